@@ -1,0 +1,73 @@
+import type { Issue } from '../../src/base';
+import type { Point } from '../../src/math';
+import type {
+  Drawing,
+  Fit,
+  FoamResult,
+  MarkedPanels,
+  PagePlan,
+  Pattern,
+  ProjectDocument,
+  Seams,
+} from '../../src/model';
+
+/** The steps of the work, in order. */
+export type StepName = 'pattern' | 'seams' | 'size' | 'foam' | 'pages';
+export const stepNames: readonly StepName[] = ['pattern', 'seams', 'size', 'foam', 'pages'];
+
+/** Pointer tools of the bench. */
+export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape';
+
+/** What the stages computed last, each part as soon as it is there. */
+export interface Results {
+  readonly drawing: Drawing | null;
+  readonly pattern: Pattern | null;
+  readonly seams: Seams | null;
+  readonly fit: Fit | null;
+  readonly foam: FoamResult | null;
+  readonly marked: MarkedPanels | null;
+  readonly pages: PagePlan | null;
+  /** Issues of all stages in order of the work. */
+  readonly issues: readonly Issue[];
+}
+
+export const noResults: Results = {
+  drawing: null,
+  pattern: null,
+  seams: null,
+  fit: null,
+  foam: null,
+  marked: null,
+  pages: null,
+  issues: [],
+};
+
+/** Everything on screen that is not part of the saved document, and the document itself. */
+export interface Session {
+  /** Null: the start screen. */
+  readonly document: ProjectDocument | null;
+  readonly documentId: string | null;
+  readonly step: StepName;
+  readonly tool: ToolName;
+  /** Ids of edges, folds, seams, pieces, tabs or lines. */
+  readonly selection: readonly string[];
+  readonly hovered: string | null;
+  /** First edge picked by the pair tool. */
+  readonly pairFrom: string | null;
+  readonly results: Results;
+  /** True while newer results are on their way; the last good ones stay visible. */
+  readonly stale: boolean;
+  readonly progress: { readonly fraction: number; readonly what: string } | null;
+  /** A message that needs an answer or an acknowledgement, e.g. a file that can't be read. */
+  readonly notice: { readonly title: string; readonly issues: readonly Issue[] } | null;
+  /** The bench zooms here when the number changes. */
+  readonly focus: {
+    readonly points: readonly Point[];
+    readonly ids: readonly string[];
+    readonly serial: number;
+  } | null;
+  readonly canUndo: string | null;
+  readonly canRedo: string | null;
+  readonly saved: 'saved' | 'saving' | 'unsaved' | 'failed';
+  readonly theme: 'light' | 'dark' | 'system';
+}

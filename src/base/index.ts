@@ -1,0 +1,4 @@
+export * from './hash';
+export * from './outcome';
+export * from './random';
+export * from './work';

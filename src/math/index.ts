@@ -1,0 +1,2 @@
+export * from './point';
+export * from './polyline';

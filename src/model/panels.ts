@@ -1,0 +1,104 @@
+import type { Issue } from '../base';
+import type { Point } from '../math';
+import type { Mm, Rad } from '../units';
+import type { SeamPreparation } from './settings';
+
+/** The scale that fits the pattern to its wearer, with its arithmetic. */
+export interface Fit {
+  /** Factor on all lengths of the drawing; 1 while nothing is asked. */
+  readonly scale: number;
+  /** The pattern's own girth as drawn; null where not measured. */
+  readonly patternGirth: Mm | null;
+  readonly insideGirthWanted: Mm | null;
+  readonly insideGirth: Mm | null;
+  readonly outsideGirth: Mm | null;
+  /** Extent of the scaled outlines on the flat, all pieces together and the largest single piece. */
+  readonly largestPiece: { readonly width: Mm; readonly height: Mm };
+  /** Each line of the working, e.g. { label: "Head girth", value: 580, unit: "mm" }. */
+  readonly steps: readonly FitStep[];
+  /** Published range that the head girth falls in; null when no head is given. */
+  readonly context: FitContext | null;
+  readonly issues: readonly Issue[];
+}
+
+export interface FitStep {
+  readonly label: string;
+  /** The formula in words or symbols, e.g. "head + 2π × ease". */
+  readonly formula: string;
+  readonly value: number;
+  readonly unit: 'mm' | 'ratio';
+}
+
+export interface FitContext {
+  /** One sentence, e.g. "about the 60th percentile of 4,082 men". */
+  readonly sentence: string;
+  readonly source: string;
+  readonly unusual: boolean;
+}
+
+/**
+ * A part to be cut from foam, flat, in the scaled drawing's space: mm, y up, seen from outside. `traced` is what is
+ * drawn on the template; when the inside face is traced the output mirrors it.
+ */
+export interface Panel {
+  readonly id: string;
+  readonly name: string;
+  readonly pieces: readonly string[];
+  readonly quantity: number;
+  readonly mirrored: boolean;
+  readonly thickness: Mm;
+  /** Edge by edge, outline first, then each hole. Edges keep the ids of the piece's edges. */
+  readonly loops: readonly (readonly PanelEdge[])[];
+  /** The folds that stay inside as soft bends, moved with the panel. */
+  readonly folds: readonly PanelFold[];
+  /** Rings after clean-up, first point not repeated: outline counter-clockwise first, then holes clockwise. */
+  readonly outlines: {
+    readonly inside: readonly (readonly Point[])[];
+    readonly traced: readonly (readonly Point[])[];
+    readonly outside: readonly (readonly Point[])[];
+  };
+}
+
+export interface PanelEdge {
+  readonly id: string;
+  /** Seam id, or null for a border. */
+  readonly seam: string | null;
+  /** Distance that the traced edge lies outside its source, kerf included; negative: inside it. */
+  readonly shift: Mm;
+  /** Tilt of the cut from square: + the cut leans in under the traced face (under-cut), − it flares out. */
+  readonly bevel: Rad;
+  /** Bend angle in force, null when none is set (counts as flat). */
+  readonly bend: Rad | null;
+  /** The traced edge, in outline direction; empty when the edge vanished under the shift. */
+  readonly points: readonly Point[];
+  readonly curved: boolean;
+}
+
+export interface PanelFold {
+  readonly id: string;
+  readonly points: readonly Point[];
+  readonly role: 'mountain' | 'valley' | 'unknown';
+  readonly bend: Rad | null;
+}
+
+export interface FoamSeamRow {
+  readonly seam: string;
+  readonly run: number;
+  readonly preparation: SeamPreparation;
+  readonly bend: Rad | null;
+  readonly bevel: Rad;
+  /** Traced length, kerf taken off, of each side. */
+  readonly lengthA: Mm;
+  readonly lengthB: Mm;
+  readonly mismatch: Mm;
+  /** Width of the wedge that stays open with square cuts; 0 when bevelled. */
+  readonly openWedge: Mm;
+}
+
+export interface FoamResult {
+  readonly panels: readonly Panel[];
+  readonly rows: readonly FoamSeamRow[];
+  /** Fold and seam ids whose bend nobody has set; they count as flat. */
+  readonly unsetBends: readonly string[];
+  readonly issues: readonly Issue[];
+}
