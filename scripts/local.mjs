@@ -1,0 +1,24 @@
+// Runs the programs of installed packages by their own script files, without a shell, alike on every system.
+import { spawnSync } from 'node:child_process';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+export const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+
+export const programs = {
+  tsc: 'node_modules/typescript/bin/tsc',
+  biome: 'node_modules/@biomejs/biome/bin/biome',
+  vitest: 'node_modules/vitest/vitest.mjs',
+  vite: 'node_modules/vite/bin/vite.js',
+  playwright: 'node_modules/@playwright/test/cli.js',
+};
+
+/** Runs a program with inherited output; returns its exit code. */
+export function run(program, args, env = {}) {
+  const done = spawnSync(process.execPath, [join(root, programs[program]), ...args], {
+    cwd: root,
+    stdio: ['ignore', 'inherit', 'inherit'],
+    env: { ...process.env, ...env },
+  });
+  return done.status ?? 1;
+}
