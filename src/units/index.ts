@@ -20,5 +20,5 @@ export {
   mmPerUnit,
   parseLength,
 } from './length';
-export type { ParsedQuantity } from './number';
+export { type ParsedQuantity, parseNumber, tidyQuantityText } from './number';
 export { paperSizes, type StandardPaper } from './paper';
