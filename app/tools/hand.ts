@@ -1,0 +1,16 @@
+/** Hand: drags the bench. A tap of a finger still picks, since a finger has no other way to ask. */
+import type { Tool } from './machine';
+import { select } from './select';
+
+const nothing = () => [];
+
+export const hand: Tool = {
+  reaches: ['edge', 'fold', 'line', 'tab'],
+  click: (state, press, facts) => (press.pointer === 'touch' ? select.click(state, press, facts) : []),
+  drag: (press) => ({ name: 'panning', screen: press.screen }),
+  drop: nothing,
+  pick: select.pick,
+  finish: nothing,
+  removeLast: nothing,
+  escape: select.escape,
+};

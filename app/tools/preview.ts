@@ -1,0 +1,21 @@
+import type { Point } from '../../src/math';
+import type { BenchFacts, ToolState } from './types';
+
+/** What the bench draws for a gesture that is under way. */
+export type Preview =
+  | { readonly kind: 'band'; readonly from: Point; readonly to: Point }
+  | { readonly kind: 'tape'; readonly from: Point; readonly to: Point }
+  /** A thread from the first edge of a pair to the edge under the pointer, or to the pointer itself. */
+  | { readonly kind: 'thread'; readonly from: string; readonly to: string | Point };
+
+/** The preview of a state; null when there is nothing to preview. */
+export function previewOf(state: ToolState, facts: Pick<BenchFacts, 'pairFrom' | 'hovered'>): Preview | null {
+  const gesture = state.gesture;
+  if (gesture.name === 'banding') return { kind: 'band', from: gesture.from, to: gesture.to };
+  if (gesture.name === 'taping') return { kind: 'tape', from: gesture.from, to: gesture.to };
+  if (state.tool !== 'pair' || facts.pairFrom === null) return null;
+  if (facts.hovered !== null && facts.hovered !== facts.pairFrom) {
+    return { kind: 'thread', from: facts.pairFrom, to: facts.hovered };
+  }
+  return state.pointerAt === null ? null : { kind: 'thread', from: facts.pairFrom, to: state.pointerAt };
+}

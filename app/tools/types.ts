@@ -1,0 +1,145 @@
+/**
+ * The language between the bench and its pointer tools. A tool is a pure function of (state, event, facts): events
+ * come in with both their screen position (CSS pixels) and their scene position (mm, y up); what should happen goes
+ * out as effects. Nothing here knows the DOM, the canvas library or the store.
+ */
+import type { Point } from '../../src/math';
+import type { FitDecisions } from '../../src/model';
+import type { ToolName } from '../document/session';
+
+/** CSS pixels from the bench's top-left corner, y down. */
+export interface ScreenPoint {
+  readonly x: number;
+  readonly y: number;
+}
+
+export type PointerKind = 'mouse' | 'touch' | 'pen';
+
+/** Kinds of thing that can lie under the pointer. */
+export type HitKind = 'edge' | 'fold' | 'line' | 'tab' | 'piece';
+
+export interface Hit {
+  readonly kind: HitKind;
+  readonly id: string;
+  /** The piece that it belongs to; null for a line that is part of none. */
+  readonly piece: string | null;
+}
+
+export type Girth = FitDecisions['girth'];
+
+/** One laid tape, from end to end, drawing space. */
+export type TapePart = readonly [Point, Point];
+
+/** What a tool may ask about the bench at the moment of an event. */
+export interface BenchFacts {
+  readonly selection: readonly string[];
+  readonly hovered: string | null;
+  /** First edge of the pair that is being made. */
+  readonly pairFrom: string | null;
+  readonly girth: Girth;
+  /** The scene shows the drawing at its own size, so that a girth can be measured on it. */
+  readonly measurable: boolean;
+  /** The thing under a scene position, of the wanted kinds; touch reaches further than a mouse. */
+  hitAt(at: Point, kinds: readonly HitKind[], pointer: PointerKind): Hit | null;
+  /** Ids of the edges that lie wholly inside the rectangle between two corners. */
+  edgesWithin(from: Point, to: Point): readonly string[];
+  /** The nearest corner within reach of the pointer, else the position itself. */
+  snap(at: Point, pointer: PointerKind): Point;
+  /** The edge after or before another in reading order; null when there are no edges. */
+  walk(from: string | null, to: WalkStep): string | null;
+  /** Start and end of an edge; null when the id is not an edge of the scene. */
+  endsOf(edge: string): TapePart | null;
+  /** One phrase for people, e.g. "Edge 3 of piece B, 24.1 mm, seam 12". */
+  describe(edge: string): string;
+  /** A length in the person's unit. */
+  length(mm: number): string;
+  /** Length of edges together, mm. */
+  lengthOf(edges: readonly string[]): number;
+}
+
+export type WalkStep = 'next' | 'previous' | 'first' | 'last';
+
+export type BenchEvent =
+  | {
+      readonly type: 'down';
+      readonly screen: ScreenPoint;
+      readonly at: Point;
+      readonly pointer: PointerKind;
+      /** `pan`: middle button, or the space bar is held. */
+      readonly button: 'primary' | 'pan';
+      readonly shift: boolean;
+    }
+  | {
+      readonly type: 'move' | 'up';
+      readonly screen: ScreenPoint;
+      readonly at: Point;
+      readonly pointer: PointerKind;
+      readonly shift: boolean;
+    }
+  | {
+      readonly type: 'doubleClick';
+      readonly at: Point;
+      readonly pointer: PointerKind;
+      readonly shift: boolean;
+    }
+  /** The gesture was taken away: a second finger came down, or the pointer was lost. */
+  | { readonly type: 'cancel' }
+  /** The pointer left the bench. */
+  | { readonly type: 'leave' }
+  | { readonly type: 'walk'; readonly to: WalkStep }
+  | { readonly type: 'pick' | 'finish' | 'removeLast' | 'escape'; readonly shift: boolean }
+  /** The person chose a tool, or the step changed it. */
+  | { readonly type: 'tool'; readonly tool: ToolName };
+
+export type ToolEffect =
+  | { readonly kind: 'panBy'; readonly dx: number; readonly dy: number }
+  | { readonly kind: 'hover'; readonly id: string | null }
+  | {
+      readonly kind: 'select';
+      readonly ids: readonly string[];
+      readonly mode: 'replace' | 'add' | 'toggle';
+    }
+  | { readonly kind: 'pairFrom'; readonly edge: string | null }
+  | { readonly kind: 'pair'; readonly a: string; readonly b: string }
+  | {
+      readonly kind: 'girth';
+      readonly label: string;
+      readonly girth: Girth;
+      /** Changes with one key are one entry of the history until `endMerge`. */
+      readonly merge: string | null;
+    }
+  | { readonly kind: 'endMerge' }
+  | { readonly kind: 'tool'; readonly tool: ToolName }
+  /** The keyboard cursor stands on this edge; the bench brings it into view. */
+  | { readonly kind: 'cursor'; readonly edge: string | null }
+  | { readonly kind: 'announce'; readonly text: string };
+
+/** What the pointer is in the middle of. */
+export type Gesture =
+  | { readonly name: 'idle' }
+  | {
+      readonly name: 'pressed';
+      readonly screen: ScreenPoint;
+      readonly at: Point;
+      readonly pointer: PointerKind;
+      readonly shift: boolean;
+    }
+  | { readonly name: 'panning'; readonly screen: ScreenPoint }
+  | { readonly name: 'banding'; readonly from: Point; readonly to: Point; readonly add: boolean }
+  | { readonly name: 'taping'; readonly from: Point; readonly to: Point; readonly pointer: PointerKind };
+
+export interface ToolState {
+  readonly tool: ToolName;
+  readonly gesture: Gesture;
+  /** The girth as it was before the chain that is being built; null when none is being built. */
+  readonly before: Girth | null;
+  /** The keyboard's place among the edges. */
+  readonly cursor: string | null;
+  /** Where the pointer is, for the thread that follows it; null when it is away. */
+  readonly pointerAt: Point | null;
+}
+
+export interface ToolTurn {
+  readonly state: ToolState;
+  readonly effects: readonly ToolEffect[];
+}
