@@ -1,15 +1,9 @@
 import type { Issue } from '../../src/base';
 import type { Point } from '../../src/math';
-import type {
-  Drawing,
-  Fit,
-  FoamResult,
-  MarkedPanels,
-  PagePlan,
-  Pattern,
-  ProjectDocument,
-  Seams,
-} from '../../src/model';
+import type { ProjectDocument } from '../../src/model';
+import { noResults, type Results } from '../../src/pipeline';
+
+export { noResults, type Results };
 
 /** The steps of the work, in order. */
 export type StepName = 'pattern' | 'seams' | 'size' | 'foam' | 'pages';
@@ -17,30 +11,6 @@ export const stepNames: readonly StepName[] = ['pattern', 'seams', 'size', 'foam
 
 /** Pointer tools of the bench. */
 export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape';
-
-/** What the stages computed last, each part as soon as it is there. */
-export interface Results {
-  readonly drawing: Drawing | null;
-  readonly pattern: Pattern | null;
-  readonly seams: Seams | null;
-  readonly fit: Fit | null;
-  readonly foam: FoamResult | null;
-  readonly marked: MarkedPanels | null;
-  readonly pages: PagePlan | null;
-  /** Issues of all stages in order of the work. */
-  readonly issues: readonly Issue[];
-}
-
-export const noResults: Results = {
-  drawing: null,
-  pattern: null,
-  seams: null,
-  fit: null,
-  foam: null,
-  marked: null,
-  pages: null,
-  issues: [],
-};
 
 /** Everything on screen that is not part of the saved document, and the document itself. */
 export interface Session {
@@ -54,6 +24,10 @@ export interface Session {
   readonly hovered: string | null;
   /** First edge picked by the pair tool. */
   readonly pairFrom: string | null;
+  /**
+   * What the stages computed last, each part as soon as it is there. While `stale`, a later part may still belong to
+   * the earlier parts of a moment ago: look ids up, do not assume that they exist.
+   */
   readonly results: Results;
   /** True while newer results are on their way; the last good ones stay visible. */
   readonly stale: boolean;

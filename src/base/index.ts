@@ -1,4 +1,5 @@
 export * from './hash';
 export * from './outcome';
 export * from './random';
+export * from './share';
 export * from './work';

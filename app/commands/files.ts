@@ -1,0 +1,77 @@
+/** Opening, saving and handing out. */
+import {
+  closeDocument,
+  exportPdf as downloadPdf,
+  exportSvg as downloadSvg,
+  openFiles,
+  saveProjectFile,
+} from '../document';
+import { always, command, effect, refuse, withDocument } from './command';
+import { pickFiles } from './pickFiles';
+
+export const open = command({
+  id: 'open',
+  label: () => 'Open…',
+  keys: ['Mod+o'],
+  enabled: always,
+  run: () =>
+    effect(async () => {
+      const files = await pickFiles();
+      if (files.length > 0) await openFiles(files);
+    }),
+});
+
+export const save = command({
+  id: 'save',
+  label: () => 'Save project file',
+  keys: ['Mod+s'],
+  enabled: withDocument,
+  run: () => effect(saveProjectFile),
+});
+
+export const close = command({
+  id: 'close',
+  label: () => 'Close',
+  enabled: withDocument,
+  run: () => effect(closeDocument),
+});
+
+export const exportProject = command({
+  id: 'exportProject',
+  label: () => 'Project file',
+  enabled: withDocument,
+  run: () => effect(saveProjectFile),
+});
+
+export const exportPdf = command({
+  id: 'exportPdf',
+  label: () => 'Pages as PDF',
+  keys: ['Mod+p'],
+  enabled: (s) => {
+    if (!s.document) return 'Open a pattern first.';
+    if (s.results.drawing?.size.from.kind === 'none') {
+      return 'Say first how large the drawing is: its file has no physical size.';
+    }
+    return (s.results.pages?.pages.length ?? 0) > 0 || s.stale ? true : 'There are no pages yet.';
+  },
+  run(s) {
+    const able = this.enabled(s);
+    return able === true ? effect(downloadPdf) : refuse(able);
+  },
+});
+
+export const exportSvg = command({
+  id: 'exportSvg',
+  label: () => 'Panels as SVG',
+  enabled: (s) => {
+    if (!s.document) return 'Open a pattern first.';
+    if (s.results.drawing?.size.from.kind === 'none') {
+      return 'Say first how large the drawing is: its file has no physical size.';
+    }
+    return (s.results.marked?.panels.length ?? 0) > 0 || s.stale ? true : 'There are no panels yet.';
+  },
+  run(s) {
+    const able = this.enabled(s);
+    return able === true ? effect(downloadSvg) : refuse(able);
+  },
+});

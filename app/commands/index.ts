@@ -1,0 +1,30 @@
+/**
+ * All commands. `runCommand('undo')`, `runCommand('setGroupRole', { group, role })`; `describeCommand(id, session)`
+ * for a button's words, state and tooltip; `bindKeys()` once for the page; `registerBench()` by the bench.
+ */
+export { type BenchHandlers, benchHandlers, registerBench } from './bench';
+export type { Command, CommandAnswer } from './command';
+export type { BendRole } from './foam';
+export { stepLabels } from './going';
+export { bindKeys, commandForKey, keyLabel, matchesKey } from './keys';
+export { accepted, pickFiles, readFiles } from './pickFiles';
+export { roleLabels } from './reading';
+export { type CommandId, commands } from './registry';
+export {
+  type CommandArgs,
+  type CommandOutcome,
+  describeCommand,
+  type PlainCommandId,
+  runCommand,
+} from './run';
+export {
+  indexOf,
+  seamIndexOf,
+  selectedBends,
+  selectedEdges,
+  selectedFolds,
+  selectedLines,
+  selectedPieces,
+  selectedSeams,
+  selectedTabs,
+} from './selection';

@@ -1,0 +1,15 @@
+/** The page's one editor, and the hook that screens read it with. */
+import { useStore } from 'zustand';
+import { createEditor } from './editor';
+import { rememberedTheme } from './preferences';
+import type { Session } from './session';
+
+export const editor = createEditor(() => performance.now(), { theme: rememberedTheme() });
+
+/**
+ * Part of the session, kept up to date. The selector must return a stored part (or a primitive), not a new object on
+ * every call; wrap it in zustand's `useShallow` when it has to build one.
+ */
+export function useSession<T>(selector: (session: Session) => T): T {
+  return useStore(editor.session, selector);
+}

@@ -1,0 +1,43 @@
+/** Hands a file to the browser's downloads, with names by one rule. */
+
+export type ExportKind = 'pages' | 'panels' | 'project';
+
+/** What follows the title in a file name. */
+const endings: Readonly<Record<ExportKind, string>> = {
+  pages: '-pages.pdf',
+  panels: '-panels.svg',
+  project: '.girthwise.json',
+};
+
+const types: Readonly<Record<ExportKind, string>> = {
+  pages: 'application/pdf',
+  panels: 'image/svg+xml',
+  project: 'application/json',
+};
+
+/** `<title>-pages.pdf`, `<title>-panels.svg`, `<title>.girthwise.json`; what file systems refuse becomes a hyphen. */
+export function exportName(title: string, kind: ExportKind): string {
+  const stem = title
+    .normalize('NFC')
+    .replace(/[\p{Cc}<>:"/\\|?*]+/gu, '-')
+    .replace(/\s+/g, ' ')
+    .replace(/^[\s.-]+|[\s.-]+$/g, '')
+    .slice(0, 80)
+    .trimEnd();
+  return `${stem || 'Untitled'}${endings[kind]}`;
+}
+
+/** Browser only. */
+export function download(title: string, kind: ExportKind, content: Uint8Array | string): void {
+  const part = typeof content === 'string' ? content : new Uint8Array(content);
+  const url = URL.createObjectURL(new Blob([part], { type: types[kind] }));
+  const link = document.createElement('a');
+  link.href = url;
+  link.download = exportName(title, kind);
+  link.hidden = true;
+  document.body.append(link);
+  link.click();
+  link.remove();
+  // The browser has taken the content over when the click returns; a late release keeps slow ones safe.
+  setTimeout(() => URL.revokeObjectURL(url), 60_000);
+}

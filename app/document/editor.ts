@@ -1,0 +1,186 @@
+/**
+ * The one place that changes the session: a store of immutable records, and the only functions that write to it.
+ * Screens read through `useSession`; everything that belongs to the saved document goes through `decide` or
+ * `changeDocument` and so can be undone. No file, worker or browser storage is touched here.
+ */
+import { createStore, type StoreApi } from 'zustand/vanilla';
+import { type Issue, shareEqual } from '../../src/base';
+import type { Point } from '../../src/math';
+import type { Decisions, ProjectDocument } from '../../src/model';
+import { close, emptyHistory, type History, type Moved, record, stepBack, stepForward } from './history';
+import { noResults, type Session, type StepName, type ToolName } from './session';
+
+export interface DecideOptions {
+  /**
+   * Changes with the same key join into one undo step until `endMerge()`, a second without a change, or a change
+   * with another key: a slider drag or typing in a field is one step.
+   */
+  readonly merge?: string;
+  /** Selection after the change, when it differs. */
+  readonly select?: readonly string[];
+}
+
+export interface Editor {
+  readonly session: StoreApi<Session>;
+  /** Changes what the person decided: one undo step. Throws nothing; does nothing when no document is open. */
+  decide(label: string, change: (decisions: Decisions) => Decisions, options?: DecideOptions): void;
+  /** Changes the document as a whole (title, sources): one undo step. */
+  changeDocument(
+    label: string,
+    change: (document: ProjectDocument) => ProjectDocument,
+    options?: DecideOptions,
+  ): void;
+  endMerge(): void;
+  undo(): void;
+  redo(): void;
+  /** Puts a document on the bench with an empty history. Null: the start screen. */
+  show(document: ProjectDocument | null, id: string | null): void;
+  setStep(step: StepName): void;
+  setTool(tool: ToolName): void;
+  select(ids: readonly string[], mode?: 'replace' | 'add' | 'toggle'): void;
+  hover(id: string | null): void;
+  setPairFrom(id: string | null): void;
+  /** Asks the bench to show these points and flash these ids. */
+  focusOn(points: readonly Point[], ids?: readonly string[]): void;
+  showNotice(title: string, issues: readonly Issue[]): void;
+  dismissNotice(): void;
+  setTheme(theme: Session['theme']): void;
+  /** How lengths are shown; not an undo step. */
+  setLengthUnit(unit: ProjectDocument['lengthUnit']): void;
+  /** For what is computed or saved elsewhere: results, progress, saving state. */
+  report(part: Partial<Pick<Session, 'results' | 'stale' | 'progress' | 'saved'>>): void;
+}
+
+const startSession: Session = {
+  document: null,
+  documentId: null,
+  step: 'pattern',
+  tool: 'select',
+  selection: [],
+  hovered: null,
+  pairFrom: null,
+  results: noResults,
+  stale: false,
+  progress: null,
+  notice: null,
+  focus: null,
+  canUndo: null,
+  canRedo: null,
+  saved: 'saved',
+  theme: 'system',
+};
+
+/** `now`: milliseconds, only differences matter. */
+export function createEditor(now: () => number, start: Partial<Session> = {}): Editor {
+  const session = createStore<Session>(() => ({ ...startSession, ...start }));
+  const set = session.setState;
+  let history: History = emptyHistory;
+
+  const labels = () => ({
+    canUndo: history.past.at(-1)?.label ?? null,
+    canRedo: history.future[0]?.label ?? null,
+  });
+
+  const move = (moved: Moved | null) => {
+    if (!moved) return;
+    history = moved.history;
+    set({ document: moved.document, selection: moved.selection, pairFrom: null, ...labels() });
+  };
+
+  const changeDocument: Editor['changeDocument'] = (label, change, options = {}) => {
+    const { document, selection } = session.getState();
+    if (!document) return;
+    const recorded = record(history, document, change(document), {
+      label,
+      merge: options.merge,
+      selection,
+      now: now(),
+    });
+    history = recorded.history;
+    const selected = options.select ?? selection;
+    if (recorded.document === document && selected === selection) return;
+    set({ document: recorded.document, selection: selected, ...labels() });
+  };
+
+  return {
+    session,
+    changeDocument,
+    decide(label, change, options) {
+      changeDocument(label, (d) => ({ ...d, decisions: change(d.decisions) }), options);
+    },
+    endMerge() {
+      history = close(history);
+    },
+    undo() {
+      const { document } = session.getState();
+      if (document) move(stepBack(history, document));
+    },
+    redo() {
+      const { document } = session.getState();
+      if (document) move(stepForward(history, document));
+    },
+    show(document, id) {
+      history = emptyHistory;
+      set({
+        document,
+        documentId: document ? id : null,
+        step: 'pattern',
+        tool: 'select',
+        selection: [],
+        hovered: null,
+        pairFrom: null,
+        results: noResults,
+        stale: document !== null,
+        progress: null,
+        notice: null,
+        focus: null,
+        ...labels(),
+      });
+    },
+    setStep(step) {
+      if (step !== session.getState().step) set({ step });
+    },
+    setTool(tool) {
+      if (tool !== session.getState().tool) set({ tool, pairFrom: null });
+    },
+    select(ids, mode = 'replace') {
+      const { selection } = session.getState();
+      const fresh = [...new Set(ids)];
+      let next: readonly string[] = fresh;
+      if (mode === 'add') next = [...selection, ...fresh.filter((id) => !selection.includes(id))];
+      if (mode === 'toggle') {
+        next = [
+          ...selection.filter((id) => !fresh.includes(id)),
+          ...fresh.filter((id) => !selection.includes(id)),
+        ];
+      }
+      const shared = shareEqual(selection, next);
+      if (shared !== selection) set({ selection: shared });
+    },
+    hover(id) {
+      if (id !== session.getState().hovered) set({ hovered: id });
+    },
+    setPairFrom(id) {
+      if (id !== session.getState().pairFrom) set({ pairFrom: id });
+    },
+    focusOn(points, ids = []) {
+      set({ focus: { points, ids, serial: (session.getState().focus?.serial ?? 0) + 1 } });
+    },
+    showNotice(title, issues) {
+      set({ notice: { title, issues } });
+    },
+    dismissNotice() {
+      set({ notice: null });
+    },
+    setTheme(theme) {
+      if (theme !== session.getState().theme) set({ theme });
+    },
+    setLengthUnit(unit) {
+      const { document } = session.getState();
+      if (document && document.lengthUnit !== unit) set({ document: { ...document, lengthUnit: unit } });
+    },
+    report(part) {
+      set(part);
+    },
+  };
+}

@@ -1,0 +1,55 @@
+/**
+ * The document and its session: read it with `useSession`, change it with the functions below, nothing else.
+ * `startDocument()` is called once by the page before the first screen: it reopens the last document and starts
+ * saving and computing.
+ */
+import { editor, useSession } from './current';
+
+export { autosaveDelay } from './autosave';
+export type { TextFile } from './documents';
+export type { DecideOptions } from './editor';
+export type { DocumentCard } from './library';
+export {
+  addFiles,
+  cancelWork,
+  closeDocument,
+  deleteRecent,
+  exportPdf,
+  exportProject,
+  exportSvg,
+  openFiles,
+  openRecent,
+  openSample,
+  recentDocuments,
+  renameDocument,
+  saveProjectFile,
+  startDocument,
+} from './page';
+export { type Sample, sampleAddress, samples } from './samples';
+export {
+  noResults,
+  type Results,
+  type Session,
+  type StepName,
+  stepNames,
+  type ToolName,
+} from './session';
+export { useSession };
+
+export const {
+  session,
+  decide,
+  endMerge,
+  undo,
+  redo,
+  setStep,
+  setTool,
+  select,
+  hover,
+  setPairFrom,
+  focusOn,
+  dismissNotice,
+  showNotice,
+  setTheme,
+  setLengthUnit,
+} = editor;

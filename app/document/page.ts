@@ -1,0 +1,121 @@
+/** Puts the parts together for the real page: browser storage, worker, downloads, leaving the page. */
+import type { Issue } from '../../src/base';
+import { saveProject } from '../../src/project';
+import { openWorker, Refused } from '../derive';
+import { startAutosave } from './autosave';
+import { editor } from './current';
+import { createDocuments, freshId } from './documents';
+import { download } from './download';
+import { browserHold } from './hold';
+import { browserLibrary } from './library';
+import { rememberedOpen, rememberedUnit, rememberOpen, rememberTheme, rememberUnit } from './preferences';
+import { keepResults, wasCancelled } from './results';
+import { samplePages } from './samples';
+
+const { session } = editor;
+const library = browserLibrary();
+const autosave = startAutosave(editor, library);
+const keeper = keepResults(editor, openWorker, () => performance.now());
+const { hold, release } = browserHold();
+
+const documents = createDocuments({
+  editor,
+  library,
+  autosave,
+  check: (sources) => keeper.engine.check(sources),
+  lengthUnit: rememberedUnit,
+  newId: () => freshId(Date.now(), [...crypto.getRandomValues(new Uint32Array(4))]),
+  hold,
+  release,
+});
+
+export const { addFiles, closeDocument, deleteRecent, openRecent, recentDocuments, renameDocument } =
+  documents;
+export const { openFiles } = documents;
+export const { cancelWork } = keeper;
+
+const problem = (message: string, remedy: string): Issue => ({
+  code: 'page-trouble',
+  severity: 'error',
+  stage: 'project',
+  message,
+  remedy,
+  place: {},
+});
+
+/** Opens a sample that comes with the page, in the given manner of drawing (its first when left out). */
+export async function openSample(id: string, manner?: string): Promise<boolean> {
+  try {
+    const { sample, pages } = await samplePages(id, manner);
+    return await documents.openFiles(pages, sample.title);
+  } catch (error) {
+    editor.showNotice('The sample can’t be loaded', [
+      problem(error instanceof Error ? error.message : String(error), 'Check the connection and try again.'),
+    ]);
+    return false;
+  }
+}
+
+/** Pages as one PDF at true scale. Progress is in the session; `cancelWork()` stops it. True when it was handed over. */
+export const exportPdf = () => writeFile('pages-pdf', 'pages', 'The pages can’t be made yet');
+
+/** Panels as one SVG in millimetres. */
+export const exportSvg = () => writeFile('panels-svg', 'panels', 'The panels can’t be made yet');
+
+async function writeFile(
+  what: 'pages-pdf' | 'panels-svg',
+  kind: 'pages' | 'panels',
+  title: string,
+): Promise<boolean> {
+  const { document, documentId } = session.getState();
+  if (!document || documentId === null) return false;
+  try {
+    download(document.title, kind, await keeper.engine.write(what, documentId, document));
+    return true;
+  } catch (error) {
+    if (wasCancelled(error)) return false;
+    const issues =
+      error instanceof Refused ? error.issues : [problem(String(error), 'Try again, or save the project.')];
+    editor.showNotice(title, issues);
+    return false;
+  } finally {
+    editor.report({ progress: null });
+  }
+}
+
+/** The whole project as one file that this page, or another, opens again. */
+export function saveProjectFile(): void {
+  const { document } = session.getState();
+  if (document) download(document.title, 'project', saveProject(document));
+}
+
+export const exportProject = saveProjectFile;
+
+let started: Promise<void> | null = null;
+
+/**
+ * Called once by the page, before the first screen. Resolves when the document of last time is on the bench again, or
+ * it is clear that there is none.
+ */
+export function startDocument(): Promise<void> {
+  started ??= start();
+  return started;
+}
+
+async function start(): Promise<void> {
+  session.subscribe((now, before) => {
+    if (now.theme !== before.theme) rememberTheme(now.theme);
+    const unit = now.document?.lengthUnit;
+    if (unit && before.document && unit !== before.document.lengthUnit) rememberUnit(unit);
+    if (now.documentId !== before.documentId) rememberOpen(now.documentId);
+  });
+  addEventListener('beforeunload', (event) => {
+    if (session.getState().document && session.getState().saved !== 'saved') event.preventDefault();
+  });
+  // Hiding is the last moment that mobile browsers announce.
+  addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'hidden') void autosave.flush();
+  });
+  const last = rememberedOpen();
+  if (last !== null && !(await documents.reopen(last))) rememberOpen(null);
+}

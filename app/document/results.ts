@@ -1,0 +1,69 @@
+/** Keeps the session's results in step with its document: asks the worker, takes what it answers. */
+import { Cancelled, type Issue } from '../../src/base';
+import { crashIssue, createEngine, type Engine, type OpenWorker } from '../derive';
+import type { Editor } from './editor';
+
+export interface ResultsKeeper {
+  readonly engine: Engine;
+  /** Stops what is being computed or written. The last good results stay, marked as older. */
+  cancelWork(): void;
+  stop(): void;
+}
+
+/** The part of progress below which nothing is shown: short work should not flicker. */
+const quietFor = 250;
+
+export function keepResults(editor: Editor, openWorker: OpenWorker, now: () => number): ResultsKeeper {
+  const { session, report } = editor;
+  let since = 0;
+  const engine = createEngine(openWorker, {
+    part(id, part) {
+      const s = session.getState();
+      if (s.documentId === id) report({ results: { ...s.results, ...part } });
+    },
+    progress(fraction, what) {
+      if (now() - since >= quietFor) report({ progress: { fraction, what } });
+    },
+    settled(complete) {
+      report(complete ? { stale: false, progress: null } : { progress: null });
+    },
+    crashed(why, again) {
+      report({ progress: null });
+      const twice: Issue = {
+        ...crashIssue(why),
+        message: `The computing part of the page stopped twice on the same work (${why}).`,
+        remedy: 'Undo the last change, or save the project and open it again. What is shown is older.',
+      };
+      editor.showNotice('The computation stopped', [again ? crashIssue(why) : twice]);
+    },
+  });
+
+  const ask = () => {
+    const { document, documentId } = session.getState();
+    if (!document || documentId === null) return;
+    since = now();
+    if (!session.getState().stale) report({ stale: true });
+    engine.compute(documentId, document);
+  };
+
+  const unsubscribe = session.subscribe((s, before) => {
+    if (s.document === before.document && s.documentId === before.documentId) return;
+    if (s.document) ask();
+    else engine.cancel();
+  });
+  if (session.getState().document) ask();
+
+  return {
+    engine,
+    cancelWork() {
+      engine.cancel();
+      report({ progress: null });
+    },
+    stop() {
+      unsubscribe();
+      engine.end();
+    },
+  };
+}
+
+export const wasCancelled = (error: unknown): boolean => error instanceof Cancelled;

@@ -1,0 +1,1 @@
+export { noResults, type Results } from './results';

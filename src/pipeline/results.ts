@@ -1,0 +1,26 @@
+import type { Issue } from '../base';
+import type { Drawing, Fit, FoamResult, MarkedPanels, PagePlan, Pattern, Seams } from '../model';
+
+/** What the stages computed, in order of the work. Null: not computed, or not possible (the issues say why). */
+export interface Results {
+  readonly drawing: Drawing | null;
+  readonly pattern: Pattern | null;
+  readonly seams: Seams | null;
+  readonly fit: Fit | null;
+  readonly foam: FoamResult | null;
+  readonly marked: MarkedPanels | null;
+  readonly pages: PagePlan | null;
+  /** Issues of all stages in order of the work. */
+  readonly issues: readonly Issue[];
+}
+
+export const noResults: Results = {
+  drawing: null,
+  pattern: null,
+  seams: null,
+  fit: null,
+  foam: null,
+  marked: null,
+  pages: null,
+  issues: [],
+};

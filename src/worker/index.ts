@@ -1,0 +1,1 @@
+export type { FileCheck, Reply, Request, WorkOrder } from './protocol';
