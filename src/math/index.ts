@@ -1,2 +1,3 @@
+export * from './blockCholesky';
 export * from './point';
 export * from './polyline';
