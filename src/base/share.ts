@@ -21,13 +21,15 @@ export function shareEqual<T>(previous: unknown, next: T): T {
   const before = previous as Readonly<Record<string, unknown>>;
   const keys = Object.keys(next);
   let same = Object.keys(before).length === keys.length;
-  const shared: Record<string, unknown> = {};
-  for (const key of keys) {
-    const item = (next as Readonly<Record<string, unknown>>)[key];
-    const was = Object.hasOwn(before, key) ? before[key] : undefined;
-    const kept: unknown = shareEqual(was, item);
-    if (!Object.hasOwn(before, key) || !Object.is(kept, was)) same = false;
-    shared[key] = kept;
-  }
-  return (same ? previous : shared) as T;
+  const shared = keys.map((key): [string, unknown] => {
+    const had = Object.hasOwn(before, key);
+    const kept: unknown = shareEqual(
+      had ? before[key] : undefined,
+      (next as Readonly<Record<string, unknown>>)[key],
+    );
+    if (!had || !Object.is(kept, before[key])) same = false;
+    return [key, kept];
+  });
+  // fromEntries defines each key as an own one, `__proto__` too.
+  return (same ? previous : Object.fromEntries(shared)) as T;
 }

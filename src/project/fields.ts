@@ -1,0 +1,174 @@
+/**
+ * The shape of a saved project, field by field: what a field may hold, and how much of it can be kept when a part of
+ * it is damaged (a whole field, single entries of a record, single items of a list). The types make sure that no
+ * field of the decisions is forgotten here.
+ */
+import * as v from 'valibot';
+import type {
+  Decisions,
+  FitDecisions,
+  FoamDecisions,
+  MarkDecisions,
+  PageDecisions,
+  ReadingDecisions,
+  SeamDecisions,
+} from '../model';
+
+type Schema<T> = v.GenericSchema<unknown, T>;
+
+/** `what`: the subject of "… is expected". */
+interface Whole<T> {
+  readonly keep: 'whole';
+  readonly schema: Schema<T>;
+  readonly what: string;
+}
+interface Entries<V> {
+  readonly keep: 'entries';
+  readonly schema: Schema<V>;
+  readonly what: string;
+}
+interface Items<V> {
+  readonly keep: 'items';
+  readonly schema: Schema<V>;
+  readonly what: string;
+}
+export type AnyField = Whole<unknown> | Entries<unknown> | Items<unknown>;
+
+/** The kinds of field that may stand for a value of type T. */
+type FieldOf<T> =
+  | Whole<T>
+  | (T extends readonly (infer V)[]
+      ? Items<V>
+      : T extends Readonly<Record<string, infer V>>
+        ? string extends keyof T
+          ? Entries<V>
+          : never
+        : never);
+
+type Fields<T> = { readonly [K in keyof T]-?: FieldOf<T[K]> };
+
+const whole = <T>(schema: Schema<T>, what: string): Whole<T> => ({ keep: 'whole', schema, what });
+const entries = <V>(schema: Schema<V>, what: string): Entries<V> => ({ keep: 'entries', schema, what });
+const items = <V>(schema: Schema<V>, what: string): Items<V> => ({ keep: 'items', schema, what });
+
+const finite = v.pipe(v.number(), v.finite());
+const notNegative = v.pipe(finite, v.minValue(0));
+const positive = v.pipe(finite, v.gtValue(0));
+const text = v.string();
+const point = v.object({ x: finite, y: finite });
+const lineRole = v.picklist(['outline', 'mountain', 'valley', 'fold', 'notes', 'ignore']);
+const preparation = v.picklist(['bevel', 'square']);
+/** A bend goes at most to the fold lying flat on itself. */
+const bend = v.pipe(finite, v.minValue(-Math.PI), v.maxValue(Math.PI));
+
+const yesNo = whole(v.boolean(), 'yes or no (true or false)');
+const length = whole(notNegative, 'a length in millimetres, 0 or more,');
+const someLength = whole(positive, 'a length in millimetres above 0');
+
+const reading: Fields<ReadingDecisions> = {
+  size: whole(
+    v.variant('kind', [
+      v.object({ kind: v.literal('ask') }),
+      v.object({ kind: v.literal('perInch'), value: positive }),
+      v.object({ kind: v.literal('knownLength'), line: text, length: positive }),
+    ]),
+    'the size of the drawing',
+  ),
+  drawnFromInside: yesNo,
+  groupRoles: entries(lineRole, 'a role of lines'),
+  lineRoles: entries(lineRole, 'a role of lines'),
+  keptTabs: items(text, 'the id of a tab'),
+  stripTabs: yesNo,
+  joinWithin: length,
+};
+
+const seams: Fields<SeamDecisions> = {
+  useNumbers: yesNo,
+  made: items(
+    v.object({ a: text, b: text, direction: v.picklist(['opposed', 'along']) }),
+    'a pair of edges with its direction',
+  ),
+  rejected: items(text, 'the id of a seam'),
+  borders: items(text, 'the id of an edge'),
+};
+
+const fit: Fields<FitDecisions> = {
+  how: whole(v.picklist(['head', 'known', 'percent']), '“head”, “known” or “percent”'),
+  head: whole(v.nullable(positive), 'a girth in millimetres above 0, or null,'),
+  headEnteredAs: whole(v.picklist(['tape', 'eu', 'us']), '“tape”, “eu” or “us”'),
+  padding: length,
+  clearance: length,
+  girth: whole(
+    v.variant('kind', [
+      v.object({ kind: v.literal('none') }),
+      v.object({ kind: v.literal('edges'), edges: v.array(text) }),
+      v.object({ kind: v.literal('tape'), parts: v.array(v.strictTuple([point, point])) }),
+      v.object({ kind: v.literal('typed'), length: positive }),
+    ]),
+    'how the girth is measured',
+  ),
+  known: whole(
+    v.object({ have: v.nullable(positive), want: v.nullable(positive) }),
+    'a known length (have, want)',
+  ),
+  percent: whole(positive, 'a scale above 0'),
+};
+
+const foam: Fields<FoamDecisions> = {
+  thickness: length,
+  standsFor: whole(v.picklist(['outside', 'middle', 'inside']), '“outside”, “middle” or “inside”'),
+  neutralRatio: whole(v.pipe(finite, v.minValue(0), v.maxValue(1)), 'a part between 0 and 1'),
+  bendRadius: length,
+  preparation: whole(preparation, '“bevel” or “square”'),
+  preparationOf: entries(preparation, '“bevel” or “square”'),
+  kerf: length,
+  traced: whole(v.picklist(['outside', 'inside']), '“outside” or “inside”'),
+  bends: entries(bend, 'an angle in radians from −π to π'),
+  roleBends: whole(
+    v.object({
+      mountain: v.nullable(bend),
+      valley: v.nullable(bend),
+      unknown: v.nullable(bend),
+      seam: v.nullable(bend),
+    }),
+    'an angle in radians (or null) for mountain, valley, unknown and seam',
+  ),
+  mitreLimit: whole(v.pipe(finite, v.minValue(1)), 'a number of 1 or more'),
+};
+
+const marks: Fields<MarkDecisions> = {
+  notches: yesNo,
+  numbers: yesNo,
+  names: yesNo,
+  bevels: yesNo,
+  folds: yesNo,
+  letterHeight: someLength,
+  up: whole(v.nullable(finite), 'an angle in radians, or null,'),
+  pieceNames: entries(text, 'a name'),
+  quantities: entries(v.pipe(finite, v.integer(), v.minValue(0)), 'a whole number'),
+};
+
+const pages: Fields<PageDecisions> = {
+  paper: whole(v.picklist(['A4', 'A3', 'Letter', 'Legal', 'Tabloid', 'own']), 'a paper size'),
+  ownSize: whole(v.object({ width: positive, height: positive }), 'a width and a height above 0'),
+  orientation: whole(v.picklist(['portrait', 'landscape', 'best']), '“portrait”, “landscape” or “best”'),
+  margin: length,
+  overlap: length,
+  arrangement: whole(v.picklist(['tiled', 'whole']), '“tiled” or “whole”'),
+  measured: whole(v.nullable(v.object({ x: positive, y: positive })), 'two measured lengths, or null,'),
+  mapPage: yesNo,
+};
+
+/** Every decision, by section and name. */
+export const decisionFields: { readonly [S in keyof Decisions]: Fields<Decisions[S]> } = {
+  reading,
+  seams,
+  fit,
+  foam,
+  marks,
+  pages,
+};
+
+export const titleField = whole(text, 'a title');
+export const unitField = whole(v.picklist(['mm', 'in']), '“mm” or “in”');
+export const sourceFields = items(v.object({ name: text, svg: text }), 'a pattern file with name and svg');

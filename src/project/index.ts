@@ -1,0 +1,3 @@
+export { openProject } from './open';
+export { saveProject } from './save';
+export { projectFormat, projectVersion } from './version';

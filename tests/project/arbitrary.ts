@@ -1,0 +1,128 @@
+/** Random documents for the laws: every decision takes part. */
+import fc from 'fast-check';
+import { type Decisions, defaultDecisions, type ProjectDocument } from '../../src/model';
+
+/** Finite numbers as a person can set them; −0 is not a number that JSON tells from 0. */
+const number = (min: number, max: number) =>
+  fc.double({ min, max, noNaN: true, noDefaultInfinity: true }).map((n) => (Object.is(n, -0) ? 0 : n));
+const id = fc.stringMatching(/^[a-z][0-9a-z.:]{0,11}$/);
+const table = <T>(value: fc.Arbitrary<T>) => fc.dictionary(id, value, { maxKeys: 4, noNullPrototype: true });
+const point = fc.record({ x: number(-1e4, 1e4), y: number(-1e4, 1e4) });
+const lengthAbove0 = number(0.01, 5000);
+const length = number(0, 500);
+const bend = number(-3.14, 3.14);
+const role = fc.constantFrom('outline', 'mountain', 'valley', 'fold', 'notes', 'ignore' as const);
+const cut = fc.constantFrom('bevel', 'square' as const);
+const orNull = <T>(a: fc.Arbitrary<T>) => fc.option(a, { nil: null });
+
+export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
+  reading: fc.record<Decisions['reading']>({
+    size: fc.oneof(
+      fc.constant({ kind: 'ask' as const }),
+      fc.record({ kind: fc.constant('perInch' as const), value: lengthAbove0 }),
+      fc.record({ kind: fc.constant('knownLength' as const), line: id, length: lengthAbove0 }),
+    ),
+    drawnFromInside: fc.boolean(),
+    groupRoles: table(role),
+    lineRoles: table(role),
+    keptTabs: fc.array(id, { maxLength: 3 }),
+    stripTabs: fc.boolean(),
+    joinWithin: length,
+  }),
+  seams: fc.record<Decisions['seams']>({
+    useNumbers: fc.boolean(),
+    made: fc.array(
+      fc.record({ a: id, b: id, direction: fc.constantFrom('opposed' as const, 'along' as const) }),
+      { maxLength: 4 },
+    ),
+    rejected: fc.array(id, { maxLength: 3 }),
+    borders: fc.array(id, { maxLength: 3 }),
+  }),
+  fit: fc.record<Decisions['fit']>({
+    how: fc.constantFrom('head', 'known', 'percent'),
+    head: orNull(lengthAbove0),
+    headEnteredAs: fc.constantFrom('tape', 'eu', 'us'),
+    padding: length,
+    clearance: length,
+    girth: fc.oneof(
+      fc.constant({ kind: 'none' as const }),
+      fc.record({ kind: fc.constant('edges' as const), edges: fc.array(id, { maxLength: 4 }) }),
+      fc.record({
+        kind: fc.constant('tape' as const),
+        parts: fc.array(fc.tuple(point, point), { maxLength: 3 }),
+      }),
+      fc.record({ kind: fc.constant('typed' as const), length: lengthAbove0 }),
+    ),
+    known: fc.record({ have: orNull(lengthAbove0), want: orNull(lengthAbove0) }),
+    percent: number(0.01, 20),
+  }),
+  foam: fc.record<Decisions['foam']>({
+    thickness: length,
+    standsFor: fc.constantFrom('outside', 'middle', 'inside'),
+    neutralRatio: number(0, 1),
+    bendRadius: length,
+    preparation: cut,
+    preparationOf: table(cut),
+    kerf: length,
+    traced: fc.constantFrom('outside', 'inside'),
+    bends: table(bend),
+    roleBends: fc.record({
+      mountain: orNull(bend),
+      valley: orNull(bend),
+      unknown: orNull(bend),
+      seam: orNull(bend),
+    }),
+    mitreLimit: number(1, 20),
+  }),
+  marks: fc.record<Decisions['marks']>({
+    notches: fc.boolean(),
+    numbers: fc.boolean(),
+    names: fc.boolean(),
+    bevels: fc.boolean(),
+    folds: fc.boolean(),
+    letterHeight: number(0.5, 50),
+    up: orNull(bend),
+    pieceNames: table(fc.string({ maxLength: 12 })),
+    quantities: table(fc.integer({ min: 0, max: 20 })),
+  }),
+  pages: fc.record<Decisions['pages']>({
+    paper: fc.constantFrom('A4', 'A3', 'Letter', 'Legal', 'Tabloid', 'own'),
+    ownSize: fc.record({ width: lengthAbove0, height: lengthAbove0 }),
+    orientation: fc.constantFrom('portrait', 'landscape', 'best'),
+    margin: length,
+    overlap: length,
+    arrangement: fc.constantFrom('tiled', 'whole'),
+    measured: orNull(fc.record({ x: lengthAbove0, y: lengthAbove0 })),
+    mapPage: fc.boolean(),
+  }),
+});
+
+export const anyDocument: fc.Arbitrary<ProjectDocument> = fc.record<ProjectDocument>({
+  title: fc.string({ maxLength: 20, unit: 'grapheme' }),
+  sources: fc.array(
+    fc.record({
+      name: fc.string({ minLength: 1, maxLength: 12 }),
+      svg: fc.oneof(
+        fc.constant(
+          '<svg xmlns="http://www.w3.org/2000/svg"\n width="10mm" height="10mm"><path d="M0 0h9"/></svg>',
+        ),
+        fc.string({ maxLength: 60, unit: 'binary' }),
+      ),
+    }),
+    { minLength: 1, maxLength: 3 },
+  ),
+  decisions: anyDecisions,
+  lengthUnit: fc.constantFrom('mm', 'in'),
+});
+
+export const plainDocument: ProjectDocument = {
+  title: 'Gannet helm',
+  sources: [
+    {
+      name: 'gannet-helm.svg',
+      svg: '<svg xmlns="http://www.w3.org/2000/svg" width="210mm" height="297mm" viewBox="0 0 210 297"/>',
+    },
+  ],
+  decisions: defaultDecisions,
+  lengthUnit: 'mm',
+};
