@@ -12,7 +12,7 @@ import type { BenchFacts, Girth, ToolEffect } from './types';
 export const chainMerge = 'girth-chain';
 
 export const chain: Tool = {
-  reaches: ['edge'],
+  reaches: () => ['edge'],
   click(_state, press, facts) {
     const hit = facts.hitAt(press.at, ['edge'], press.pointer);
     return hit ? toggle(hit.id, facts) : [];

@@ -5,7 +5,8 @@ import { select } from './select';
 const nothing = () => [];
 
 export const hand: Tool = {
-  reaches: ['edge', 'fold', 'line', 'tab'],
+  // A whole piece lighting up under a hand that only moves the bench would be noise.
+  reaches: (facts) => facts.selectable.filter((kind) => kind !== 'piece'),
   click: (state, press, facts) => (press.pointer === 'touch' ? select.click(state, press, facts) : []),
   drag: (press) => ({ name: 'panning', screen: press.screen }),
   drop: nothing,

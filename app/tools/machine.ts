@@ -15,8 +15,8 @@ import type { BenchEvent, BenchFacts, Gesture, HitKind, ToolEffect, ToolState, T
 
 /** What one tool adds to the common behaviour. */
 export interface Tool {
-  /** What lights up under the pointer. */
-  readonly reaches: readonly HitKind[];
+  /** What lights up under the pointer, and what the keyboard walks along: the first of them. */
+  reaches(facts: BenchFacts): readonly HitKind[];
   /** A press and release in one place. `pointer` tells a tap from a click. */
   click(
     state: ToolState,
@@ -31,8 +31,8 @@ export interface Tool {
   ): Gesture;
   /** The end of a drag that is not a pan. */
   drop(state: ToolState, facts: BenchFacts): readonly ToolEffect[];
-  /** Enter, on the edge at the keyboard cursor. */
-  pick(state: ToolState, edge: string, shift: boolean, facts: BenchFacts): readonly ToolEffect[];
+  /** Enter, on the thing at the keyboard cursor. */
+  pick(state: ToolState, id: string, shift: boolean, facts: BenchFacts): readonly ToolEffect[];
   /** Enter without a cursor, or the Done button. */
   finish(state: ToolState, facts: BenchFacts): readonly ToolEffect[];
   removeLast(state: ToolState, facts: BenchFacts): readonly ToolEffect[];
@@ -108,7 +108,7 @@ function press(state: ToolState, event: Extract<BenchEvent, { type: 'down' }>): 
         };
   return {
     state: { ...state, pointerAt: event.at, cursor: null, gesture },
-    effects: state.cursor === null ? [] : [{ kind: 'cursor', edge: null }],
+    effects: state.cursor === null ? [] : [{ kind: 'cursor', id: null }],
   };
 }
 
@@ -150,7 +150,7 @@ function hover(
   facts: BenchFacts,
 ): readonly ToolEffect[] {
   if (event.pointer === 'touch') return [];
-  const id = facts.hitAt(event.at, tool.reaches, event.pointer)?.id ?? null;
+  const id = facts.hitAt(event.at, tool.reaches(facts), event.pointer)?.id ?? null;
   return id === facts.hovered ? [] : [{ kind: 'hover', id }];
 }
 
@@ -186,7 +186,7 @@ function doubleClick(
   facts: BenchFacts,
 ): readonly ToolEffect[] {
   if (state.tool !== 'select') return [];
-  const hit = facts.hitAt(event.at, tools.select.reaches, event.pointer);
+  const hit = facts.hitAt(event.at, facts.selectable, event.pointer);
   if (!hit || hit.piece === null) return [];
   return [{ kind: 'select', ids: [hit.piece], mode: event.shift ? 'add' : 'replace' }];
 }
@@ -196,16 +196,17 @@ function walk(
   to: Extract<BenchEvent, { type: 'walk' }>['to'],
   facts: BenchFacts,
 ): ToolTurn {
-  const edge = facts.walk(state.cursor, to);
-  if (edge === null) {
-    return { state, effects: [{ kind: 'announce', text: 'There are no edges on the bench.' }] };
+  const kind = tools[state.tool].reaches(facts)[0] ?? 'edge';
+  const id = facts.walk(state.cursor, to, kind);
+  if (id === null) {
+    return { state, effects: [{ kind: 'announce', text: `There are no ${kind}s on the bench.` }] };
   }
   return {
-    state: { ...state, cursor: edge },
+    state: { ...state, cursor: id },
     effects: [
-      { kind: 'cursor', edge },
-      { kind: 'hover', id: edge },
-      { kind: 'announce', text: facts.describe(edge) },
+      { kind: 'cursor', id },
+      { kind: 'hover', id },
+      { kind: 'announce', text: facts.describe(id) },
     ],
   };
 }
@@ -214,7 +215,7 @@ const dropCursor = (state: ToolState): readonly ToolEffect[] =>
   state.cursor === null
     ? []
     : [
-        { kind: 'cursor', edge: null },
+        { kind: 'cursor', id: null },
         { kind: 'hover', id: null },
       ];
 

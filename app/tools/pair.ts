@@ -3,7 +3,7 @@ import type { Tool } from './machine';
 import type { BenchFacts, ToolEffect } from './types';
 
 export const pair: Tool = {
-  reaches: ['edge'],
+  reaches: () => ['edge'],
   click(_state, press, facts) {
     const hit = facts.hitAt(press.at, ['edge'], press.pointer);
     return hit ? take(hit.id, facts) : [];

@@ -1,16 +1,13 @@
 /**
  * Select: a click takes the edge, fold, line, tab or piece under it, shift adds or takes away, a drag of the mouse
- * takes all edges inside the rectangle, a drag of a finger moves the bench.
+ * takes all edges (or lines) inside the rectangle, a drag of a finger moves the bench.
  */
 import type { Tool } from './machine';
-import type { HitKind } from './types';
-
-const reaches: readonly HitKind[] = ['edge', 'fold', 'line', 'tab', 'piece'];
 
 export const select: Tool = {
-  reaches,
+  reaches: (facts) => facts.selectable,
   click(_state, press, facts) {
-    const hit = facts.hitAt(press.at, reaches, press.pointer);
+    const hit = facts.hitAt(press.at, facts.selectable, press.pointer);
     if (hit) return [{ kind: 'select', ids: [hit.id], mode: press.shift ? 'toggle' : 'replace' }];
     return press.shift || facts.selection.length === 0 ? [] : [{ kind: 'select', ids: [], mode: 'replace' }];
   },
@@ -21,8 +18,9 @@ export const select: Tool = {
   drop(state, facts) {
     const band = state.gesture;
     if (band.name !== 'banding') return [];
-    const ids = facts.edgesWithin(band.from, band.to);
-    const said = ids.length === 1 ? '1 edge selected.' : `${ids.length} edges selected.`;
+    const kind = facts.selectable[0] ?? 'edge';
+    const ids = facts.within(band.from, band.to, kind);
+    const said = ids.length === 1 ? `1 ${kind} selected.` : `${ids.length} ${kind}s selected.`;
     return [
       { kind: 'select', ids, mode: band.add ? 'add' : 'replace' },
       { kind: 'announce', text: said },

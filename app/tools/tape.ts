@@ -9,7 +9,7 @@ import { onlyOnTheDrawing } from './measure';
 import type { BenchFacts, Girth, TapePart, ToolEffect } from './types';
 
 export const tape: Tool = {
-  reaches: [],
+  reaches: () => [],
   click: () => [],
   drag: (press, to, facts) =>
     facts.measurable

@@ -39,18 +39,20 @@ export interface BenchFacts {
   readonly girth: Girth;
   /** The scene shows the drawing at its own size, so that a girth can be measured on it. */
   readonly measurable: boolean;
-  /** The thing under a scene position, of the wanted kinds; touch reaches further than a mouse. */
+  /** What can be selected in this step, the kind that its decisions are about first. */
+  readonly selectable: readonly HitKind[];
+  /** The thing under a scene position, of the wanted kinds (the first wins a tie); touch reaches further. */
   hitAt(at: Point, kinds: readonly HitKind[], pointer: PointerKind): Hit | null;
-  /** Ids of the edges that lie wholly inside the rectangle between two corners. */
-  edgesWithin(from: Point, to: Point): readonly string[];
+  /** Ids of the things of a kind that lie wholly inside the rectangle between two corners. */
+  within(from: Point, to: Point, kind: HitKind): readonly string[];
   /** The nearest corner within reach of the pointer, else the position itself. */
   snap(at: Point, pointer: PointerKind): Point;
-  /** The edge after or before another in reading order; null when there are no edges. */
-  walk(from: string | null, to: WalkStep): string | null;
+  /** The edge (or line) after or before another in reading order; null when there are none. */
+  walk(from: string | null, to: WalkStep, kind: HitKind): string | null;
   /** Start and end of an edge; null when the id is not an edge of the scene. */
   endsOf(edge: string): TapePart | null;
   /** One phrase for people, e.g. "Edge 3 of piece B, 24.1 mm, seam 12". */
-  describe(edge: string): string;
+  describe(id: string): string;
   /** A length in the person's unit. */
   length(mm: number): string;
   /** Length of edges together, mm. */
@@ -110,8 +112,8 @@ export type ToolEffect =
     }
   | { readonly kind: 'endMerge' }
   | { readonly kind: 'tool'; readonly tool: ToolName }
-  /** The keyboard cursor stands on this edge; the bench brings it into view. */
-  | { readonly kind: 'cursor'; readonly edge: string | null }
+  /** The keyboard cursor stands on this thing; the bench brings it into view. */
+  | { readonly kind: 'cursor'; readonly id: string | null }
   | { readonly kind: 'announce'; readonly text: string };
 
 /** What the pointer is in the middle of. */
@@ -133,7 +135,7 @@ export interface ToolState {
   readonly gesture: Gesture;
   /** The girth as it was before the chain that is being built; null when none is being built. */
   readonly before: Girth | null;
-  /** The keyboard's place among the edges. */
+  /** The keyboard's place among the edges (or lines). */
   readonly cursor: string | null;
   /** Where the pointer is, for the thread that follows it; null when it is away. */
   readonly pointerAt: Point | null;

@@ -49,7 +49,8 @@ export class FakeBench {
         const onPiece = at.x >= 0 && at.x <= 300 && Math.abs(at.y) <= 50;
         return onPiece && kinds.includes('piece') ? { kind: 'piece', id: 'piece', piece: 'piece' } : null;
       },
-      edgesWithin: (from, to) =>
+      selectable: ['edge', 'fold', 'piece'],
+      within: (from, to) =>
         edges.filter(
           (e) =>
             Math.min(from.x, to.x) <= xOf(e) &&
