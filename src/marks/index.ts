@@ -1,0 +1,2 @@
+export { type LetteringFont, loadLettering } from './letteringFont';
+export { markPanels } from './markPanels';

@@ -1,0 +1,216 @@
+/**
+ * Free room on and around one panel: which rectangles of lettering can stand where without touching outline, folds,
+ * notches or other lettering. Panel space, mm. Exact tests of rectangle against line and rectangle against rectangle;
+ * the index only narrows down which lines are looked at.
+ */
+import Flatbush from 'flatbush';
+import { type Box, boxOf, distance, type Point } from '../math';
+import type { Mm, Rad } from '../units';
+
+/** A turned rectangle. */
+export interface Plate {
+  readonly centre: Point;
+  readonly angle: Rad;
+  readonly halfWidth: Mm;
+  readonly halfHeight: Mm;
+}
+
+export interface Line {
+  readonly a: Point;
+  readonly b: Point;
+}
+
+export interface Room {
+  /** Bounds of the outline. */
+  readonly box: Box;
+  /** Whether the rectangle, with `clearance` round it, touches nothing and lies on the given side of the outline. */
+  fits(plate: Plate, clearance: Mm, side: 'inside' | 'outside'): boolean;
+  /** Whether a leader crosses neither outline, notches nor lettering; folds may be crossed. */
+  leaderFits(leader: Line, clearance: Mm): boolean;
+  /** Keeps the rectangle for lettering. */
+  occupy(plate: Plate): void;
+  /** Keeps a leader clear. */
+  addLeader(leader: Line): void;
+  inside(p: Point): boolean;
+  /** Distance to the nearest outline or ink line. */
+  freeRadius(p: Point): Mm;
+  /** Distance along a ray to the first outline or fold, up to `reach`. */
+  clearAlong(from: Point, direction: Point, reach: Mm): Mm;
+  readonly plates: readonly Plate[];
+}
+
+/** @param rings outline and holes. @param folds may be crossed by leaders. @param ink notches and other short ticks. */
+export function makeRoom(
+  rings: readonly (readonly Point[])[],
+  folds: readonly Line[],
+  ink: readonly Line[],
+): Room {
+  const outline = rings.flatMap((ring) => ring.map((a, i) => ({ a, b: ring[(i + 1) % ring.length]! })));
+  const lines = [...outline, ...folds, ...ink];
+  const firstFold = outline.length;
+  const firstInk = firstFold + folds.length;
+  const index = indexOf(lines);
+  const plates: Plate[] = [];
+  const leaders: Line[] = [];
+
+  const inside = (p: Point): boolean => {
+    let odd = false;
+    for (const { a, b } of outline) {
+      if (a.y > p.y !== b.y > p.y && p.x < a.x + ((p.y - a.y) / (b.y - a.y)) * (b.x - a.x)) odd = !odd;
+    }
+    return odd;
+  };
+  const near = (box: Box): number[] => index?.search(box.minX, box.minY, box.maxX, box.maxY) ?? [];
+
+  return {
+    box: boxOf(rings.flat()),
+    plates,
+    inside,
+    fits: (plate, clearance, side) => {
+      const grown = grow(plate, clearance);
+      if (near(boundsOf(grown)).some((i) => touches(grown, lines[i]!))) return false;
+      if (leaders.some((l) => touches(grown, l))) return false;
+      if (plates.some((other) => overlap(grown, other))) return false;
+      return inside(plate.centre) === (side === 'inside');
+    },
+    leaderFits: (leader, clearance) => {
+      const box = boxOf([leader.a, leader.b]);
+      const crossed = near(box).some((i) => (i < firstFold || i >= firstInk) && cross(leader, lines[i]!));
+      return (
+        !crossed &&
+        !leaders.some((l) => cross(leader, l)) &&
+        !plates.some((p) => touches(grow(p, clearance), leader))
+      );
+    },
+    occupy: (plate) => plates.push(plate),
+    addLeader: (leader) => leaders.push(leader),
+    freeRadius: (p) =>
+      lines.reduce((least, l) => Math.min(least, distanceTo(p, l)), Number.POSITIVE_INFINITY),
+    clearAlong: (from, direction, reach) => {
+      const to = { x: from.x + direction.x * reach, y: from.y + direction.y * reach };
+      // The tick's own edge is touched at its start: a start moved in by a part of a hair's width looks past it.
+      const start = { x: from.x + direction.x * pastOwnEdge, y: from.y + direction.y * pastOwnEdge };
+      let clear = reach;
+      for (const i of near(boxOf([start, to]))) {
+        if (i >= firstInk) continue;
+        const t = crossingAt({ a: start, b: to }, lines[i]!);
+        if (t !== null) clear = Math.min(clear, pastOwnEdge + t * (reach - pastOwnEdge));
+      }
+      return clear;
+    },
+  };
+}
+
+/** A hundredth of a millimetre: far below a drawn line's width, far above rounding. */
+const pastOwnEdge: Mm = 0.01;
+
+function indexOf(lines: readonly Line[]): Flatbush | null {
+  if (lines.length === 0) return null;
+  const index = new Flatbush(lines.length);
+  for (const { a, b } of lines) {
+    index.add(Math.min(a.x, b.x), Math.min(a.y, b.y), Math.max(a.x, b.x), Math.max(a.y, b.y));
+  }
+  index.finish();
+  return index;
+}
+
+/** Corners, counter-clockwise. */
+export function cornersOf(plate: Plate): Point[] {
+  const c = Math.cos(plate.angle);
+  const s = Math.sin(plate.angle);
+  const corner = (x: number, y: number) => ({
+    x: plate.centre.x + x * c - y * s,
+    y: plate.centre.y + x * s + y * c,
+  });
+  const { halfWidth: w, halfHeight: h } = plate;
+  return [corner(-w, -h), corner(w, -h), corner(w, h), corner(-w, h)];
+}
+
+const boundsOf = (plate: Plate): Box => boxOf(cornersOf(plate));
+const grow = (plate: Plate, by: Mm): Plate => ({
+  ...plate,
+  halfWidth: plate.halfWidth + by,
+  halfHeight: plate.halfHeight + by,
+});
+
+/** Whether a line has a part inside the rectangle: the line clipped in the rectangle's own axes. */
+export function touches(plate: Plate, line: Line): boolean {
+  const c = Math.cos(plate.angle);
+  const s = Math.sin(plate.angle);
+  const local = (p: Point) => {
+    const x = p.x - plate.centre.x;
+    const y = p.y - plate.centre.y;
+    return { x: x * c + y * s, y: y * c - x * s };
+  };
+  const a = local(line.a);
+  const b = local(line.b);
+  let from = 0;
+  let to = 1;
+  for (const [start, end, half] of [
+    [a.x, b.x, plate.halfWidth],
+    [a.y, b.y, plate.halfHeight],
+  ] as const) {
+    const d = end - start;
+    if (d === 0) {
+      if (Math.abs(start) > half) return false;
+      continue;
+    }
+    const t0 = (-half - start) / d;
+    const t1 = (half - start) / d;
+    from = Math.max(from, Math.min(t0, t1));
+    to = Math.min(to, Math.max(t0, t1));
+    if (from > to) return false;
+  }
+  return true;
+}
+
+/** Whether two rectangles overlap: no side of either separates them. */
+export function overlap(p: Plate, q: Plate): boolean {
+  if (
+    distance(p.centre, q.centre) >
+    Math.hypot(p.halfWidth, p.halfHeight) + Math.hypot(q.halfWidth, q.halfHeight)
+  )
+    return false;
+  const corners = [cornersOf(p), cornersOf(q)] as const;
+  for (const angle of [p.angle, p.angle + Math.PI / 2, q.angle, q.angle + Math.PI / 2]) {
+    const c = Math.cos(angle);
+    const s = Math.sin(angle);
+    const [a, b] = corners.map((set) => {
+      const along = set.map((k) => k.x * c + k.y * s);
+      return { min: Math.min(...along), max: Math.max(...along) };
+    });
+    if (a!.max <= b!.min || b!.max <= a!.min) return false;
+  }
+  return true;
+}
+
+const cross = (p: Line, q: Line): boolean => crossingAt(p, q) !== null;
+
+/** Where along p (0..1) it meets q, or null. Parallel lines count as not meeting. */
+function crossingAt(p: Line, q: Line): number | null {
+  const dx = p.b.x - p.a.x;
+  const dy = p.b.y - p.a.y;
+  const ex = q.b.x - q.a.x;
+  const ey = q.b.y - q.a.y;
+  const det = dx * ey - dy * ex;
+  if (det === 0) return null;
+  const ox = q.a.x - p.a.x;
+  const oy = q.a.y - p.a.y;
+  const t = (ox * ey - oy * ex) / det;
+  const u = (ox * dy - oy * dx) / det;
+  return t >= 0 && t <= 1 && u >= 0 && u <= 1 ? t : null;
+}
+
+/** Distance from a point to a line between two points. */
+export function distanceTo(p: Point, { a, b }: Line): Mm {
+  const dx = b.x - a.x;
+  const dy = b.y - a.y;
+  const square = dx * dx + dy * dy;
+  const t = square === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / square));
+  return Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
+}
+
+/** The lines of an open polyline. */
+export function linesOf(points: readonly Point[]): Line[] {
+  return points.slice(1).map((b, i) => ({ a: points[i]!, b }));
+}
