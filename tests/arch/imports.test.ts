@@ -54,7 +54,18 @@ const internal = imports
   }));
 
 const ground = ['base', 'units', 'math'];
-const stages = ['drawing', 'reading', 'seams', 'fit', 'foam', 'marks', 'layout', 'output', 'project'];
+const stages = [
+  'drawing',
+  'reading',
+  'seams',
+  'shell',
+  'fit',
+  'foam',
+  'marks',
+  'layout',
+  'output',
+  'project',
+];
 /** What each core folder may import, besides itself. */
 const mayImport: Record<string, string[]> = {
   base: [],

@@ -1,0 +1,203 @@
+import { seededRandom } from '../base';
+import { bendAngles, type Hinges } from './hinge';
+import type { ShellTopology } from './topology';
+
+/**
+ * First positions for a fold-up: multidimensional scaling of distances along the surface. Distances run along edges,
+ * diagonals of faces and straight over hinges; they are mapped to chords c = 2R·sin(g/2R), R = k·gmax/π, since a shell
+ * is round rather than flat. Classical scaling after Torgerson (1952, from memory); eigenvectors by orthogonal
+ * iteration.
+ */
+
+/** Neighbour lists with lengths: edges, diagonals, and the straight way over each hinge where it crosses the edge. */
+function shortcuts(topology: ShellTopology, hinges: Hinges): { to: number; length: number }[][] {
+  const out: { to: number; length: number }[][] = Array.from({ length: topology.vertexCount }, () => []);
+  const link = (a: number, b: number, length: number) => {
+    out[a]!.push({ to: b, length });
+    out[b]!.push({ to: a, length });
+  };
+  for (const e of topology.edges) link(e.a, e.b, e.length);
+  for (const { vertices, flat } of topology.faces) {
+    for (let i = 0; i < vertices.length; i++) {
+      for (let j = i + 2; j < vertices.length; j++) {
+        if (i === 0 && j === vertices.length - 1) continue;
+        link(vertices[i]!, vertices[j]!, Math.hypot(flat[i]!.x - flat[j]!.x, flat[i]!.y - flat[j]!.y));
+      }
+    }
+  }
+  for (let h = 0; h < hinges.count; h++) {
+    const e = topology.edges[hinges.edgeOf[h]!]!;
+    const heights = [e.left, e.right].map((face, side) => {
+      const { vertices, flat } = topology.faces[face]!;
+      const a = flat[vertices.indexOf(e.a)]!;
+      const b = flat[vertices.indexOf(e.b)]!;
+      const length = Math.hypot(b.x - a.x, b.y - a.y);
+      const ux = (b.x - a.x) / length;
+      const uy = (b.y - a.y) / length;
+      return vertices.flatMap((v, i) => {
+        if (v === e.a || v === e.b) return [];
+        const p = flat[i]!;
+        const along = (p.x - a.x) * ux + (p.y - a.y) * uy;
+        const up = (p.y - a.y) * ux - (p.x - a.x) * uy;
+        return [{ v, along, up: side === 0 ? up : -up, length }];
+      });
+    });
+    for (const p of heights[0]!) {
+      for (const q of heights[1]!) {
+        // p above the edge, q below it: the straight way must cross between its ends.
+        const up = Math.abs(p.up);
+        const down = Math.abs(q.up);
+        if (up + down === 0) continue;
+        const cross = (p.along * down + q.along * up) / (up + down);
+        if (cross < 0 || cross > p.length) continue;
+        link(p.v, q.v, Math.hypot(p.along - q.along, up + down));
+      }
+    }
+  }
+  return out;
+}
+
+/** Shortest ways from one vertex (Dijkstra with a binary heap). */
+function distancesFrom(
+  graph: readonly (readonly { to: number; length: number }[])[],
+  from: number,
+): Float64Array {
+  const dist = new Float64Array(graph.length).fill(Number.POSITIVE_INFINITY);
+  const heap: { v: number; d: number }[] = [{ v: from, d: 0 }];
+  dist[from] = 0;
+  while (heap.length > 0) {
+    const top = heap[0]!;
+    const last = heap.pop()!;
+    if (heap.length > 0) {
+      let i = 0;
+      for (;;) {
+        const l = 2 * i + 1;
+        if (l >= heap.length) break;
+        const c = l + 1 < heap.length && heap[l + 1]!.d < heap[l]!.d ? l + 1 : l;
+        if (heap[c]!.d >= last.d) break;
+        heap[i] = heap[c]!;
+        i = c;
+      }
+      heap[i] = last;
+    }
+    if (top.d > dist[top.v]!) continue;
+    for (const { to, length } of graph[top.v]!) {
+      const d = top.d + length;
+      if (d >= dist[to]!) continue;
+      dist[to] = d;
+      let i = heap.length;
+      heap.push({ v: to, d });
+      while (i > 0) {
+        const p = (i - 1) >> 1;
+        if (heap[p]!.d <= d) break;
+        heap[i] = heap[p]!;
+        i = p;
+      }
+      heap[i] = { v: to, d };
+    }
+  }
+  return dist;
+}
+
+/** The distances along the surface between all vertices, row by row. */
+export function surfaceDistances(topology: ShellTopology, hinges: Hinges): Float64Array {
+  const graph = shortcuts(topology, hinges);
+  const n = topology.vertexCount;
+  const out = new Float64Array(n * n);
+  for (let v = 0; v < n; v++) out.set(distancesFrom(graph, v), v * n);
+  return out;
+}
+
+/**
+ * Positions by scaling of the chords. Each component is scaled by itself and put at the origin.
+ * @param roundness k: R = k·gmax/π; Infinity takes the distances as they are
+ * @param signs fold directions, to choose between the two mirror images; without any, mostly convex wins
+ */
+export function scaledStart(
+  topology: ShellTopology,
+  hinges: Hinges,
+  signs: Int8Array,
+  distances: Float64Array,
+  roundness: number,
+): Float64Array {
+  const n = topology.vertexCount;
+  const x = new Float64Array(n * 3);
+  for (let c = 0; c < topology.componentCount; c++) {
+    const members = topology.component.flatMap((k, v) => (k === c ? [v] : []));
+    const m = members.length;
+    let far = 0;
+    for (const a of members) for (const b of members) far = Math.max(far, distances[a * n + b]!);
+    const radius = (roundness * far) / Math.PI;
+    const square = new Float64Array(m * m);
+    const mean = new Float64Array(m);
+    for (let i = 0; i < m; i++) {
+      for (let j = 0; j < m; j++) {
+        const g = distances[members[i]! * n + members[j]!]!;
+        const chord = Number.isFinite(radius)
+          ? 2 * radius * Math.sin(Math.min(g / (2 * radius), Math.PI / 2))
+          : g;
+        square[i * m + j] = chord * chord;
+        mean[i]! += (chord * chord) / m;
+      }
+    }
+    const all = mean.reduce((s, v) => s + v, 0) / m;
+    for (let i = 0; i < m; i++) {
+      for (let j = 0; j < m; j++) square[i * m + j] = -(square[i * m + j]! - mean[i]! - mean[j]! + all) / 2;
+    }
+    const axes = leadingVectors(square, m);
+    members.forEach((v, i) => {
+      for (let k = 0; k < 3; k++) x[v * 3 + k] = axes[k]![i]!;
+    });
+  }
+  const theta = bendAngles(hinges, x);
+  for (let c = 0; c < topology.componentCount; c++) {
+    let agree = 0;
+    let convex = 0;
+    for (let h = 0; h < hinges.count; h++) {
+      if (topology.component[hinges.corners[h * 4]!] !== c) continue;
+      agree += signs[h]! * Math.sign(theta[h]!);
+      convex += theta[h]! * hinges.length[h]!;
+    }
+    if (agree < 0 || (agree === 0 && convex < 0)) {
+      for (let v = 0; v < n; v++) if (topology.component[v] === c) x[v * 3 + 2] = -x[v * 3 + 2]!;
+    }
+  }
+  return x;
+}
+
+/** The three leading eigenvectors of a symmetric matrix, each times the root of its eigenvalue. */
+function leadingVectors(matrix: Float64Array, n: number): Float64Array[] {
+  const random = seededRandom(7);
+  const kept = Math.min(n, 6);
+  let basis = Array.from({ length: kept }, () => Float64Array.from({ length: n }, () => random() - 0.5));
+  const rayleigh = new Float64Array(kept);
+  for (let round = 0; round < 60; round++) {
+    basis = basis.map((v) => {
+      const out = new Float64Array(n);
+      for (let i = 0; i < n; i++) {
+        let s = 0;
+        const o = i * n;
+        for (let j = 0; j < n; j++) s += matrix[o + j]! * v[j]!;
+        out[i] = s;
+      }
+      return out;
+    });
+    basis.forEach((v, k) => {
+      for (let q = 0; q < k; q++) {
+        let s = 0;
+        for (let i = 0; i < n; i++) s += basis[q]![i]! * v[i]!;
+        for (let i = 0; i < n; i++) v[i] = v[i]! - s * basis[q]![i]!;
+      }
+      let norm = 0;
+      for (let i = 0; i < n; i++) norm += v[i]! * v[i]!;
+      norm = Math.sqrt(norm) || 1e-300;
+      rayleigh[k] = norm;
+      for (let i = 0; i < n; i++) v[i] = v[i]! / norm;
+    });
+  }
+  return [0, 1, 2].map((k) => {
+    const v = basis[k];
+    const root = Math.sqrt(Math.max(0, rayleigh[k] ?? 0));
+    return v ? v.map((s) => s * root) : new Float64Array(n);
+  });
+}
