@@ -4,8 +4,7 @@
  */
 import type { Issue } from '../../src/base';
 import { Cancelled } from '../../src/base';
-import type { PatternSource, ProjectDocument } from '../../src/model';
-import type { Results } from '../../src/pipeline';
+import type { PatternSource, ProjectDocument, Results } from '../../src/model';
 import type { FileCheck, Reply, Request, WorkOrder } from '../../src/worker';
 
 export interface WorkerHandle {

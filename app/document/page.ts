@@ -67,10 +67,10 @@ async function writeFile(
   kind: 'pages' | 'panels',
   title: string,
 ): Promise<boolean> {
-  const { document, documentId } = session.getState();
-  if (!document || documentId === null) return false;
+  const { document } = session.getState();
+  if (!document) return false;
   try {
-    download(document.title, kind, await keeper.engine.write(what, documentId, document));
+    download(document.title, kind, await keeper.write(what));
     return true;
   } catch (error) {
     if (wasCancelled(error)) return false;

@@ -1,10 +1,13 @@
 /** Keeps the session's results in step with its document: asks the worker, takes what it answers. */
 import { Cancelled, type Issue } from '../../src/base';
-import { crashIssue, createEngine, type Engine, type OpenWorker } from '../derive';
+import { crashIssue, createEngine, type Engine, type OpenWorker, Refused } from '../derive';
 import type { Editor } from './editor';
+import { noResults } from './session';
 
 export interface ResultsKeeper {
   readonly engine: Engine;
+  /** Writes a file from the open document. @throws {Refused}, {Cancelled} as the engine does. */
+  write(what: 'pages-pdf' | 'panels-svg'): Promise<Uint8Array | string>;
   /** Stops what is being computed or written. The last good results stay, marked as older. */
   cancelWork(): void;
   stop(): void;
@@ -16,10 +19,14 @@ const quietFor = 250;
 export function keepResults(editor: Editor, openWorker: OpenWorker, now: () => number): ResultsKeeper {
   const { session, report } = editor;
   let since = 0;
+  /** Counts what was put on the bench: the worker sends only news, so a bench that was cleared is a new place. */
+  let edition = 0;
+  const place = (id: string) => `${id}#${edition}`;
   const engine = createEngine(openWorker, {
-    part(id, part) {
+    part(where, part) {
       const s = session.getState();
-      if (s.documentId === id) report({ results: { ...s.results, ...part } });
+      if (s.documentId !== null && where === place(s.documentId))
+        report({ results: { ...s.results, ...part } });
     },
     progress(fraction, what) {
       if (now() - since >= quietFor) report({ progress: { fraction, what } });
@@ -43,11 +50,12 @@ export function keepResults(editor: Editor, openWorker: OpenWorker, now: () => n
     if (!document || documentId === null) return;
     since = now();
     if (!session.getState().stale) report({ stale: true });
-    engine.compute(documentId, document);
+    engine.compute(place(documentId), document);
   };
 
   const unsubscribe = session.subscribe((s, before) => {
     if (s.document === before.document && s.documentId === before.documentId) return;
+    if (s.documentId !== before.documentId || s.results === noResults) edition++;
     if (s.document) ask();
     else engine.cancel();
   });
@@ -55,6 +63,12 @@ export function keepResults(editor: Editor, openWorker: OpenWorker, now: () => n
 
   return {
     engine,
+    write(what) {
+      const { document, documentId } = session.getState();
+      if (!document || documentId === null) return Promise.reject(new Refused([]));
+      since = now();
+      return engine.write(what, place(documentId), document);
+    },
     cancelWork() {
       engine.cancel();
       report({ progress: null });

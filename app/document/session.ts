@@ -1,7 +1,6 @@
 import type { Issue } from '../../src/base';
 import type { Point } from '../../src/math';
-import type { ProjectDocument } from '../../src/model';
-import { noResults, type Results } from '../../src/pipeline';
+import { noResults, type ProjectDocument, type Results } from '../../src/model';
 
 export { noResults, type Results };
 

@@ -1,1 +1,4 @@
-export { noResults, type Results } from './results';
+export { makePagesPdf, makePanelsSvg } from './files';
+export { formatPercent, mapContextOf } from './mapContext';
+export { createPipeline, type PartListener, type Pipeline, stopped } from './pipeline';
+export { realStages, type Stages } from './stages';

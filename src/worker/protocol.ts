@@ -5,8 +5,7 @@
  * same document, so the page must take every one of them in order, also those of a request that was overtaken.
  */
 import type { Issue } from '../base';
-import type { PatternSource, ProjectDocument } from '../model';
-import type { Results } from '../pipeline';
+import type { PatternSource, ProjectDocument, Results } from '../model';
 
 /** The document to work on. `sources` may be left out when they are those of the last request. */
 export interface WorkOrder {

@@ -1,5 +1,10 @@
 import type { Issue } from '../base';
-import type { Drawing, Fit, FoamResult, MarkedPanels, PagePlan, Pattern, Seams } from '../model';
+import type { Drawing } from './drawing';
+import type { MarkedPanels } from './marked';
+import type { PagePlan } from './pages';
+import type { Fit, FoamResult } from './panels';
+import type { Pattern } from './pattern';
+import type { Seams } from './seams';
 
 /** What the stages computed, in order of the work. Null: not computed, or not possible (the issues say why). */
 export interface Results {

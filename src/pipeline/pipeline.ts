@@ -1,0 +1,228 @@
+/**
+ * The stages in order. Each stage is a pure function of immutable inputs, so its last result is kept with the very
+ * inputs it was made from and made again only when one of them is another object:
+ *
+ * | stage   | inputs                                                              |
+ * |---------|---------------------------------------------------------------------|
+ * | drawing | each source; `reading.size` (file by file, then all joined)         |
+ * | pattern | drawing; `reading`                                                  |
+ * | seams   | pattern; `seams`                                                    |
+ * | fit     | pattern; `fit`; `foam`                                              |
+ * | foam    | pattern; seams; the scale; `foam`; `marks`                          |
+ * | marked  | foam; seams; `marks`; the font                                      |
+ * | pages   | marked; `pages`; the font; title and figures of the map page        |
+ *
+ * A result never depends on what was computed before: a run after many changes equals a run from scratch. Between
+ * stages the host may breathe and cancel.
+ */
+import { Cancelled, type Issue, type Outcome, type StageName, shareEqual, type Work } from '../base';
+import type { MapContext } from '../layout';
+import type { LetteringFont } from '../marks';
+import {
+  type Drawing,
+  type Fit,
+  type FoamResult,
+  type MarkedPanels,
+  noResults,
+  type PagePlan,
+  type Pattern,
+  type PatternSource,
+  type ProjectDocument,
+  type Results,
+  type Seams,
+} from '../model';
+import { mapContextOf } from './mapContext';
+import { createMemo, type Memo } from './memo';
+import { realStages, type Stages } from './stages';
+
+/** Told of each stage's result as soon as it is there, new or kept. */
+export type PartListener = (part: Partial<Results>) => void;
+
+export interface Pipeline {
+  /**
+   * Runs what has to be run for this document.
+   * @returns everything that could be computed. A stage that stops on a fault of the program leaves its result and
+   * all later ones null, with an issue.
+   * @throws Cancelled when `work` says so; nothing half-done is kept.
+   */
+  run(document: ProjectDocument, work: Work, listener?: PartListener): Promise<Results>;
+}
+
+/** Where each stage starts in the progress of the whole, by the usual share of time. */
+const starts = { drawing: 0, pattern: 0.15, seams: 0.35, fit: 0.5, foam: 0.52, marked: 0.65, pages: 0.8 };
+
+interface Memos {
+  readonly files: Map<number, Memo<Outcome<Drawing>>>;
+  readonly drawing: Memo<Drawing>;
+  readonly pattern: Memo<Pattern>;
+  readonly seams: Memo<Seams>;
+  readonly fit: Memo<Fit>;
+  readonly foam: Memo<FoamResult>;
+  readonly marked: Memo<MarkedPanels>;
+  readonly pages: Memo<PagePlan>;
+}
+
+/** `lettering` is asked once, when the first panels are lettered. */
+export function createPipeline(
+  lettering: () => Promise<LetteringFont>,
+  stages: Stages = realStages,
+): Pipeline {
+  const memos: Memos = {
+    files: new Map(),
+    drawing: createMemo(),
+    pattern: createMemo(),
+    seams: createMemo(),
+    fit: createMemo(),
+    foam: createMemo(),
+    marked: createMemo(),
+    pages: createMemo(),
+  };
+  let font: Promise<LetteringFont> | null = null;
+  let lastDocument: ProjectDocument | null = null;
+  let lastContext: MapContext | null = null;
+  let lastIssues: readonly Issue[] = [];
+
+  const loadFont = () => {
+    font ??= lettering().catch((error: unknown) => {
+      font = null;
+      throw error;
+    });
+    return font;
+  };
+
+  /** One reading per file; null when none can be read. */
+  const draw = (document: ProjectDocument): { drawing: Drawing | null; issues: readonly Issue[] } => {
+    const { size } = document.decisions.reading;
+    const outcomes = document.sources.map((source: PatternSource, file) => {
+      let memo = memos.files.get(file);
+      if (!memo) {
+        memo = createMemo();
+        memos.files.set(file, memo);
+      }
+      return memo.recall([source, size], () => stages.readDrawing(source, { file, size }));
+    });
+    for (const file of memos.files.keys()) if (file >= outcomes.length) memos.files.delete(file);
+    const drawings = outcomes.flatMap((o) => (o.ok ? [o.value] : []));
+    const drawing =
+      drawings.length > 0 ? memos.drawing.recall(drawings, () => stages.joinDrawings(drawings)) : null;
+    return { drawing, issues: [...outcomes.flatMap((o) => o.issues), ...(drawing?.issues ?? [])] };
+  };
+
+  return {
+    async run(given, work, listener = () => {}) {
+      const document: ProjectDocument = shareEqual(lastDocument, given);
+      lastDocument = document;
+      const { reading, seams: pairing, fit: ask, foam: material, marks, pages: paper } = document.decisions;
+      let results: Results = noResults;
+      const issues: Issue[] = [];
+      const take = (part: Partial<Results>, found: readonly Issue[]) => {
+        results = { ...results, ...part };
+        issues.push(...found);
+        listener(part);
+      };
+      let stage: StageName = 'drawing';
+      const begin = (name: StageName, at: number, what: string) => {
+        stage = name;
+        return work.step(at, 1, what);
+      };
+      try {
+        await begin('drawing', starts.drawing, 'Reading the drawing');
+        const drawn = draw(document);
+        take({ drawing: drawn.drawing }, drawn.issues);
+        const { drawing } = drawn;
+        if (drawing) {
+          await begin('reading', starts.pattern, 'Finding pieces and folds');
+          const pattern = memos.pattern.recall([drawing, reading], () =>
+            stages.readPattern(drawing, reading),
+          );
+          take({ pattern }, pattern.issues);
+          await begin('seams', starts.seams, 'Pairing edges');
+          const seams = memos.seams.recall([pattern, pairing], () => stages.findSeams(pattern, pairing));
+          take({ seams }, seams.issues);
+          await begin('fit', starts.fit, 'Sizing');
+          const fit = memos.fit.recall([pattern, ask, material], () =>
+            stages.fitPattern(pattern, ask, material),
+          );
+          take({ fit }, fit.issues);
+          await begin('foam', starts.foam, 'Allowing for the foam');
+          const foam = memos.foam.recall([pattern, seams, fit.scale, material, marks], () =>
+            stages.makePanels(pattern, seams, fit.scale, material, marks),
+          );
+          take({ foam }, foam.issues);
+          await begin('marks', starts.marked, 'Marking panels');
+          const letters = await loadFont();
+          const marked = memos.marked.recall([foam, seams, marks, letters], () =>
+            stages.markPanels(foam, seams, marks, letters),
+          );
+          take({ marked }, marked.issues);
+          await begin('layout', starts.pages, 'Laying out pages');
+          const context = shareEqual<MapContext>(lastContext, mapContextOf(document, fit, foam));
+          lastContext = context;
+          const pages = await memos.pages.recallLater([marked, paper, letters, context], () =>
+            stages.layPages(marked, paper, letters, context, partOf(work, starts.pages, 1)),
+          );
+          take({ pages }, pages.issues);
+        }
+      } catch (error) {
+        if (error instanceof Cancelled) throw error;
+        issues.push(stopped(stage, error));
+        // Later parts of an earlier run must not stay on screen as if they belonged to this document.
+        const missing = (Object.keys(noResults) as (keyof Results)[]).filter(
+          (k) => k !== 'issues' && results[k] === null,
+        );
+        listener(Object.fromEntries(missing.map((k) => [k, null])));
+      }
+      if (!results.drawing) {
+        listener({ pattern: null, seams: null, fit: null, foam: null, marked: null, pages: null });
+      }
+      lastIssues = shareEqual(lastIssues, onceEach(issues));
+      results = { ...results, issues: lastIssues };
+      listener({ issues: lastIssues });
+      return results;
+    },
+  };
+}
+
+/** The same work seen from a part of it: its 0..1 is `from`..`to` of the whole. */
+export function partOf(work: Work, from: number, to: number): Work {
+  return {
+    step: (done, total, what) =>
+      work.step(from + (to - from) * (total > 0 ? Math.min(1, done / total) : 0), 1, what),
+  };
+}
+
+/** A finding that two stages hand on is listed once, where it came first. */
+function onceEach(issues: readonly Issue[]): readonly Issue[] {
+  const seen = new Set<string>();
+  return issues.filter((i) => {
+    const key = JSON.stringify([i.code, i.stage, i.message, i.place]);
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
+  });
+}
+
+const stageWords: Readonly<Record<StageName, string>> = {
+  drawing: 'Reading the drawing',
+  reading: 'Finding pieces and folds',
+  seams: 'Pairing edges',
+  fit: 'Sizing',
+  foam: 'Allowing for the foam',
+  marks: 'Marking panels',
+  layout: 'Laying out pages',
+  output: 'Writing the file',
+  project: 'The work',
+};
+
+/** A fault of the program, as a finding. */
+export function stopped(stage: StageName, error: unknown): Issue {
+  const why = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+  return {
+    code: 'stage-stopped',
+    severity: 'error',
+    stage,
+    message: `${stageWords[stage]} stopped on a fault of the program (${why}).`,
+    remedy: 'Undo the last change to go on; the project file helps whoever looks into the fault.',
+    place: {},
+  };
+}

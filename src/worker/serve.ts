@@ -1,0 +1,156 @@
+/**
+ * The worker's side of the protocol, free of any worker global: the host hands in how to send, to breathe and to tell
+ * the time. One thing runs at a time; of `compute` requests only the newest counts, everything else is done in order.
+ */
+import { Cancelled, type Issue, type Outcome, type Work } from '../base';
+import { noResults, type PatternSource, type ProjectDocument, type Results } from '../model';
+import { makePagesPdf, makePanelsSvg, type Pipeline, realStages, stopped } from '../pipeline';
+import type { FileCheck, Reply, Request, WorkOrder } from './protocol';
+
+export interface WorkerHost {
+  send(reply: Reply): void;
+  /** Lets waiting messages in; resolves when they are. */
+  breathe(): Promise<void>;
+  /** Milliseconds; only differences matter. */
+  now(): number;
+  readonly pipeline: Pipeline;
+  /** Writers of files; the real ones when left out. */
+  readonly writers?: Writers;
+}
+
+export interface Writers {
+  pagesPdf(results: Results, document: ProjectDocument, work: Work): Promise<Outcome<Uint8Array>>;
+  panelsSvg(results: Results, document: ProjectDocument): Promise<Outcome<string>>;
+}
+
+const realWriters: Writers = { pagesPdf: makePagesPdf, panelsSvg: makePanelsSvg };
+
+/** More often than this nobody can read a progress line. */
+const progressEvery = 60;
+
+type Job = Exclude<Request, { kind: 'cancel' }>;
+
+/** @returns what to call with every message that comes in. */
+export function serve(host: WorkerHost): (request: Request) => void {
+  const writers = host.writers ?? realWriters;
+  let sources: readonly PatternSource[] = [];
+  let waiting: readonly { readonly job: Job; readonly sources: readonly PatternSource[] }[] = [];
+  let running: { readonly job: Job; cancelled: boolean } | null = null;
+  /** What the page has, so that only news is sent. */
+  let sent: { readonly document: string; results: Results } | null = null;
+
+  const drop = (serial: number | null, kind?: Job['kind']) => {
+    const out = (job: Job) => (serial === null || job.serial === serial) && (!kind || job.kind === kind);
+    for (const w of waiting) if (out(w.job)) host.send({ kind: 'cancelled', serial: w.job.serial });
+    waiting = waiting.filter((w) => !out(w.job));
+    if (running && out(running.job)) running.cancelled = true;
+  };
+
+  const workOf = (run: { readonly job: Job; cancelled: boolean }): Work => {
+    let told = host.now();
+    return {
+      async step(done, total, what) {
+        if (host.now() - told >= progressEvery) {
+          told = host.now();
+          const fraction = total > 0 ? Math.min(1, done / total) : 0;
+          host.send({ kind: 'progress', serial: run.job.serial, fraction, what });
+        }
+        await host.breathe();
+        if (run.cancelled) throw new Cancelled();
+      },
+    };
+  };
+
+  /** Sends what the page does not have yet. */
+  const tell = (serial: number, document: string, part: Partial<Results>) => {
+    if (sent?.document !== document) sent = { document, results: noResults };
+    const { results } = sent;
+    const news = Object.fromEntries(
+      Object.entries(part).filter(([name, value]) => results[name as keyof Results] !== value),
+    ) as Partial<Results>;
+    if (Object.keys(news).length === 0) return;
+    sent.results = { ...results, ...news };
+    host.send({ kind: 'part', serial, document, part: news });
+  };
+
+  const documentOf = (order: WorkOrder, its: readonly PatternSource[]): ProjectDocument => ({
+    ...order.rest,
+    sources: its,
+  });
+
+  const perform = async (
+    run: { readonly job: Job; cancelled: boolean },
+    its: readonly PatternSource[],
+  ): Promise<Reply> => {
+    const { job } = run;
+    const { serial } = job;
+    const work = workOf(run);
+    switch (job.kind) {
+      case 'compute': {
+        const { order } = job;
+        await host.pipeline.run(documentOf(order, its), work, (part) => tell(serial, order.document, part));
+        return { kind: 'done', serial };
+      }
+      case 'check':
+        return { kind: 'read', serial, files: job.sources.map(checkSource) };
+      case 'write': {
+        const document = documentOf(job.order, its);
+        const results = await host.pipeline.run(document, work, (part) =>
+          tell(serial, job.order.document, part),
+        );
+        const file =
+          job.what === 'pages-pdf'
+            ? await writers.pagesPdf(results, document, work)
+            : await writers.panelsSvg(results, document);
+        return file.ok
+          ? { kind: 'file', serial, content: file.value }
+          : { kind: 'failed', serial, issues: file.issues };
+      }
+    }
+  };
+
+  const failedBy = (job: Job, error: unknown): Reply => {
+    const issue: Issue = stopped(job.kind === 'write' ? 'output' : 'project', error);
+    if (job.kind === 'compute' && sent) {
+      tell(job.serial, job.order.document, { issues: [issue, ...sent.results.issues] });
+    }
+    return { kind: 'failed', serial: job.serial, issues: [issue] };
+  };
+
+  const pump = async () => {
+    if (running) return;
+    for (let next = waiting[0]; next; next = waiting[0]) {
+      waiting = waiting.slice(1);
+      const run = { job: next.job, cancelled: false };
+      running = run;
+      let reply: Reply;
+      try {
+        reply = await perform(run, next.sources);
+      } catch (error) {
+        reply =
+          error instanceof Cancelled
+            ? { kind: 'cancelled', serial: next.job.serial }
+            : failedBy(next.job, error);
+      }
+      running = null;
+      host.send(reply);
+    }
+  };
+
+  return (request) => {
+    if (request.kind === 'cancel') {
+      drop(request.serial);
+      return;
+    }
+    if (request.kind !== 'check' && request.order.sources) sources = request.order.sources;
+    if (request.kind === 'compute') drop(null, 'compute');
+    waiting = [...waiting, { job: request, sources }];
+    void pump();
+  };
+}
+
+/** Whether a file can be read at all; its size question does not matter here. */
+function checkSource(source: PatternSource, file: number): FileCheck {
+  const outcome = realStages.readDrawing(source, { file, size: { kind: 'ask' } });
+  return { name: source.name, readable: outcome.ok, issues: outcome.issues };
+}
