@@ -5,8 +5,8 @@
  * of the brow ring give flat quads; where the net is pulled out of shape it is split into triangles.
  */
 import { MeshBuilder, mirrorHalf } from './meshBuilder';
-import { type ShellMesh, scaleMesh, topologyOf } from './shellMesh';
-import { distance3, type Vec3, vec } from './vec3';
+import { facePoints, type ShellMesh, scaleMesh, topologyOf } from './shellMesh';
+import { centroid3, distance3, type Vec3, vec } from './vec3';
 
 /** Tape length round the brow ring, mm. */
 export const gannetBrowGirth = 640;
@@ -39,24 +39,33 @@ const wall: readonly Row[] = [
 
 /** Corners pulled out of the wall: row, column, and the place (x to the side, y forward, z). */
 const pulled: readonly (readonly [row: number, column: number, x: number, y: number, z: number])[] = [
-  // the beak: brow ridge, back of the beak, lower edge
-  [1, 12, 6.5, 134, -5],
-  [1, 11, 30, 123, -11],
-  [1, 10, 58, 103, -15],
-  [2, 12, 5, 165, -25],
-  [2, 11, 24, 148, -29],
-  [2, 10, 50, 115, -32],
-  [3, 12, 2, 189, -62],
-  [3, 11, 18, 160, -52],
-  [3, 10, 46, 119, -47],
+  // the beak: brow ridge, back of the beak, lower edge; the ridge sweeps back over the temple
+  [1, 12, 6.5, 133, -4],
+  [1, 11, 31, 124, -10],
+  [1, 10, 60, 106, -13],
+  [1, 9, 84, 82, -13],
+  [1, 8, 100, 52, -11],
+  [1, 7, 107, 22, -9],
+  [2, 12, 5, 164, -22],
+  [2, 11, 24, 147, -28],
+  [2, 10, 50, 113, -33],
+  [2, 9, 72, 76, -35],
+  [2, 8, 86, 47, -34],
+  [3, 12, 2.2, 190, -62],
+  [3, 11, 18, 160, -53],
+  [3, 10, 45, 119, -50],
+  [3, 9, 70, 80, -55],
   // cheek guards: forward edge of the face opening, then the bulge behind it
-  [4, 9, 66, 84, -80],
-  [5, 9, 58, 103, -108],
-  [4, 8, 92, 58, -83],
-  [5, 8, 95, 66, -111],
-  [5, 7, 103, 30, -112],
-  [6, 8, 87, 66, -138],
-  [6, 9, 63, 100, -135],
+  [4, 9, 70, 84, -82],
+  [4, 8, 95, 54, -84],
+  [4, 7, 102, 24, -84],
+  [5, 9, 60, 106, -108],
+  [5, 8, 93, 71, -112],
+  [5, 7, 107, 32, -112],
+  [5, 6, 102, 0, -111],
+  [6, 7, 100, 30, -137],
+  [6, 8, 88, 66, -138],
+  [6, 9, 63, 101, -135],
   // chin
   [6, 10, 34, 124, -131],
   [6, 11, 16, 134, -127],
@@ -103,7 +112,7 @@ function browRing(edges: number): Vec3[] {
 }
 
 /** Height of the crest over the dome, from the brow (0) over the top to the nape (1). */
-const crestHeight = (u: number) => 36 * Math.sin(Math.PI * u ** 0.85) ** 0.9 * (0.55 + 0.6 * u);
+const crestHeight = (u: number) => 40 * Math.sin(Math.PI * u ** 1.15) ** 1.1;
 
 /** The helm in mm, 640 mm round the brow ring at z = 0. */
 export function gannetHelm(): ShellMesh {
@@ -157,7 +166,10 @@ export function gannetHelm(): ShellMesh {
     const h = crestHeight(u);
     const n = Math.hypot(p.y / halfLength ** 2, p.z / domeHeight ** 2);
     const width = stripHalf - 2.5 * Math.sin(Math.PI * u);
-    return vec(width, p.y + (h * (p.y / halfLength ** 2)) / n, p.z + (h * (p.z / domeHeight ** 2)) / n);
+    // Pushed out square to the dome, and swept back.
+    const up = (h * (p.z / domeHeight ** 2)) / n;
+    const out = (h * (p.y / halfLength ** 2)) / n;
+    return vec(width, p.y + out - 0.5 * h, p.z + 0.93 * up);
   });
   for (let i = 0; i + 1 < footLine.length; i++)
     builder.quad(footLine[i]!, footLine[i + 1]!, topLine[i + 1]!, topLine[i]!);
@@ -196,3 +208,33 @@ const ringLength = (mesh: ShellMesh) => {
   const { edges } = topologyOf(mesh);
   return browEdges(mesh).reduce((sum, e) => sum + edges[e]!.length, 0);
 };
+
+/**
+ * Names of the parts of the helm that its pieces are cut from, one for each face: crest, dome, band (the two rows under
+ * the brow), beak, cheek, wall, rim, chin and the middle strip, split where a part would be too large for one piece.
+ */
+export function gannetParts(mesh: ShellMesh): string[] {
+  const k = gannetBrowGirth / 640;
+  const mirror = (p: Vec3) => vec(Math.abs(p.x), p.y, p.z);
+  return mesh.faces.map((_, f) => {
+    const points = facePoints(mesh, f);
+    const c = mirror(centroid3(points));
+    const acrossMiddle = points.some((p) => p.x > 0) && points.some((p) => p.x < 0);
+    if (acrossMiddle)
+      return c.y > 100 && c.z < -100 ? 'chin strip' : c.z > 0 ? `crest top ${c.y > 0}` : 'strip';
+    const turn = Math.atan2(c.y, c.x);
+    if (c.z > 0) {
+      const onCrest = points.some((p) => Math.abs(p.x) < 7.2 * k && p.z > 1);
+      if (onCrest) return `crest ${c.y > -10}`;
+      if (c.z > 78) return 'crown';
+      return `dome ${Math.floor((turn + Math.PI / 2) / (Math.PI / 3))}`;
+    }
+    const front = turn > 0.62;
+    if (c.z > -56 && front) return 'beak';
+    if (c.z > -34) return `band ${turn > -0.45}`;
+    if (c.y > 95 && c.z < -115) return 'chin';
+    if (c.z < -136) return `rim ${turn > -0.5}`;
+    if (turn > 0.12) return 'cheek';
+    return `wall ${Math.round(c.z / 27)}`;
+  });
+}

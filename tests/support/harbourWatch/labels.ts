@@ -1,5 +1,5 @@
 /** Where the numbers and names of a pattern are printed. */
-import { type Point, subtract, turnLeft, unitOf } from '../../../src/math';
+import { distance, type Point, subtract, turnLeft, unitOf } from '../../../src/math';
 import { middleOf } from './decorate';
 import type { Truth } from './truth';
 
@@ -21,7 +21,7 @@ export const nameSize = 5;
 
 /** Numbers lie inside, beside the middle of their edge and along it; names lie at the heart of their piece. */
 export function labelsOf(truth: Truth): TruthLabel[] {
-  return truth.pieces.flatMap((piece) => {
+  return truth.pieces.flatMap((piece): TruthLabel[] => {
     const numbers = piece.outline
       .filter((e) => e.number !== '')
       .map((e): TruthLabel => {
@@ -40,14 +40,12 @@ export function labelsOf(truth: Truth): TruthLabel[] {
           of: e.id,
         };
       });
-    const name: TruthLabel = {
-      kind: 'name',
-      text: piece.name,
-      at: piece.heart,
-      size: nameSize,
-      angle: 0,
-      of: piece.id,
-    };
-    return [...numbers, name];
+    // No name where it would run into a number.
+    const crowded = numbers.some((l) => distance(l.at, piece.heart) < nameSize + numberSize / 2);
+    if (crowded) return numbers;
+    return [
+      ...numbers,
+      { kind: 'name', text: piece.name, at: piece.heart, size: nameSize, angle: 0, of: piece.id },
+    ];
   });
 }

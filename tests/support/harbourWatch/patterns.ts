@@ -2,7 +2,7 @@
 import { bollardPauldron } from './bollardPauldron';
 import { buildTruth } from './buildTruth';
 import { numberEdges, numberRuns, withoutMildFolds, withoutNumbers, withTabs } from './decorate';
-import { browEdges, gannetHelm } from './gannetHelm';
+import { browEdges, gannetHelm, gannetParts } from './gannetHelm';
 import { keelBracer } from './keelBracer';
 import { placePieces } from './place';
 import { type CutOptions, cutShell, usualCut } from './segment';
@@ -13,7 +13,17 @@ import { type Manner, writeSvg } from './writeSvg';
 /** Each in flat frames, not yet numbered or placed: give it to {@link drawPattern}. */
 export const gannetPattern = (): Truth => {
   const mesh = gannetHelm();
-  return buildTruth(mesh, cutShell(mesh, { ...usualCut, maxFaces: 14, barriers: browEdges(mesh) }));
+  return buildTruth(
+    mesh,
+    cutShell(mesh, {
+      ...usualCut,
+      maxFaces: 20,
+      maxSize: 230,
+      darts: true,
+      barriers: browEdges(mesh),
+      parts: gannetParts(mesh),
+    }),
+  );
 };
 export const bollardPattern = (): Truth => {
   const mesh = bollardPauldron();

@@ -10,6 +10,8 @@ export interface PreviewView {
   readonly turn: number;
   /** Height of the eye over the horizon, rad. */
   readonly rise: number;
+  /** Draw mild bends as hairlines; off for curved shells, whose facets are not real. */
+  readonly hairlines: boolean;
 }
 
 const shade = (k: number, from: readonly number[], to: readonly number[]) =>
@@ -21,7 +23,7 @@ const shade = (k: number, from: readonly number[], to: readonly number[]) =>
     )
     .join('')}`;
 
-const outsideDark = [92, 106, 118];
+const outsideDark = [96, 112, 126];
 const outsideLight = [246, 244, 238];
 const insideDark = [42, 48, 55];
 const insideLight = [96, 104, 112];
@@ -56,6 +58,7 @@ export function drawPreview(mesh: ShellMesh, view: PreviewView, width = 480, hei
       return { f, depth: depths.reduce((a, b) => a + b, 0) / depths.length };
     })
     .sort((a, b) => a.depth - b.depth || a.f - b.f);
+  const rank = new Map(order.map(({ f }, i) => [f, i]));
   const parts: string[] = [];
   for (const { f } of order) {
     const loop = mesh.faces[f]!;
@@ -71,9 +74,14 @@ export function drawPreview(mesh: ShellMesh, view: PreviewView, width = 480, hei
       const outline = e.right === null || facing[e.left] !== facing[e.right];
       const weight = outline ? 1.6 : Math.abs(e.bend ?? 0) > 0.45 ? 0.9 : 0.35;
       const w = loop[(i + 1) % loop.length]!;
-      if (outline || facing[f]! || weight > 0.5)
-        parts.push(`<path d="M${place(v)}L${place(w)}" stroke-width="${weight}"/>`);
+      const drawn = outline || weight > 0.5 || (facing[f]! && view.hairlines);
+      // With the nearer of its two faces, so that the farther one does not cover it.
+      const last = e.right === null ? e.left : rank.get(e.left)! > rank.get(e.right)! ? e.left : e.right;
+      if (drawn && last === f)
+        parts.push(
+          `<path class="${weight > 1 ? 'c' : weight > 0.5 ? 'b' : 'a'}" d="M${place(v)}L${place(w)}"/>`,
+        );
     });
   }
-  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}"><title>${mesh.name}</title><g stroke="#1e2429" stroke-width="0.4" stroke-linejoin="round" stroke-linecap="round" fill="none">${parts.join('')}</g></svg>\n`;
+  return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}"><title>${mesh.name}</title><style>.a{stroke-width:.35}.b{stroke-width:.9}.c{stroke-width:1.6}</style><g stroke="#1e2429" stroke-width="0.4" stroke-linejoin="round" stroke-linecap="round" fill="none">${parts.join('')}</g></svg>\n`;
 }

@@ -21,6 +21,8 @@ export interface CutOptions {
   readonly seed: number;
   /** Mesh edges that no piece may cross. */
   readonly barriers: readonly number[];
+  /** Name of the part of the shell that each face belongs to; pieces stay within one part. Empty: one part. */
+  readonly parts: readonly string[];
 }
 
 export const usualCut: CutOptions = {
@@ -30,6 +32,7 @@ export const usualCut: CutOptions = {
   darts: false,
   seed: 1,
   barriers: [],
+  parts: [],
 };
 
 /** Flat pieces in a fixed order; `mirror[i]` is the number of the piece that mirrors piece i, or null. */
@@ -50,7 +53,9 @@ export function cutShell(mesh: ShellMesh, options: CutOptions): CutShell {
     topology.sides[face]!.flatMap((e) => {
       const edge = topology.edges[e]!;
       const other = edge.left === face ? edge.right : edge.left;
-      return other === null || barriers.has(e) ? [] : [{ edge: e, other, bend: Math.abs(edge.bend!) }];
+      return other === null || barriers.has(e) || options.parts[face] !== options.parts[other]
+        ? []
+        : [{ edge: e, other, bend: Math.abs(edge.bend!) }];
     });
 
   const grow = (seed: number, allowed: (face: number) => boolean): FlatPiece => {
@@ -70,7 +75,8 @@ export function cutShell(mesh: ShellMesh, options: CutOptions): CutShell {
           cost:
             n.bend * 1.5 +
             (0.25 * distance3(topology.centroids[n.other]!, topology.centroids[seed]!)) / size +
-            0.15 * neighbours(n.other).filter((m) => !taken.has(m.other)).length,
+            0.15 * neighbours(n.other).filter((m) => !taken.has(m.other)).length -
+            0.3 * neighbours(n.other).filter((m) => piece.corners.has(m.other)).length,
         }))
         .sort((a, b) => a.cost - b.cost || a.edge - b.edge);
       let next: FlatPiece | null = null;

@@ -28,6 +28,9 @@ const overlapSlack = 1e-6;
  *  ends within 0.1 mm can tell them apart. */
 export const outlineClearance = 0.5;
 
+/** Cuts into a piece open at least this wide, mm: narrower ones would be lost under a blade. */
+const narrowestDart = 0.8;
+
 /** Corners of a face laid flat with its side `side` from p to q (p at the side's first corner). */
 export function layFace(
   mesh: ShellMesh,
@@ -91,7 +94,7 @@ export function addFace(
       distance(flat[(i + 1) % flat.length]!, there[j]!),
     );
     if (gap < overlapSlack) folds.add(e.index);
-    else if (!darts) return null;
+    else if (!darts || gap < narrowestDart) return null;
   }
   const grown = {
     faces: [...piece.faces, face],
