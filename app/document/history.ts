@@ -59,7 +59,6 @@ export function record(
   change: Change,
 ): { readonly history: History; readonly document: ProjectDocument } {
   const after = shareEqual(before, next);
-  if (after === before) return { history, document: before };
   const last = history.past.at(-1);
   const joins =
     history.open &&
@@ -67,6 +66,12 @@ export function record(
     change.merge !== undefined &&
     last.merge === change.merge &&
     change.now - last.at < gesturePause;
+  if (after === before) {
+    // No step, but a sign that the gesture goes on.
+    if (!joins) return { history, document: before };
+    const past = [...history.past.slice(0, -1), { ...last, at: change.now }];
+    return { history: { ...history, past }, document: before };
+  }
   if (!joins) {
     const step: HistoryStep = {
       label: change.label,
