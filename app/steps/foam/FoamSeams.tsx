@@ -1,0 +1,124 @@
+import { Fragment } from 'react';
+import type { FoamResult, SeamPreparation, Seams } from '../../../src/model';
+import { degrees, formatLength } from '../../../src/units';
+import { runCommand } from '../../commands';
+import { hover, select, useSession } from '../../document';
+import { AngleField, angleText, SelectField } from '../../ui/fields';
+import { showOnBench } from '../ShowButton';
+import { endMerge, useDecisions, useUnit } from '../useWork';
+import { type NamedFoamRow, nameFoamRows } from './foamRows';
+
+/** The seam list: what meets what once the thickness is allowed for. A row opens to set its bend and its cut. */
+export function FoamSeams({ foam, seams }: { readonly foam: FoamResult; readonly seams: Seams | null }) {
+  const selection = useSession((s) => s.selection);
+  const unit = useUnit();
+  const rows = nameFoamRows(foam, seams);
+  const sides = new Map(seams?.seams.map((seam) => [seam.id, [seam.a.edge, seam.b.edge]]));
+  if (rows.length === 0) return <p className="hint">There are no seams yet.</p>;
+  const length = (value: number, decimals = 1) => formatLength(value, unit, { bare: true, decimals });
+  const isOn = (row: NamedFoamRow) =>
+    selection.includes(row.seam) || (sides.get(row.seam) ?? []).some((edge) => selection.includes(edge));
+  return (
+    <table className="table table-dense">
+      <caption className="hint">
+        Lengths in {unit} on the traced face, kerf taken off. Choose a seam to set its bend and cut.
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col">Seam</th>
+          <th scope="col" className="number">
+            Lengths
+          </th>
+          <th scope="col" className="number">
+            Differ
+          </th>
+          <th scope="col" className="number">
+            Wedge
+          </th>
+          <th scope="col" className="number">
+            Bevel
+          </th>
+          <th scope="col" className="number">
+            Bend
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => {
+          const on = isOn(row);
+          return (
+            <Fragment key={row.seam}>
+              <tr
+                data-on={on || undefined}
+                onPointerEnter={() => hover(row.seam)}
+                onPointerLeave={() => hover(null)}
+              >
+                <th scope="row">
+                  <button
+                    type="button"
+                    className="row-button"
+                    aria-expanded={on}
+                    aria-label={`Seam ${row.name}`}
+                    onClick={() => (on ? select([]) : showOnBench([row.seam]))}
+                  >
+                    {row.name}
+                  </button>
+                </th>
+                <td className="number">
+                  {length(row.lengthA)} · {length(row.lengthB)}
+                </td>
+                <td className="number">{length(row.mismatch, 2)}</td>
+                <td className="number">{row.openWedge > 0 ? length(row.openWedge) : '–'}</td>
+                <td className="number">
+                  {row.preparation === 'square' ? 'square' : `${Math.round(degrees(row.bevel) * 10) / 10}°`}
+                </td>
+                <td className="number">{row.bend === null ? 'not set' : `${angleText(row.bend)}°`}</td>
+              </tr>
+              {on ? (
+                <tr className="row-detail">
+                  <td colSpan={6}>
+                    <RowControls row={row} />
+                  </td>
+                </tr>
+              ) : null}
+            </Fragment>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+function RowControls({ row }: { readonly row: NamedFoamRow }) {
+  const { foam } = useDecisions();
+  const own = foam.bends[row.seam] ?? null;
+  const all = foam.preparation === 'bevel' ? 'bevel' : 'square';
+  return (
+    <div className="pairs">
+      <AngleField
+        label={`Bend of seam ${row.name}`}
+        value={own}
+        min={-Math.PI}
+        max={Math.PI}
+        placeholder={row.bend === null ? 'not set' : `${angleText(row.bend)} as all`}
+        onCommit={(angle, live) =>
+          runCommand('setBend', { angle, ids: [row.seam], ...(live ? { merge: `bend ${row.seam}` } : {}) })
+        }
+        onClear={() => runCommand('setBend', { angle: null, ids: [row.seam] })}
+        onSettle={endMerge}
+      />
+      <SelectField<SeamPreparation | 'all'>
+        label={`Cut of seam ${row.name}`}
+        value={foam.preparationOf[row.seam] ?? 'all'}
+        options={[
+          { value: 'all', label: `as all (${all})` },
+          { value: 'bevel', label: 'bevel' },
+          { value: 'square', label: 'square' },
+        ]}
+        onChange={(value) =>
+          runCommand('setPreparation', { seams: [row.seam], preparation: value === 'all' ? null : value })
+        }
+      />
+    </div>
+  );
+}

@@ -1,0 +1,6 @@
+export { FoamStep } from './foam/FoamStep';
+export { PagesStep } from './pages/PagesStep';
+export { PatternStep } from './pattern/PatternStep';
+export { SeamsStep } from './seams/SeamsStep';
+export { SizeStep } from './size/SizeStep';
+export { needsALook, type StepMark, stepMarks, stepOfStage } from './stepMarks';

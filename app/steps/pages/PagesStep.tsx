@@ -1,0 +1,85 @@
+import { Download, Printer, Save } from 'lucide-react';
+import { useShallow } from 'zustand/react/shallow';
+import { formatLength } from '../../../src/units';
+import { describeCommand, runCommand } from '../../commands';
+import { useSession } from '../../document';
+import { CautionNote, Figures } from '../../ui/parts';
+import { Part, Sheet } from '../Sheet';
+import { useDecisions, useResults, useUnit } from '../useWork';
+import { CheckSquare } from './CheckSquare';
+import { Marks } from './Marks';
+import { PageGallery } from './PageGallery';
+import { Paper } from './Paper';
+import { PieceTable } from './PieceTable';
+
+/** Pages to print at true scale. */
+export function PagesStep() {
+  const { pages: plan, pattern } = useResults();
+  const { pages } = useDecisions();
+  const unit = useUnit();
+  const pdf = useSession(useShallow((s) => describeCommand('exportPdf', s)));
+  const svg = useSession(useShallow((s) => describeCommand('exportSvg', s)));
+  const busy = useSession((s) => s.progress !== null);
+  const maps = plan?.pages.filter((page) => page.name === 'map').length ?? 0;
+  return (
+    <Sheet
+      title="Pages"
+      about="Print the panels at true scale, tape the pages together by their marks, cut, and trace."
+      actions={
+        <>
+          <button
+            type="button"
+            className="main-action"
+            disabled={!pdf.enabled || busy}
+            onClick={() => runCommand('exportPdf')}
+          >
+            <Printer aria-hidden="true" size={16} /> Print pages…
+          </button>
+          <div className="buttons">
+            <button type="button" disabled={!svg.enabled || busy} onClick={() => runCommand('exportSvg')}>
+              <Download aria-hidden="true" size={16} /> Panels as SVG
+            </button>
+            <button type="button" onClick={() => runCommand('exportProject')}>
+              <Save aria-hidden="true" size={16} /> Save project
+            </button>
+          </div>
+          {pdf.reason ? <p className="hint">{pdf.reason}</p> : null}
+        </>
+      }
+    >
+      {plan ? (
+        <Figures
+          label="Pages"
+          items={[
+            {
+              label: 'Pages',
+              value: plan.pages.length - maps,
+              ...(maps > 0 ? { note: `and ${maps} map page${maps > 1 ? 's' : ''}` } : {}),
+            },
+            {
+              label: 'Sheets of paper',
+              value: plan.pages.length,
+              note: pages.paper === 'own' ? 'own size' : pages.paper,
+            },
+            {
+              label: 'Whole layout',
+              value: `${formatLength(plan.extent.width, unit, { bare: true, decimals: unit === 'mm' ? 0 : 1 })} × ${formatLength(plan.extent.height, unit, { decimals: unit === 'mm' ? 0 : 1 })}`,
+            },
+          ]}
+        />
+      ) : (
+        <p className="waiting">The pages follow from the panels.</p>
+      )}
+      {plan && plan.pages.length > 0 ? <PageGallery plan={plan} /> : null}
+      <Paper />
+      <CheckSquare />
+      <Marks />
+      {pattern ? (
+        <Part title="Panels">
+          <PieceTable pattern={pattern} />
+        </Part>
+      ) : null}
+      <CautionNote topics={['costume', 'adhesive', 'dust', 'heat', 'wearing']} />
+    </Sheet>
+  );
+}

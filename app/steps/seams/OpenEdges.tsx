@@ -1,0 +1,126 @@
+import type { OpenEdge } from '../../../src/model';
+import { formatLength } from '../../../src/units';
+import { runCommand } from '../../commands';
+import { useSession } from '../../document';
+import { Toggle } from '../../ui/fields';
+import { Folded } from '../../ui/parts';
+import { counted, type NamedEdge } from '../names';
+import { ShowButton } from '../ShowButton';
+import { useUnit } from '../useWork';
+
+const whyWords: Readonly<Record<OpenEdge['why'], string>> = {
+  'no-evidence': 'nothing fits',
+  'number-alone': 'number has no answer',
+  'number-repeated': 'number stands at several edges',
+  border: 'border',
+};
+
+interface OpenEdgesProps {
+  readonly open: readonly OpenEdge[];
+  readonly edges: ReadonlyMap<string, NamedEdge>;
+}
+
+/** Edges that no seam uses, each with the choice to leave it open for good. */
+export function OpenEdges({ open, edges }: OpenEdgesProps) {
+  const selection = useSession((s) => s.selection);
+  const undecided = open.filter((edge) => edge.why !== 'border');
+  const borders = open.filter((edge) => edge.why === 'border');
+  const selected = open.filter((edge) => selection.includes(edge.edge));
+  const borderOf = (list: readonly OpenEdge[]) =>
+    runCommand('markBorder', { edges: list.map((e) => e.edge) });
+  if (open.length === 0) return <p className="hint">Every edge has a mate.</p>;
+  return (
+    <>
+      <p className="hint">
+        A border stays open: the neck, the face, the eyes. Tick the edges that are meant to, so that the
+        others stand out.
+      </p>
+      <div className="buttons">
+        {selected.length > 0 ? (
+          <button type="button" onClick={() => borderOf(selected)}>
+            Mark {counted(selected.length, 'selected edge')} as border
+          </button>
+        ) : null}
+        {undecided.length > 0 ? (
+          <button type="button" onClick={() => borderOf(undecided)}>
+            Mark all {undecided.length} as borders
+          </button>
+        ) : null}
+      </div>
+      {undecided.length > 0 ? (
+        <Folded title="Not decided" value={counted(undecided.length, 'edge')} open={undecided.length <= 40}>
+          <EdgeRows list={undecided} edges={edges} />
+        </Folded>
+      ) : null}
+      {borders.length > 0 ? (
+        <Folded title="Borders" value={counted(borders.length, 'edge')}>
+          <EdgeRows list={borders} edges={edges} />
+        </Folded>
+      ) : null}
+    </>
+  );
+}
+
+function EdgeRows({
+  list,
+  edges,
+}: {
+  readonly list: readonly OpenEdge[];
+  readonly edges: OpenEdgesProps['edges'];
+}) {
+  const unit = useUnit();
+  return (
+    <table className="table">
+      <thead>
+        <tr>
+          <th scope="col">Edge</th>
+          <th scope="col" className="number">
+            Length
+          </th>
+          <th scope="col">Why</th>
+          <th scope="col">Border</th>
+          <th scope="col">
+            <span className="unseen">Show</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {list.map((open) => {
+          const edge = edges.get(open.edge);
+          const name = edge?.name ?? '?';
+          const mates = open.candidates.map((id) => edges.get(id)?.name ?? '?');
+          return (
+            <tr key={open.edge}>
+              <th scope="row">{name}</th>
+              <td className="number">{edge ? formatLength(edge.length, unit) : ''}</td>
+              <td>
+                {whyWords[open.why]}
+                {open.label ? ` (${open.label})` : ''}
+                {mates.length > 0 ? (
+                  <small className="hint">
+                    could be {mates.slice(0, 4).join(', ')}
+                    {mates.length > 4 ? ' …' : ''}
+                  </small>
+                ) : null}
+              </td>
+              <td>
+                <Toggle
+                  label={`Edge ${name} is a border`}
+                  labelHidden
+                  checked={open.why === 'border'}
+                  onChange={(on) => runCommand(on ? 'markBorder' : 'unmarkBorder', { edges: [open.edge] })}
+                />
+              </td>
+              <td>
+                <ShowButton
+                  ids={[open.edge, ...open.candidates]}
+                  what={`edge ${name} and what could be its mate`}
+                />
+              </td>
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,104 @@
+import { useState } from 'react';
+import { formatLength } from '../../../src/units';
+import { hover, select, useSession } from '../../document';
+import { SelectField } from '../../ui/fields';
+import { showOnBench } from '../ShowButton';
+import { useUnit } from '../useWork';
+import { filterRows, lengthDoubt, type RowFilter, type RunRow } from './seamRows';
+
+const evidenceWords: Readonly<Record<RunRow['evidence'], string>> = {
+  person: 'you',
+  number: 'number',
+  geometry: 'shape',
+  several: 'several',
+};
+
+/** All seams by number; a row and its seam on the bench are selected together. */
+export function SeamTable({ rows }: { readonly rows: readonly RunRow[] }) {
+  const [filter, setFilter] = useState<RowFilter>('all');
+  const selection = useSession((s) => s.selection);
+  const unit = useUnit();
+  const shown = filterRows(rows, filter);
+  const isOn = (row: RunRow) =>
+    selection.includes(row.id) ||
+    row.seams.some(
+      (seam) =>
+        selection.includes(seam.id) || selection.includes(seam.a.edge) || selection.includes(seam.b.edge),
+    );
+  return (
+    <>
+      <SelectField<RowFilter>
+        label="Show"
+        value={filter}
+        options={[
+          { value: 'all', label: `All seams (${rows.length})` },
+          {
+            value: 'differ',
+            label: `Sides differ or run the same way (${filterRows(rows, 'differ').length})`,
+          },
+          { value: 'lengths', label: `Found from shape alone (${filterRows(rows, 'lengths').length})` },
+          { value: 'mine', label: `Paired by you (${filterRows(rows, 'mine').length})` },
+        ]}
+        onChange={setFilter}
+      />
+      {shown.length === 0 ? (
+        <p className="hint">No seams to list.</p>
+      ) : (
+        <table className="table">
+          <caption className="unseen">Seams with their lengths, {unit}</caption>
+          <thead>
+            <tr>
+              <th scope="col">Seam</th>
+              <th scope="col">Pieces</th>
+              <th scope="col" className="number">
+                Lengths, {unit}
+              </th>
+              <th scope="col" className="number">
+                Differ
+              </th>
+              <th scope="col">From</th>
+            </tr>
+          </thead>
+          <tbody>
+            {shown.map((row) => {
+              const ids = row.seams.map((seam) => seam.id);
+              const on = isOn(row);
+              return (
+                <tr
+                  key={row.id}
+                  data-on={on || undefined}
+                  onPointerEnter={() => hover(ids[0] ?? null)}
+                  onPointerLeave={() => hover(null)}
+                >
+                  <th scope="row">
+                    <button
+                      type="button"
+                      className="row-button"
+                      aria-pressed={on}
+                      aria-label={`Seam ${row.number}`}
+                      onClick={() => (on ? select([]) : showOnBench(ids))}
+                    >
+                      {row.number}
+                    </button>
+                  </th>
+                  <td>{row.pieces}</td>
+                  <td className="number">
+                    {formatLength(row.lengthA, unit, { bare: true })} ·{' '}
+                    {formatLength(row.lengthB, unit, { bare: true })}
+                  </td>
+                  <td className="number" data-look={row.difference > lengthDoubt || undefined}>
+                    {formatLength(row.difference, unit, { bare: true, decimals: 2 })}
+                  </td>
+                  <td>
+                    {evidenceWords[row.evidence]}
+                    {row.along ? <small className="look-word"> same way</small> : null}
+                  </td>
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,81 @@
+import { formatLength } from '../../../src/units';
+import { Toggle } from '../../ui/fields';
+import { Figures } from '../../ui/parts';
+import { NextStep } from '../NextStep';
+import { nameEdges } from '../names';
+import { Part, Sheet } from '../Sheet';
+import { decidePart, useDecisions, useResults, useUnit } from '../useWork';
+import { OpenEdges } from './OpenEdges';
+import { PairForm } from './PairForm';
+import { SeamTable } from './SeamTable';
+import { SelectedSeams } from './SelectedSeams';
+import { countSeams, lengthDoubt, runRows } from './seamRows';
+
+/** Which edges are glued together. */
+export function SeamsStep() {
+  const { pattern, seams } = useResults();
+  const decisions = useDecisions();
+  const unit = useUnit();
+  if (!pattern || !seams) {
+    return (
+      <Sheet title="Seams" about="Which edge is glued to which." actions={<NextStep after="seams" />}>
+        <p className="waiting">The seams are found as soon as the pattern is read.</p>
+      </Sheet>
+    );
+  }
+  const edges = nameEdges(pattern);
+  const rows = runRows(seams, edges);
+  const counts = countSeams(seams);
+  return (
+    <Sheet
+      title="Seams"
+      about="Which edge is glued to which. Pair what is open, or mark it as a border."
+      actions={<NextStep after="seams" />}
+    >
+      <Figures
+        label="Seams found"
+        items={[
+          { label: 'Paired', value: counts.paired, note: 'edge pairs' },
+          {
+            label: 'Open',
+            value: counts.open,
+            ...(counts.open > 0 ? { note: 'no mate found', look: true } : {}),
+          },
+          {
+            label: 'Ambiguous',
+            value: counts.ambiguous,
+            ...(counts.ambiguous > 0 ? { note: 'several mates fit', look: true } : {}),
+          },
+          { label: 'Borders', value: counts.borders, note: 'stay open' },
+          {
+            label: 'Largest difference',
+            value: formatLength(counts.largestDifference, unit, { decimals: 2 }),
+            look: counts.largestDifference > lengthDoubt,
+          },
+        ]}
+      />
+      <SelectedSeams rows={rows} edges={edges} />
+      <Part title="Seams">
+        <SeamTable rows={rows} />
+      </Part>
+      <Part title="Edges without a mate">
+        <OpenEdges open={seams.open} edges={edges} />
+      </Part>
+      <Part title="Pair two edges">
+        <PairForm open={seams.open} edges={edges} />
+      </Part>
+      <Part title="Evidence">
+        <Toggle
+          label="Pair by the printed numbers first"
+          hint="Two edges with the same number are mates. Turn it off when the numbers mean something else."
+          checked={decisions.seams.useNumbers}
+          onChange={(useNumbers) =>
+            decidePart('seams', useNumbers ? 'Use printed numbers' : 'Leave printed numbers aside', {
+              useNumbers,
+            })
+          }
+        />
+      </Part>
+    </Sheet>
+  );
+}

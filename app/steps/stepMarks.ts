@@ -1,0 +1,73 @@
+/**
+ * What the rail says about each step, derived from the results: waiting for an earlier step, an answer that only the
+ * person can give, a count of findings to look at, or done. Pure.
+ */
+import type { Issue, StageName } from '../../src/base';
+import type { Decisions } from '../../src/model';
+import type { Results, StepName } from '../document/session';
+
+export interface StepMark {
+  readonly state: 'waiting' | 'ask' | 'look' | 'done';
+  /** Findings that fail or want a look. */
+  readonly count: number;
+  /** The state in words. */
+  readonly word: string;
+}
+
+/** The step at which a stage's findings can be dealt with. */
+export const stepOfStage: Readonly<Record<StageName, StepName>> = {
+  drawing: 'pattern',
+  reading: 'pattern',
+  project: 'pattern',
+  seams: 'seams',
+  fit: 'size',
+  foam: 'foam',
+  marks: 'pages',
+  layout: 'pages',
+  output: 'pages',
+};
+
+/** Findings that something has to be done about; notes and repairs only inform. */
+export const needsALook = (issue: Issue): boolean =>
+  issue.severity === 'error' || issue.severity === 'warning';
+
+export function stepMarks(results: Results, decisions: Decisions): Readonly<Record<StepName, StepMark>> {
+  const counts = new Map<StepName, number>();
+  for (const issue of results.issues) {
+    if (!needsALook(issue)) continue;
+    const step = stepOfStage[issue.stage];
+    counts.set(step, (counts.get(step) ?? 0) + 1);
+  }
+  const mark = (step: StepName, ready: boolean, asks: string | null): StepMark => {
+    const count = counts.get(step) ?? 0;
+    if (asks !== null) return { state: 'ask', count, word: asks };
+    if (count > 0) return { state: 'look', count, word: `${count} to look at` };
+    if (!ready) return { state: 'waiting', count, word: 'waiting' };
+    return { state: 'done', count, word: 'done' };
+  };
+  return {
+    pattern: mark(
+      'pattern',
+      results.pattern !== null && results.pattern.pieces.length > 0,
+      results.drawing?.size.from.kind === 'none' ? 'size?' : null,
+    ),
+    seams: mark('seams', results.seams !== null, null),
+    size: mark('size', results.fit !== null, results.pattern ? missingMeasure(decisions) : null),
+    foam: mark('foam', results.foam !== null, null),
+    pages: mark('pages', results.pages !== null, null),
+  };
+}
+
+/** What is still to be given before a size can be computed, in a word for the rail; null when nothing is. */
+export function missingMeasure(decisions: Decisions): string | null {
+  const { fit } = decisions;
+  switch (fit.how) {
+    case 'head':
+      if (fit.head === null) return 'head?';
+      return fit.girth.kind === 'none' ? 'girth?' : null;
+    case 'known':
+      return fit.known.have === null || fit.known.want === null ? 'length?' : null;
+    case 'percent':
+      return null;
+  }
+}

@@ -1,0 +1,89 @@
+import { type LineKind, lineLooks } from '../../src/model';
+import { type Command, commands, keyLabel } from '../commands';
+import { session } from '../document';
+import { CautionNote, Dialog } from './parts';
+
+const shownLines: readonly LineKind[] = [
+  'cut',
+  'border',
+  'mountain',
+  'valley',
+  'softBend',
+  'scored',
+  'notch',
+];
+
+/** Keys, what the lines mean, and all cautions. */
+export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
+  const now = session.getState();
+  const withKeys = (Object.values(commands) as unknown as Command[]).filter(
+    (c) => c.keys && c.keys.length > 0,
+  );
+  return (
+    <Dialog title="Keys, lines and cautions" wide onClose={onClose}>
+      <div className="help">
+        <section>
+          <h3>Keys</h3>
+          <dl className="keys">
+            {withKeys.map((c) => (
+              <div key={c.id}>
+                <dt>{c.label({ ...now, canUndo: null, canRedo: null })}</dt>
+                <dd>
+                  {(c.keys ?? []).map((key) => (
+                    <kbd key={key}>{keyLabel(key)}</kbd>
+                  ))}
+                </dd>
+              </div>
+            ))}
+          </dl>
+          <p className="hint">
+            On the bench: hold the space bar or the middle button to move it, turn the wheel to zoom. With the
+            keyboard, the bench takes the arrow keys to walk from edge to edge and Enter to pick one.
+          </p>
+          <p className="hint">
+            In a number field: type a length with any unit (58 cm, 22 7/8 in), the arrow keys step it, Escape
+            brings the old one back.
+          </p>
+        </section>
+        <section>
+          <h3>Lines</h3>
+          <ul className="legend">
+            {shownLines.map((kind) => (
+              <li key={kind}>
+                <svg viewBox="0 0 40 6" width="120" height="18" aria-hidden="true">
+                  <line
+                    x1="1"
+                    x2="39"
+                    y1="3"
+                    y2="3"
+                    stroke="currentColor"
+                    strokeWidth={lineLooks[kind].width}
+                    strokeDasharray={lineLooks[kind].dash.join(' ') || undefined}
+                  />
+                  {kind === 'border'
+                    ? [8, 20, 32].map((x) => (
+                        <line
+                          key={x}
+                          x1={x}
+                          x2={x}
+                          y1="1.5"
+                          y2="4.5"
+                          stroke="currentColor"
+                          strokeWidth="0.5"
+                        />
+                      ))
+                    : null}
+                </svg>
+                {lineLooks[kind].label}
+              </li>
+            ))}
+          </ul>
+        </section>
+        <section>
+          <h3>Cautions</h3>
+          <CautionNote topics={['costume', 'adhesive', 'dust', 'heat', 'blade', 'machine', 'wearing']} />
+        </section>
+      </div>
+    </Dialog>
+  );
+}

@@ -1,0 +1,93 @@
+import { ChevronDown, ChevronUp } from 'lucide-react';
+import { lazy, Suspense, useState } from 'react';
+import { stepLabels } from '../commands';
+import { type StepName, useSession } from '../document';
+import { FoamStep, PagesStep, PatternStep, SeamsStep, SizeStep } from '../steps';
+import { BenchTools } from './BenchTools';
+import { Findings, useFindingsSummary } from './Findings';
+import { Progress } from './Progress';
+import { Rail } from './Rail';
+import { TopBar } from './TopBar';
+
+/** The canvas library is only fetched once a pattern is open. */
+const Bench = lazy(() => import('../canvas').then((canvas) => ({ default: canvas.Bench })));
+
+const sheets: Readonly<Record<StepName, () => React.JSX.Element>> = {
+  pattern: PatternStep,
+  seams: SeamsStep,
+  size: SizeStep,
+  foam: FoamStep,
+  pages: PagesStep,
+};
+
+/** The one bench: steps on the left, the bench in the middle, the step's sheet on the right, findings below. */
+export function Work() {
+  const step = useSession((s) => s.step);
+  const title = useSession((s) => s.document?.title ?? '');
+  const stale = useSession((s) => s.stale);
+  // On a narrow screen one panel at a time lies over the bench; on a wide one the sheet is always there.
+  const [over, setOver] = useState<'sheet' | 'findings' | null>('sheet');
+  const summary = useFindingsSummary();
+  const Sheet = sheets[step];
+  const findingsOpen = over === 'findings';
+  const toggle = (panel: 'sheet' | 'findings') => setOver(over === panel ? null : panel);
+  return (
+    <div className="work" data-over={over ?? 'none'}>
+      <nav className="skips" aria-label="Skip">
+        <a href="#bench">Skip to the bench</a>
+        <a href="#sheet">Skip to the choices of this step</a>
+      </nav>
+      <TopBar />
+      <Rail onChoose={(chosen) => setOver(chosen === step && over === 'sheet' ? null : 'sheet')} />
+      <main id="bench" className="bench" tabIndex={-1} aria-busy={stale}>
+        <h1 className="unseen">
+          {title}: {stepLabels[step]}
+        </h1>
+        <Suspense fallback={<p className="waiting">Laying out the bench …</p>}>
+          <Bench />
+        </Suspense>
+        <BenchTools />
+        <Progress />
+      </main>
+      <section className="findings" aria-label="Findings" data-open={findingsOpen}>
+        <button
+          type="button"
+          className="findings-toggle"
+          aria-expanded={findingsOpen}
+          aria-controls="findings-list"
+          onClick={() => toggle('findings')}
+        >
+          {findingsOpen ? (
+            <ChevronDown aria-hidden="true" size={16} />
+          ) : (
+            <ChevronUp aria-hidden="true" size={16} />
+          )}
+          Findings<span className="findings-summary">{summary}</span>
+        </button>
+        <div id="findings-list" hidden={!findingsOpen}>
+          {findingsOpen ? <Findings onShow={() => setOver((now) => (isNarrow() ? null : now))} /> : null}
+        </div>
+      </section>
+      <button
+        type="button"
+        className="sheet-toggle"
+        aria-expanded={over === 'sheet'}
+        aria-controls="sheet"
+        onClick={() => toggle('sheet')}
+      >
+        {over === 'sheet' ? (
+          <ChevronDown aria-hidden="true" size={16} />
+        ) : (
+          <ChevronUp aria-hidden="true" size={16} />
+        )}
+        Choices
+      </button>
+      <aside id="sheet" className="sheet" tabIndex={-1} aria-label={`Choices: ${stepLabels[step]}`}>
+        <Sheet key={step} />
+      </aside>
+    </div>
+  );
+}
+
+/** Where panels lie over the bench (the same width as in work.css). */
+const isNarrow = () => matchMedia('(max-width: 720px)').matches;

@@ -1,0 +1,3 @@
+export { App } from './App';
+export { ErrorBoundary } from './ErrorBoundary';
+export { followTheme } from './followTheme';
