@@ -108,7 +108,10 @@ export function nextStep(
   const onMultiple = Math.abs(ratio - nearest) < stepSlack;
   const count = onMultiple ? nearest + direction : direction > 0 ? Math.ceil(ratio) : Math.floor(ratio);
   const next = Number((count * size).toPrecision(significantDigits));
-  return Math.min(range.max ?? next, Math.max(range.min ?? next, next));
+  return Math.min(
+    range.max ?? Number.POSITIVE_INFINITY,
+    Math.max(range.min ?? Number.NEGATIVE_INFINITY, next),
+  );
 }
 
 /** Part of a step under which a value counts as a multiple of it; unit conversions leave about 1e-13. */
