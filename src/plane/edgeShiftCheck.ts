@@ -40,8 +40,8 @@ function measurePoints(source: readonly Point[], line: readonly Point[]): readon
   return line.slice(1).map((p, k) => lerp(line[k]!, p, 0.5));
 }
 
-/** Signed distance of p to the right of a polyline: from the whole line when it is straight, else from the nearest
- *  of its stretches, extended only where p lies beyond an end. */
+/** Signed distance of p to the right of a polyline: from the nearest of its stretches, or from the line of the first
+ *  or last stretch where p lies beyond that end. */
 function distanceBeyond(p: Point, source: readonly Point[]): Mm {
   let nearest = Number.POSITIVE_INFINITY;
   let beyond = 0;
@@ -51,15 +51,13 @@ function distanceBeyond(p: Point, source: readonly Point[]): Mm {
     const length2 = dot(d, d);
     if (length2 === 0) continue;
     const t = dot(subtract(p, a), d) / length2;
-    const clamped = Math.max(
-      k === 1 ? Number.NEGATIVE_INFINITY : 0,
-      Math.min(k === source.length - 1 ? Number.POSITIVE_INFINITY : 1, t),
-    );
-    const foot = { x: a.x + clamped * d.x, y: a.y + clamped * d.y };
-    const off = Math.hypot(p.x - foot.x, p.y - foot.y);
+    const clamped = Math.max(0, Math.min(1, t));
+    const off = Math.hypot(p.x - a.x - clamped * d.x, p.y - a.y - clamped * d.y);
     if (off >= nearest) continue;
     nearest = off;
-    beyond = Math.sign(dot(subtract(p, a), turnRight(unitOf(d)))) * off;
+    const aside = dot(subtract(p, a), turnRight(unitOf(d)));
+    const pastEnd = (k === 1 && t < 0) || (k === source.length - 1 && t > 1);
+    beyond = pastEnd ? aside : Math.sign(aside) * off;
   }
   return beyond;
 }

@@ -8,18 +8,7 @@
  * corner, so that what lies beyond winds the other way and disappears in the union afterwards. Loops that run into
  * other loops are left to that union too.
  */
-import {
-  add,
-  cross,
-  distance,
-  dot,
-  lerp,
-  type Point,
-  polylineLength,
-  scaleBy,
-  subtract,
-  turnRight,
-} from '../math';
+import { add, cross, distance, dot, type Point, polylineLength, scaleBy, subtract, turnRight } from '../math';
 import type { Mm, Rad } from '../units';
 import { type Lead, type Meeting, meetEdges, meetInside } from './edgeShiftCorner';
 import { blendBelow, collapseSlack, reversalAbove, shortestRun } from './edgeShiftTolerance';
@@ -63,6 +52,8 @@ interface Chain {
   /** The corner at the end of each stretch. */
   readonly corners: Corner[];
   readonly alive: boolean[];
+  /** By edge. */
+  readonly blended: boolean[];
 }
 
 /** A corner on its way: the end of the stretch before and the start of the one after, from when and where. */
@@ -107,6 +98,7 @@ export function moveLoop(edges: readonly MovingEdge[], mitreLimit: number): Move
     prev: stretches.map((_, k) => (k + count - 1) % count),
     next: stretches.map((_, k) => (k + 1) % count),
     alive: stretches.map(() => true),
+    blended,
   };
   if (!collapseStretches(chain, mitreLimit)) return { ring: null, lines: gone, blended };
   return { ...readOff(chain, edges.length), blended };
@@ -217,12 +209,17 @@ function joinNeighbours(chain: Chain, dying: number, now: number, mitreLimit: nu
   chain.prev[n] = p;
   const before = chain.corners[p]!;
   const after = chain.corners[dying]!;
-  const place = lerp(placeOf(before.b, now), placeOf(after.a, now), 0.5);
+  const place = collapsePlace(placeOf(before.b, now), placeOf(after.a, now), chain, dying);
   const turn = before.turn + after.turn;
   const keeps = before.via.length > 0 || after.via.length > 0;
   if (!keeps && Math.abs(turn) < reversalAbove) {
     const meeting = meetAgain(chain.stretches[p]!, chain.stretches[n]!, turn, mitreLimit);
-    chain.corners[p] = cornerAt(place, now, turn, meeting);
+    const crossing = meetingPlace(chain.stretches[p]!, chain.stretches[n]!, turn, now);
+    chain.corners[p] = cornerAt(crossing ?? place, now, turn, meeting);
+    const oneEdge = chain.stretches[p]!.owner === chain.stretches[n]!.owner;
+    if (!meeting.off && (crossing || oneEdge)) return;
+    chain.blended[chain.stretches[p]!.owner] = true;
+    chain.blended[chain.stretches[n]!.owner] = true;
     return;
   }
   const square = (lead: Lead): Track => ({ base: place, from: now, velocity: scaleBy(lead.n, lead.shift) });
@@ -233,6 +230,29 @@ function joinNeighbours(chain: Chain, dying: number, now: number, mitreLimit: nu
     via: [...before.via, place, ...after.via],
     turn,
   };
+}
+
+/**
+ * Where a stretch collapsed: where its ends came together. A blended stretch tilts, so that they come together side
+ * by side; then the outer one counts for an edge that moves out and the inner one for an edge that moves in.
+ */
+function collapsePlace(start: Point, end: Point, chain: Chain, dying: number): Point {
+  const p = chain.stretches[chain.prev[dying]!]!;
+  const n = chain.stretches[chain.next[dying]!]!;
+  const gain = dot(subtract(end, start), add(p.n, n.n)) * chain.stretches[dying]!.shift;
+  return gain > 0 ? end : start;
+}
+
+/**
+ * Where the lines of two stretches cross at λ: the place of the collapse itself, unless the collapsed stretch was
+ * blended, so that its two ends came together beside the lines of its neighbours. Null when the lines meet at too
+ * small an angle to be asked.
+ */
+function meetingPlace(before: Stretch, after: Stretch, turn: Rad, at: number): Point | null {
+  if (Math.abs(turn) < blendBelow || Math.abs(turn) > Math.PI - blendBelow) return null;
+  const p = add(before.end, scaleBy(before.n, before.shift * at));
+  const q = add(after.end, scaleBy(after.n, after.shift * at));
+  return add(p, scaleBy(before.e, cross(subtract(q, p), after.e) / cross(before.e, after.e)));
 }
 
 /** Neighbours that became so by a collapse meet as two edges, or smoothly as parts of one. */

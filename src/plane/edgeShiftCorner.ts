@@ -5,7 +5,7 @@
  * to 1 (full shift). Corners move on straight lines because both lines move at constant speed. Material lies to the
  * left, so a positive shift goes to the right of the direction of travel.
  */
-import { add, dot, norm, type Point, rotate, scaleBy } from '../math';
+import { add, cross, dot, norm, type Point, rotate, scaleBy } from '../math';
 import type { Mm, Rad } from '../units';
 import { arcSagitta, blendBelow, reversalAbove, roundAbove } from './edgeShiftTolerance';
 
@@ -53,8 +53,9 @@ export function meetEdges(before: Lead, after: Lead, turn: Rad, rule: MeetingRul
   }
   const reach = rule.mitreLimit * Math.max(Math.abs(sa), Math.abs(sb));
   if (Math.abs(turn) > reversalAbove) return blunt(before, after, before.e, reach);
-  const sin = Math.sin(turn);
-  const cos = Math.cos(turn);
+  // Not from the angle: right angles then come out exact.
+  const sin = cross(before.e, after.e);
+  const cos = dot(before.e, after.e);
   const growBefore = (sb - sa * cos) / sin;
   const growAfter = (sa - sb * cos) / sin;
   const d = add(scaleBy(before.n, sa), scaleBy(before.e, growBefore));
