@@ -175,7 +175,7 @@ export function createPipeline(
       if (!results.drawing) {
         listener({ pattern: null, seams: null, fit: null, foam: null, marked: null, pages: null });
       }
-      lastIssues = shareEqual(lastIssues, onceEach(issues));
+      lastIssues = shareEqual(lastIssues, distinctIssues(issues));
       results = { ...results, issues: lastIssues };
       listener({ issues: lastIssues });
       return results;
@@ -192,7 +192,7 @@ export function partOf(work: Work, from: number, to: number): Work {
 }
 
 /** A finding that two stages hand on is listed once, where it came first. */
-function onceEach(issues: readonly Issue[]): readonly Issue[] {
+export function distinctIssues(issues: readonly Issue[]): readonly Issue[] {
   const seen = new Set<string>();
   return issues.filter((i) => {
     const key = JSON.stringify([i.code, i.stage, i.message, i.place]);

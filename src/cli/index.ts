@@ -1,0 +1,2 @@
+export type { CommandIo } from './io';
+export { main } from './main';

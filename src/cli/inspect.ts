@@ -1,0 +1,75 @@
+import type { Issue } from '../base';
+import type { DrawingSize } from '../model';
+import { distinctIssues, realStages } from '../pipeline';
+import type { ParsedLine } from './arguments';
+import { UsageError } from './arguments';
+import { inspectionOf, summaryOf } from './inspection';
+import { type CommandIo, exit } from './io';
+import { decisionsOf, sizeOf } from './settings';
+import { issueLine, readGiven } from './sources';
+
+/** Words for where the scale of a drawing comes from. */
+export function sizeWords(size: DrawingSize, said: { from: string; perInch: number }): string {
+  switch (size.from.kind) {
+    case 'physical':
+      return 'physical';
+    case 'perInch':
+      return size.from.value === said.perInch ? said.from : `given ${size.from.value} per inch`;
+    case 'knownLength':
+      return 'known length';
+    case 'none':
+      return 'assumed 96 per inch';
+  }
+}
+
+/** The note that the size was taken and not stated, for a command that can't ask. */
+export function assumedNote(size: DrawingSize, assumed: boolean): readonly Issue[] {
+  if (size.from.kind === 'physical' || size.from.kind === 'knownLength' || !assumed) return [];
+  return [
+    {
+      code: 'size-assumed',
+      severity: 'note',
+      stage: 'drawing',
+      message: 'The file states no physical size; 96 units per inch were taken.',
+      remedy: 'Give --unit when it was drawn otherwise, and check the result with a ruler.',
+      place: {},
+    },
+  ];
+}
+
+export async function inspect(line: ParsedLine, io: CommandIo): Promise<number> {
+  const json = line.options.has('json');
+  const withLines = line.options.has('lines');
+  if (withLines && !json) throw new UsageError('--lines goes with --json.');
+  const given = await readGiven(line, 'inspect', io);
+  const decisions = decisionsOf(line.options, given.project?.decisions ?? null);
+  const outcomes = given.sources.map((source, file) =>
+    realStages.readDrawing(source, { file, size: decisions.reading.size }),
+  );
+  const failed = outcomes.filter((o) => !o.ok);
+  if (failed.length > 0) {
+    for (const i of failed.flatMap((o) => o.issues)) io.error(issueLine(i));
+    return exit.failed;
+  }
+  const drawings = outcomes.flatMap((o) => (o.ok ? [o.value] : []));
+  const drawing = realStages.joinDrawings(drawings);
+  const pattern = realStages.readPattern(drawing, decisions.reading);
+  const seams = realStages.findSeams(pattern, decisions.seams);
+  const said = sizeOf(line.options);
+  const issues = distinctIssues([
+    ...given.issues,
+    ...assumedNote(drawing.size, said.assumed && given.project === null),
+    ...outcomes.flatMap((o) => o.issues),
+    ...drawing.issues,
+    ...pattern.issues,
+    ...seams.issues,
+  ]);
+  for (const i of issues) io.error(issueLine(i));
+  const from = sizeWords(drawing.size, said);
+  io.out(
+    json
+      ? `${JSON.stringify(inspectionOf(drawing, pattern, seams, decisions, from, issues, withLines))}\n`
+      : summaryOf(drawing, pattern, seams, from),
+  );
+  return exit.done;
+}

@@ -1,0 +1,108 @@
+/**
+ * What `make` reports: format "girthwise-report", version 1. Positions and lengths flat on the traced outline, in mm
+ * of the scaled drawing from its page's top-left corner, y down.
+ */
+import type { Issue } from '../base';
+import { ringArea } from '../math';
+import type { Fit, FoamResult, FoamSeamRow, PagePlan, Panel, PanelEdge, Results, Seam } from '../model';
+import { endsOf, notesOf, pairs, round } from './inspection';
+
+const orNull = (value: number | null) => (value === null ? null : round(value));
+
+/** Everything that a report needs; absent when the work stopped before. */
+export type Made = Pick<Results, 'seams'> & {
+  readonly fit: Fit;
+  readonly foam: FoamResult;
+  readonly pages: PagePlan;
+};
+
+export function reportOf(made: Made, issues: readonly Issue[]) {
+  const { fit, foam, pages } = made;
+  const seams = new Map((made.seams?.seams ?? []).map((s) => [s.id, s] as const));
+  const edges = new Map<string, { panel: Panel; edge: PanelEdge }>();
+  for (const panel of foam.panels) {
+    for (const edge of panel.loops.flat()) edges.set(edge.id, { panel, edge });
+  }
+  return {
+    format: 'girthwise-report',
+    version: 1,
+    fit: {
+      scale: round(fit.scale),
+      patternGirth: orNull(fit.patternGirth),
+      insideGirthWanted: orNull(fit.insideGirthWanted),
+      insideGirth: orNull(fit.insideGirth),
+      // Known only once the shell is folded up.
+      outside: null,
+    },
+    panels: foam.panels.map(panelEntry),
+    seams: foam.rows.flatMap((row) => {
+      const seam = seams.get(row.seam);
+      return seam ? seamEntry(row, seam, edges) : [];
+    }),
+    dryFit: null,
+    pages: { count: pages.pages.length, width: round(pages.width), height: round(pages.height) },
+    sheets: [],
+    notes: notesOf(issues),
+  };
+}
+
+function panelEntry(panel: Panel) {
+  const faces = {
+    inside: panel.outlines.inside,
+    traced: panel.outlines.traced,
+    outside: panel.outlines.outside,
+  };
+  const each = <T>(of: (rings: Panel['outlines']['traced']) => T) => ({
+    inside: of(faces.inside),
+    traced: of(faces.traced),
+    outside: of(faces.outside),
+  });
+  return {
+    id: panel.id,
+    pieces: panel.pieces,
+    quantity: panel.quantity,
+    mirrored: panel.mirrored,
+    thickness: round(panel.thickness),
+    outlines: each((rings) => pairs(outer(rings) ?? [])),
+    /** Further rings: holes, and parts that the shifted outline fell apart into. */
+    holes: each((rings) => rings.filter((r) => r !== outer(rings)).map(pairs)),
+    edges: panel.loops.flat().map((e) => ({
+      id: e.id,
+      seam: e.seam,
+      shift: round(e.shift),
+      bevel: round(e.bevel),
+    })),
+  };
+}
+
+/** The ring round the largest area. */
+function outer(rings: Panel['outlines']['traced']): Panel['outlines']['traced'][number] | undefined {
+  return [...rings].sort((a, b) => ringArea(b) - ringArea(a))[0];
+}
+
+function seamEntry(
+  row: FoamSeamRow,
+  seam: Seam,
+  edges: ReadonlyMap<string, { readonly panel: Panel; readonly edge: PanelEdge }>,
+) {
+  const a = edges.get(seam.a.edge);
+  const b = edges.get(seam.b.edge);
+  if (!a || !b) return [];
+  const side = (place: { panel: Panel; edge: PanelEdge }, length: number, turned: boolean) => {
+    const { points } = place.edge;
+    // An edge that vanished under its shift has no place left.
+    const ends = points.length > 1 ? endsOf(points, turned) : { from: null, to: null };
+    return { panel: place.panel.id, ...ends, length: round(length) };
+  };
+  return [
+    {
+      id: row.seam,
+      a: side(a, row.lengthA, false),
+      b: side(b, row.lengthB, seam.direction === 'opposed'),
+      mismatch: round(row.mismatch),
+      openWedge: round(row.openWedge),
+      bevel: round(row.bevel),
+      bend: orNull(row.bend),
+    },
+  ];
+}
