@@ -1,4 +1,5 @@
 export * from './cautions';
+export * from './depths';
 export * from './drawing';
 export * from './ids';
 export * from './lettering';
