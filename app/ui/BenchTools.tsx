@@ -42,13 +42,13 @@ const zooms: readonly { readonly command: PlainCommandId; readonly icon: LucideI
   { command: 'zoomFit', icon: Maximize },
 ];
 
-/** Buttons on the bench: the step's tools, and zooming. */
+/** The bar above the bench: the step's tools, and zooming. */
 export function BenchTools() {
   const step = useSession((s) => s.step);
   const tool = useSession((s) => s.tool);
   return (
-    <>
-      <div className="bench-tools" role="toolbar" aria-label="Tools">
+    <div className="bench-bar">
+      <div role="toolbar" aria-label="Tools">
         {toolsOf[step].map((name) => (
           <BenchButton
             key={name}
@@ -58,12 +58,12 @@ export function BenchTools() {
           />
         ))}
       </div>
-      <div className="bench-zoom" role="toolbar" aria-label="Zoom" aria-orientation="vertical">
+      <div role="toolbar" aria-label="Zoom">
         {zooms.map((zoom) => (
           <BenchButton key={zoom.command} command={zoom.command} icon={zoom.icon} />
         ))}
       </div>
-    </>
+    </div>
   );
 }
 

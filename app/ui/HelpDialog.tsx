@@ -37,8 +37,9 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
             ))}
           </dl>
           <p className="hint">
-            On the bench: hold the space bar or the middle button to move it, turn the wheel to zoom. With the
-            keyboard, the bench takes the arrow keys to walk from edge to edge and Enter to pick one.
+            On the bench: hold the space bar or the middle button to move it, turn the wheel to zoom. When the
+            bench has the focus, the arrow keys move it, full stop and comma go from edge to edge, and Enter
+            takes the edge for the tool in hand.
           </p>
           <p className="hint">
             In a number field: type a length with any unit (58 cm, 22 7/8 in), the arrow keys step it, Escape

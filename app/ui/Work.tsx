@@ -8,6 +8,7 @@ import { Findings, useFindingsSummary } from './Findings';
 import { Progress } from './Progress';
 import { Rail } from './Rail';
 import { TopBar } from './TopBar';
+import { useNarrow } from './useNarrow';
 
 /** The canvas library is only fetched once a pattern is open. */
 const Bench = lazy(() => import('../canvas').then((canvas) => ({ default: canvas.Bench })));
@@ -20,6 +21,11 @@ const sheets: Readonly<Record<StepName, () => React.JSX.Element>> = {
   pages: PagesStep,
 };
 
+/** What an open panel takes of the bench on a narrow screen, as in work.css. */
+const panelShare = 0.52;
+const nothingCovered = { left: 0, top: 0, right: 0, bottom: 0 };
+const halfCovered = { ...nothingCovered, bottom: Math.round(innerHeight * panelShare) };
+
 /** The one bench: steps on the left, the bench in the middle, the step's sheet on the right, findings below. */
 export function Work() {
   const step = useSession((s) => s.step);
@@ -27,6 +33,7 @@ export function Work() {
   const stale = useSession((s) => s.stale);
   // On a narrow screen one panel at a time lies over the bench; on a wide one the sheet is always there.
   const [over, setOver] = useState<'sheet' | 'findings' | null>('sheet');
+  const narrow = useNarrow();
   const summary = useFindingsSummary();
   const Sheet = sheets[step];
   const findingsOpen = over === 'findings';
@@ -39,14 +46,14 @@ export function Work() {
       </nav>
       <TopBar />
       <Rail onChoose={(chosen) => setOver(chosen === step && over === 'sheet' ? null : 'sheet')} />
-      <main id="bench" className="bench" tabIndex={-1} aria-busy={stale}>
+      <main id="bench" className="bench-area" tabIndex={-1} aria-busy={stale}>
         <h1 className="unseen">
           {title}: {stepLabels[step]}
         </h1>
-        <Suspense fallback={<p className="waiting">Laying out the bench …</p>}>
-          <Bench />
-        </Suspense>
         <BenchTools />
+        <Suspense fallback={<p className="waiting">Laying out the bench …</p>}>
+          <Bench covered={narrow && over ? halfCovered : nothingCovered} />
+        </Suspense>
         <Progress />
       </main>
       <section className="findings" aria-label="Findings" data-open={findingsOpen}>
@@ -65,7 +72,7 @@ export function Work() {
           Findings<span className="findings-summary">{summary}</span>
         </button>
         <div id="findings-list" hidden={!findingsOpen}>
-          {findingsOpen ? <Findings onShow={() => setOver((now) => (isNarrow() ? null : now))} /> : null}
+          {findingsOpen ? <Findings onShow={() => narrow && setOver(null)} /> : null}
         </div>
       </section>
       <button
@@ -88,6 +95,3 @@ export function Work() {
     </div>
   );
 }
-
-/** Where panels lie over the bench (the same width as in work.css). */
-const isNarrow = () => matchMedia('(max-width: 720px)').matches;

@@ -35,14 +35,6 @@ export function PagesStep() {
           >
             <Printer aria-hidden="true" size={16} /> Print pages…
           </button>
-          <div className="buttons">
-            <button type="button" disabled={!svg.enabled || busy} onClick={() => runCommand('exportSvg')}>
-              <Download aria-hidden="true" size={16} /> Panels as SVG
-            </button>
-            <button type="button" onClick={() => runCommand('exportProject')}>
-              <Save aria-hidden="true" size={16} /> Save project
-            </button>
-          </div>
           {pdf.reason ? <p className="hint">{pdf.reason}</p> : null}
         </>
       }
@@ -71,6 +63,16 @@ export function PagesStep() {
         <p className="waiting">The pages follow from the panels.</p>
       )}
       {plan && plan.pages.length > 0 ? <PageGallery plan={plan} /> : null}
+      <Part title="Other files">
+        <div className="buttons">
+          <button type="button" disabled={!svg.enabled || busy} onClick={() => runCommand('exportSvg')}>
+            <Download aria-hidden="true" size={16} /> Panels as SVG
+          </button>
+          <button type="button" onClick={() => runCommand('exportProject')}>
+            <Save aria-hidden="true" size={16} /> Save project
+          </button>
+        </div>
+      </Part>
       <Paper />
       <CheckSquare />
       <Marks />
