@@ -6,6 +6,7 @@ export {
   shiftEdges,
 } from './edgeShift';
 export { type EdgeDeviation, shiftDeviations } from './edgeShiftCheck';
+export { cubicAt, cubicStretches, flattenCubic } from './flattenCubic';
 export {
   type FillRule,
   gridPitch,
@@ -15,3 +16,28 @@ export {
   subtractRings,
   uniteRings,
 } from './polygonLibrary';
+export {
+  bridges,
+  type Loop,
+  loopPoints,
+  type Part,
+  type Subdivision,
+  type SubdivisionFace,
+  subdivide,
+  subdivisionAreaError,
+  subdivisionCrossings,
+  subdivisionEuler,
+} from './subdivision';
+export { faceFinder } from './subdivisionFind';
+export {
+  coincidence,
+  comparePoints,
+  footOn,
+  type JoinReport,
+  joinStrokes,
+  keepLinks,
+  type Link,
+  type Stroke,
+  type StrokeGraph,
+  splitAtCrossings,
+} from './subdivisionStrokes';

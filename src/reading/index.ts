@@ -1,0 +1,1 @@
+export { readPattern } from './readPattern';

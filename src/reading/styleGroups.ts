@@ -1,0 +1,124 @@
+/**
+ * Lines that share a look. The key is made of the look alone: stroke, width, dash, class, and the words with a
+ * meaning in the names of the layers, groups and the element around the line. It does not depend on other lines.
+ */
+import type { DrawingLine, LineStyle } from '../model';
+import { roleWordsIn, senseIn, type WordSense } from './roleWords';
+
+export interface LookGroup {
+  readonly key: string;
+  readonly label: string;
+  readonly style: LineStyle;
+  /** What its names speak of, and the word that says so. */
+  readonly named: Naming | null;
+  /** Indices of the drawing's lines. */
+  readonly lines: readonly number[];
+  readonly dashKind: DashKind;
+}
+
+export interface Naming {
+  readonly sense: WordSense;
+  readonly word: string;
+}
+
+/** `chain`: long and short dashes in turn; `dots`: dashes hardly longer than wide. */
+export type DashKind = 'solid' | 'dashes' | 'chain' | 'dots';
+
+/** Groups in the order of their keys. */
+export function lookGroups(lines: readonly DrawingLine[]): LookGroup[] {
+  const byKey = new Map<string, number[]>();
+  lines.forEach((line, i) => {
+    const key = lookKey(line);
+    const list = byKey.get(key);
+    if (list) list.push(i);
+    else byKey.set(key, [i]);
+  });
+  return [...byKey.entries()]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([key, members]) => {
+      const first = lines[members[0]!]!;
+      const dashKind = dashKindOf(first.style);
+      return {
+        key,
+        label: labelOf(first, dashKind),
+        style: first.style,
+        named: namingOf(first),
+        lines: members,
+        dashKind,
+      };
+    });
+}
+
+function lookKey(line: DrawingLine): string {
+  const s = line.style;
+  const ink = s.stroke ? `stroke ${s.stroke} ${rounded(s.strokeWidth)}` : `fill ${s.fill}`;
+  return [ink, s.dash.map(rounded).join(' '), stableClass(s.className), namingOf(line)?.word ?? ''].join('|');
+}
+
+/** Class names that number single elements (`e17`, `piece-3`) are not a look. */
+function stableClass(className: string): string {
+  return className
+    .split(/\s+/)
+    .filter(
+      (c) =>
+        c !== '' && (!/\d$/.test(c) || /^(st|cls-?|style|s|c|l)\d+$/i.test(c) || roleWordsIn([c]).length > 0),
+    )
+    .map((c) => (roleWordsIn([c]).length > 0 ? c.replace(/[-_]?\d+$/, '') : c))
+    .join(' ');
+}
+
+/**
+ * The line's own class and id speak first, then the groups round it from the inside out. A group named after a page
+ * or a sheet holds everything, so it says nothing about its lines.
+ */
+function namingOf(line: DrawingLine): Naming | null {
+  const own = senseIn([line.style.className, line.elementId]);
+  if (own) return own;
+  for (let i = line.groups.length - 1; i >= 0; i--) {
+    const found = senseIn([line.groups[i]!]);
+    if (found && found.sense !== 'frame') return found;
+  }
+  return null;
+}
+
+/** Three digits: looks that differ by less are one look written by different transforms. */
+const rounded = (v: number): string => String(Number((v + 1e-9).toPrecision(3)));
+
+function labelOf(line: DrawingLine, kind: DashKind): string {
+  const s = line.style;
+  const look = s.stroke
+    ? `${{ solid: 'solid', dashes: 'dashed', chain: 'dash and dot', dots: 'dotted' }[kind]} ${rounded(s.strokeWidth)} mm`
+    : 'filled shape without a line';
+  const parts = [look];
+  const className = stableClass(s.className);
+  if (className) parts.push(`class ${className}`);
+  const naming = namingOf(line);
+  if (naming && !className.includes(naming.word)) parts.push(`named ${naming.word}`);
+  if (s.stroke && s.stroke !== '#000000') parts.push(s.stroke);
+  return parts.join(', ');
+}
+
+/** A dash that is at most this many line widths long reads as a dot. */
+const dotWidths = 1.6;
+
+export function dashKindOf(style: LineStyle): DashKind {
+  const dash = style.dash.length % 2 === 1 ? [...style.dash, ...style.dash] : style.dash;
+  if (dash.length < 2 || dash.every((d) => d === 0)) return 'solid';
+  const marks = dash.filter((_, i) => i % 2 === 0);
+  const longest = Math.max(...marks);
+  if (Math.min(...marks) <= 0.6 * longest) return 'chain';
+  return longest <= dotWidths * style.strokeWidth && longest < (dash[1] ?? 0) ? 'dots' : 'dashes';
+}
+
+/** How alike two looks are, 0 (dash differs) to 1 (same dash, width and colour). */
+export function lookLikeness(a: LineStyle, b: LineStyle): number {
+  if (dashKindOf(a) !== dashKindOf(b)) return 0;
+  if (a.dash.length !== b.dash.length) return 0;
+  for (let i = 0; i < a.dash.length; i++) {
+    const p = a.dash[i]!;
+    const q = b.dash[i]!;
+    if (Math.abs(p - q) > 0.08 * Math.max(p, q)) return 0;
+  }
+  const width = Math.abs(a.strokeWidth - b.strokeWidth) <= 0.08 * Math.max(a.strokeWidth, b.strokeWidth);
+  return 0.4 + (width ? 0.3 : 0) + (a.stroke === b.stroke ? 0.3 : 0);
+}

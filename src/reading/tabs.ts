@@ -1,0 +1,275 @@
+/**
+ * Glue tabs: flaps of three lines (two for very short edges) on the far side of a base line.
+ *
+ * They are looked for in the joined strokes before crossings are split, so that tabs that overlap each other or the
+ * paper are found as well. A flap alone proves nothing: the last face of a strip looks the same. What tells tabs is
+ * the population: one height or one slope for many bases of different length, names and classes, several on a piece.
+ */
+import { distance, dot, type Point, ringArea, subtract, turnLeft, unitOf } from '../math';
+import type { StrokeGraph } from '../plane';
+import type { Mm, Rad } from '../units';
+import type { Ink } from './ink';
+import type { LookGroup } from './styleGroups';
+import { parallelTurn, tabAngles, tabHeightShare } from './tolerance';
+
+/** A flap that may be a tab. */
+export interface Flap {
+  /** Nodes of the base, then the outer corners from the end of the base back to its start. */
+  readonly nodes: readonly number[];
+  /** Counter-clockwise, beginning with the base. */
+  readonly polygon: readonly Point[];
+  /** Link numbers: the base, and the flap's own lines. */
+  readonly base: number;
+  readonly sides: readonly number[];
+  readonly length: Mm;
+  readonly height: Mm;
+  /** Base angles at both ends. */
+  readonly angles: readonly [Rad, Rad];
+  readonly triangle: boolean;
+  /** Top parallel to the base (triangles: true). */
+  readonly level: boolean;
+  /** Connected part of the drawing. */
+  readonly part: number;
+  /** Its lines are named as tabs. */
+  readonly named: boolean;
+}
+
+export interface TabFinding {
+  readonly tabs: readonly Flap[];
+  /** Shaped like tabs, but without the evidence to take them off. */
+  readonly doubtful: readonly Flap[];
+  /** Why the tabs were taken for tabs. */
+  readonly reason: string;
+}
+
+/** All flaps of the drawing by shape alone. */
+export function findFlaps(graph: StrokeGraph, ink: Ink, groupOf: readonly LookGroup[]): Flap[] {
+  const at: number[][] = graph.nodes.map(() => []);
+  graph.links.forEach((l, i) => {
+    at[l.from]!.push(i);
+    at[l.to]!.push(i);
+  });
+  const part = partNumbers(graph);
+  const other = (link: number, node: number) => {
+    const l = graph.links[link]!;
+    return l.from === node ? l.to : l.from;
+  };
+  const straight = (link: number) => graph.links[link]!.strokes.some((s) => !ink.strokes[s >> 1]!.curved);
+  const flaps: Flap[] = [];
+  graph.links.forEach((l, base) => {
+    if (!straight(base)) return;
+    const [u, v] = [l.from, l.to];
+    if (at[u]!.length < 3 || at[v]!.length < 3) return;
+    for (const first of at[u]!) {
+      if (first === base || !straight(first)) continue;
+      const p = other(first, u);
+      if (at[p]!.length !== 2) continue;
+      const second = at[p]!.find((k) => k !== first)!;
+      if (!straight(second)) continue;
+      const q = other(second, p);
+      if (q === v) {
+        const flap = flapOf(graph, [u, v, p], base, [first, second], part, ink, groupOf);
+        if (flap) flaps.push(flap);
+        continue;
+      }
+      if (at[q]!.length !== 2) continue;
+      const third = at[q]!.find((k) => k !== second)!;
+      if (!straight(third) || other(third, q) !== v) continue;
+      const flap = flapOf(graph, [u, v, q, p], base, [first, second, third], part, ink, groupOf);
+      if (flap) flaps.push(flap);
+    }
+  });
+  return flaps;
+}
+
+function flapOf(
+  graph: StrokeGraph,
+  nodes: readonly number[],
+  base: number,
+  sides: readonly number[],
+  part: Int32Array,
+  ink: Ink,
+  groupOf: readonly LookGroup[],
+): Flap | null {
+  const ring = nodes.map((n) => graph.nodes[n]!);
+  const area = ringArea(ring);
+  // Turned so that it runs counter-clockwise and still begins with the base.
+  const order = area > 0 ? nodes : [nodes[1]!, nodes[0]!, ...nodes.slice(2).reverse()];
+  const polygon = order.map((n) => graph.nodes[n]!);
+  const [a, b] = [polygon[0]!, polygon[1]!];
+  const length = distance(a, b);
+  const along = unitOf(subtract(b, a));
+  const up = turnLeft(along);
+  const outer = polygon.slice(2).map((p) => ({ s: dot(subtract(p, a), along), h: dot(subtract(p, a), up) }));
+  const near = outer[outer.length - 1]!;
+  const far = outer[0]!;
+  if (near.h <= 0 || far.h <= 0) return null;
+  const angles: [Rad, Rad] = [Math.atan2(near.h, near.s), Math.atan2(far.h, length - far.s)];
+  if (angles.some((w) => w < tabAngles.least || w > tabAngles.most)) return null;
+  const height = Math.max(near.h, far.h);
+  if (height > tabHeightShare * length) return null;
+  const triangle = outer.length === 1;
+  if (!triangle && far.s <= near.s) return null;
+  const level = triangle || Math.abs(Math.atan2(near.h - far.h, far.s - near.s)) <= parallelTurn;
+  const named = [base, ...sides].some((k) =>
+    graph.links[k]!.strokes.some((s) => groupOf[ink.strokes[s >> 1]!.line]!.named?.sense === 'tab'),
+  );
+  return {
+    nodes: order,
+    polygon,
+    base,
+    sides,
+    length,
+    height,
+    angles,
+    triangle,
+    level,
+    part: part[nodes[0]!]!,
+    named,
+  };
+}
+
+/** Connected part of each node. */
+function partNumbers(graph: StrokeGraph): Int32Array {
+  const parent = Int32Array.from(graph.nodes.keys());
+  const rootOf = (i: number): number => {
+    let r = i;
+    while (parent[r] !== r) r = parent[r]!;
+    parent[i] = r;
+    return r;
+  };
+  for (const l of graph.links) parent[rootOf(l.from)] = rootOf(l.to);
+  return Int32Array.from(parent.keys(), (i) => rootOf(i));
+}
+
+/** Numbers of edge codes printed along a flap's outer sides: faces carry them, tabs do not. */
+export type OuterCodes = (flap: Flap) => number;
+
+/** Decides which flaps are tabs (see the head of this file). `noise`: how far points of the drawing may be off. */
+export function judgeFlaps(flaps: readonly Flap[], noise: Mm, outerCodes: OuterCodes): TabFinding {
+  const plain = flaps.filter((f) => outerCodes(f) < 2);
+  const tabs = new Set<Flap>();
+  let reason = '';
+  const named = plain.filter((f) => f.named);
+  for (const f of named) tabs.add(f);
+  if (named.length > 0) reason = 'their lines are named as tabs';
+  const family = familyOf(plain, noise);
+  if (family) {
+    reason = reason || family.reason;
+    for (const f of plain) if (belongs(f, family, noise)) tabs.add(f);
+  }
+  dropFacingPairs(tabs);
+  const doubtful = flaps.filter(
+    (f) => !tabs.has(f) && looksLikeTab(f) && ![...tabs].some((t) => t.base === f.base),
+  );
+  return { tabs: flaps.filter((f) => tabs.has(f)), doubtful, reason };
+}
+
+/** What the tabs of a file have in common. */
+interface Family {
+  readonly height: Mm;
+  /** Common base angle; null when it varies. */
+  readonly slope: Rad | null;
+  readonly reason: string;
+}
+
+/** Least members of a family when the bases differ in length, and when all bases are alike. */
+const leastVaried = 5;
+const leastAlike = 4;
+
+function familyOf(flaps: readonly Flap[], noise: Mm): Family | null {
+  const quads = flaps.filter((f) => !f.triangle && f.level && Math.min(...f.angles) >= (25 * Math.PI) / 180);
+  if (quads.length === 0) return null;
+  const byHeight = densest(
+    quads,
+    (f) => f.height,
+    (h) => 0.015 * h + 2 * noise,
+  );
+  const even = quads.filter((f) => Math.abs(f.angles[0] - f.angles[1]) <= slopeSlack(f, noise));
+  const bySlope = densest(even, slopeOf, () => (4 * Math.PI) / 180);
+  const both = bySlope.filter((f) => byHeight.includes(f));
+  const height = byHeight[byHeight.length >> 1]!.height;
+  const slope =
+    both.length >= 0.6 * byHeight.length && both.length > 0 ? slopeOf(both[both.length >> 1]!) : null;
+  if (byHeight.length >= leastVaried && distinctLengths(byHeight, noise) >= 3 && perPart(byHeight) >= 1.5)
+    return {
+      height,
+      slope,
+      reason: `${byHeight.length} flaps are ${height.toFixed(1)} mm high on bases of different length`,
+    };
+  if (bySlope.length >= leastVaried && distinctLengths(bySlope, noise) >= 3 && perPart(bySlope) >= 1.5) {
+    const tallest = Math.max(...bySlope.map((f) => f.height));
+    return {
+      height: tallest,
+      slope: slopeOf(bySlope[0]!),
+      reason: `${bySlope.length} flaps have the same slope at both ends on bases of different length`,
+    };
+  }
+  const alike = both.filter((f) => slopeOf(f) <= (66 * Math.PI) / 180 && f.height <= 0.45 * f.length);
+  if (alike.length >= leastAlike && perPart(alike) >= 2)
+    return {
+      height,
+      slope: slopeOf(alike[0]!),
+      reason: `${alike.length} flaps have the same low shape, several on each piece`,
+    };
+  return null;
+}
+
+const slopeOf = (f: Flap): Rad => (f.angles[0] + f.angles[1]) / 2;
+
+/** How far noise alone can pull the two base angles apart. */
+const slopeSlack = (f: Flap, noise: Mm): Rad => (2.5 * Math.PI) / 180 + (4 * noise) / f.height;
+
+function belongs(f: Flap, family: Family, noise: Mm): boolean {
+  const slackHeight = 0.02 * family.height + 2 * noise;
+  const sameHeight = Math.abs(f.height - family.height) <= slackHeight;
+  const lower = f.height < family.height + slackHeight;
+  const even = Math.abs(f.angles[0] - f.angles[1]) <= slopeSlack(f, noise);
+  const sameSlope =
+    family.slope !== null &&
+    f.angles.every((w) => Math.abs(w - family.slope!) <= (4 * Math.PI) / 180 + (2 * noise) / f.height);
+  if (f.triangle) return sameSlope && lower;
+  if (!f.level && !(sameSlope && lower)) return false;
+  return sameHeight || (lower && (sameSlope || even));
+}
+
+/** A flap across another flap's base (a piece of two faces) cannot be told from its partner: neither is a tab. */
+function dropFacingPairs(tabs: Set<Flap>): void {
+  const byBase = new Map<number, Flap[]>();
+  for (const f of tabs) byBase.set(f.base, [...(byBase.get(f.base) ?? []), f]);
+  for (const list of byBase.values()) if (list.length > 1) for (const f of list) if (!f.named) tabs.delete(f);
+}
+
+function looksLikeTab(f: Flap): boolean {
+  const low = f.height <= 0.4 * f.length && f.height <= 12;
+  return !f.triangle && f.level && low && Math.max(...f.angles) <= (70 * Math.PI) / 180;
+}
+
+/** The largest set whose values lie within a window. */
+function densest(flaps: readonly Flap[], value: (f: Flap) => number, window: (v: number) => number): Flap[] {
+  const sorted = [...flaps].sort((a, b) => value(a) - value(b));
+  let best: Flap[] = [];
+  let end = 0;
+  for (let start = 0; start < sorted.length; start++) {
+    const low = value(sorted[start]!);
+    while (end < sorted.length && value(sorted[end]!) <= low + window(low)) end++;
+    if (end - start > best.length) best = sorted.slice(start, end);
+  }
+  return best;
+}
+
+function distinctLengths(flaps: readonly Flap[], noise: Mm): number {
+  const sorted = flaps.map((f) => f.length).sort((a, b) => a - b);
+  let count = 0;
+  let last = Number.NEGATIVE_INFINITY;
+  for (const d of sorted)
+    if (d - last > 0.02 * d + 2 * noise) {
+      count++;
+      last = d;
+    }
+  return count;
+}
+
+function perPart(flaps: readonly Flap[]): number {
+  return flaps.length / Math.max(1, new Set(flaps.map((f) => f.part)).size);
+}
