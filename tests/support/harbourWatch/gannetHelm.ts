@@ -87,7 +87,7 @@ const dome: readonly (readonly [degrees: number, edges: number])[] = [
   [56, 8],
   [71, 5],
 ];
-const domeHeight = 104;
+const domeHeight = 101;
 
 /** The half brow ring: corners at equal arc length on an ellipse, from x = strip at the back to the front. */
 function browRing(edges: number): Vec3[] {
@@ -112,7 +112,7 @@ function browRing(edges: number): Vec3[] {
 }
 
 /** Height of the crest over the dome, from the brow (0) over the top to the nape (1). */
-const crestHeight = (u: number) => 40 * Math.sin(Math.PI * u ** 1.15) ** 1.1;
+const crestHeight = (u: number) => 38 * Math.sin(Math.PI * u ** 1.15) ** 1.1;
 
 /** The helm in mm, 640 mm round the brow ring at z = 0. */
 export function gannetHelm(): ShellMesh {

@@ -1,5 +1,6 @@
 export * from './bollardPauldron';
 export * from './buildTruth';
+export * from './corpus';
 export * from './decorate';
 export * from './family';
 export * from './gannetHelm';

@@ -1,0 +1,5 @@
+export { compareText, type EdgePlace, type EdgeTable, tabulateEdges } from './edgeTable';
+export type { Doubt, EvidenceSource, Findings, Proposal, Settled } from './evidence';
+export { findSeams } from './findSeams';
+export { areUnequal } from './lengths';
+export { seamIdOf } from './seamId';

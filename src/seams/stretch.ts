@@ -1,0 +1,71 @@
+/**
+ * Some patterns print one number for a run of edges. When the two numbered edges are unequal, this looks whether the
+ * stretches round them agree: grown over edges without a number, up to a corner or to another number.
+ */
+import { cross, dot, type Point, subtract } from '../math';
+import type { Mm, Rad } from '../units';
+import type { EdgePlace, EdgeTable } from './edgeTable';
+import { areSame } from './lengths';
+import { cornerTurn } from './tolerance';
+
+export interface AgreeingStretch {
+  /** Edge ids along each outline. */
+  readonly a: readonly string[];
+  readonly b: readonly string[];
+  readonly lengthA: Mm;
+  readonly lengthB: Mm;
+}
+
+/** The stretches round two edges when they agree in length and at least one has several edges; else null. */
+export function agreeingStretch(
+  a: EdgePlace,
+  b: EdgePlace,
+  edges: EdgeTable,
+  hasNumber: (edge: string) => boolean,
+): AgreeingStretch | null {
+  for (const stopAtCorners of [true, false]) {
+    const sideA = stretchRound(a, edges, hasNumber, stopAtCorners);
+    const sideB = stretchRound(b, edges, hasNumber, stopAtCorners);
+    const lengthA = sideA.reduce((sum, p) => sum + p.length, 0);
+    const lengthB = sideB.reduce((sum, p) => sum + p.length, 0);
+    if (sideA.length + sideB.length > 2 && areSame(lengthA, lengthB))
+      return { a: sideA.map((p) => p.id), b: sideB.map((p) => p.id), lengthA, lengthB };
+  }
+  return null;
+}
+
+function stretchRound(
+  start: EdgePlace,
+  edges: EdgeTable,
+  hasNumber: (edge: string) => boolean,
+  stopAtCorners: boolean,
+): EdgePlace[] {
+  const found = [start];
+  const goOn = (from: EdgePlace, to: EdgePlace, turn: Rad) =>
+    !found.includes(to) &&
+    !hasNumber(to.id) &&
+    from !== to &&
+    !(stopAtCorners && Math.abs(turn) > cornerTurn);
+  for (let at = start; ; ) {
+    const next = edges.neighbour(at.id, 1);
+    if (!goOn(at, next, turnBetween(at, next))) break;
+    found.push(next);
+    at = next;
+  }
+  for (let at = start; ; ) {
+    const before = edges.neighbour(at.id, -1);
+    if (!goOn(at, before, turnBetween(before, at))) break;
+    found.unshift(before);
+    at = before;
+  }
+  return found;
+}
+
+/** Turn of the outline from the end of one edge into the next, + to the left. */
+function turnBetween(from: EdgePlace, to: EdgePlace): Rad {
+  const p = from.edge.points;
+  const q = to.edge.points;
+  const into: Point = subtract(p[p.length - 1]!, p[p.length - 2]!);
+  const out: Point = subtract(q[1]!, q[0]!);
+  return Math.atan2(cross(into, out), dot(into, out));
+}

@@ -1,0 +1,130 @@
+/** The findings of pairing, in the maker's words. */
+import type { Issue, Severity } from '../base';
+import type { OpenEdge, Seam } from '../model';
+import type { EdgePlace } from './edgeTable';
+import type { AgreeingStretch } from './stretch';
+
+/** Longer lists of pieces are only counted. */
+const mostNames = 5;
+
+const mm = (v: number): string => `${v.toFixed(1)} mm`;
+const onPiece = (p: EdgePlace): string => `piece ${p.pieceName}`;
+const pieceList = (places: readonly EdgePlace[]): string => {
+  const names = [...new Set(places.map((p) => p.pieceName))];
+  if (names.length === 1) return `piece ${names[0]}`;
+  if (names.length > mostNames) return `${names.length} pieces`;
+  return `pieces ${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
+};
+
+function finding(
+  code: string,
+  severity: Severity,
+  message: string,
+  remedy: string,
+  places: readonly EdgePlace[],
+  ids: readonly string[] = places.map((p) => p.id),
+): Issue {
+  const first = places[0];
+  return {
+    code,
+    severity,
+    stage: 'seams',
+    message,
+    remedy,
+    place: { ...(first ? { at: first.middle } : {}), ids },
+  };
+}
+
+export const aloneIssue = (number: string, place: EdgePlace): Issue =>
+  finding(
+    'number-alone',
+    'warning',
+    `Number ${number} is on one edge only, on ${onPiece(place)} (${mm(place.length)}).`,
+    'Pair the edge by hand, or mark it as a border if it stays open.',
+    [place],
+  );
+
+export const repeatedIssue = (number: string, places: readonly EdgePlace[]): Issue =>
+  finding(
+    'number-repeated',
+    'warning',
+    `Number ${number} is on ${places.length} edges, on ${pieceList(places)}; only edges of the same length that had no rival were paired.`,
+    'Check the edges with this number, and pair the ones that are still open by hand.',
+    places,
+  );
+
+export const severalNumbersIssue = (place: EdgePlace, numbers: readonly string[]): Issue =>
+  finding(
+    'edge-several-numbers',
+    'warning',
+    `An edge of ${onPiece(place)} carries ${numbers.length} numbers: ${numbers.join(', ')}.`,
+    'Check its seam; if one of the numbers belongs to a neighbour, pair both edges by hand.',
+    [place],
+  );
+
+export const runQuestion = (number: string, a: EdgePlace, b: EdgePlace, stretch: AgreeingStretch): Issue =>
+  finding(
+    'number-names-run',
+    'warning',
+    `Number ${number} is on two edges of different length (${mm(a.length)} on ${onPiece(a)}, ${mm(b.length)} on ${onPiece(b)}), but the edges round them add up to ${mm(stretch.lengthA)} and ${mm(stretch.lengthB)}: it may stand for the whole run.`,
+    'Pair the edges of the run by hand, one after the other.',
+    [a, b],
+    [a.id, b.id, ...stretch.a, ...stretch.b].filter((id, i, all) => all.indexOf(id) === i),
+  );
+
+export const selfSeamIssue = (place: EdgePlace): Issue =>
+  finding(
+    'seam-with-itself',
+    'warning',
+    `An edge of ${onPiece(place)} was paired with itself, which is not possible.`,
+    'Pair it with another edge, or mark it as a border.',
+    [place],
+  );
+
+export const overruledIssue = (place: EdgePlace): Issue =>
+  finding(
+    'seam-made-twice',
+    'note',
+    `An edge of ${onPiece(place)} was paired by hand more than once; the latest pairing holds.`,
+    '',
+    [place],
+  );
+
+export const lostDecisionsIssue = (ids: readonly string[]): Issue =>
+  finding(
+    'seam-edge-missing',
+    'warning',
+    `Choices about ${ids.length === 1 ? 'one edge' : `${ids.length} edges`} can't be kept: the pattern does not have ${ids.length === 1 ? 'it' : 'them'} any more.`,
+    'Look through the seams near lines whose role or tab has changed.',
+    [],
+    ids,
+  );
+
+export const unequalIssue = (seam: Seam, a: EdgePlace, b: EdgePlace): Issue =>
+  finding(
+    'seam-lengths-differ',
+    'warning',
+    `Seam ${seam.number} joins ${mm(seam.lengthA)} on ${onPiece(a)} to ${mm(seam.lengthB)} on ${onPiece(b)}: a difference of ${mm(Math.abs(seam.lengthA - seam.lengthB))}.`,
+    'Check that the two edges belong together; if they do, the difference has to be stretched or trimmed when gluing.',
+    [a, b],
+    [seam.id, a.id, b.id],
+  );
+
+/** One finding for all edges that have no mate and no number to ask about. */
+export function openIssue(
+  open: readonly OpenEdge[],
+  places: readonly EdgePlace[],
+  anyNumbers: boolean,
+): Issue {
+  const count = open.length === 1 ? 'One edge has' : `${open.length} edges have`;
+  return finding(
+    anyNumbers ? 'edges-open' : 'edges-open-no-numbers',
+    'note',
+    anyNumbers
+      ? `${count} no mate (${pieceList(places)}).`
+      : `${count} no mate: no numbers are used to tell which edges belong together.`,
+    'Mark edges that stay open (face, neck, rims) as borders, and pair the others by hand.',
+    places,
+    open.map((o) => o.edge),
+  );
+}
