@@ -8,7 +8,12 @@ export interface Sample {
   /** Address of a picture, relative to the samples folder. */
   readonly preview: string;
   /** The same pattern in several manners of drawing; a manner may have several pages. */
-  readonly files: readonly { readonly manner: string; readonly file: string }[];
+  readonly files: readonly {
+    readonly manner: string;
+    /** The manner in words. */
+    readonly label: string;
+    readonly file: string;
+  }[];
 }
 
 const folder = () => `${import.meta.env.BASE_URL}samples/`;

@@ -15,8 +15,16 @@ export const round = (value: number): number => {
   const rounded = Math.round(value * 1e6) / 1e6;
   return rounded === 0 ? 0 : rounded;
 };
-export const pair = (p: Point): Pair => [round(p.x), round(-p.y)];
-export const pairs = (points: readonly Point[]): Pair[] => points.map(pair);
+
+/** Where a point is printed. */
+export type Put = (p: Point) => Pair;
+/** y down. */
+export const plainly: Put = (p) => [round(p.x), round(-p.y)];
+const all = (points: readonly Point[], put: Put): Pair[] => points.map(put);
+
+/** A pattern drawn from inside is mirrored within its page's width when it is read; positions are given as drawn. */
+const asDrawn = (drawing: Drawing, decisions: Decisions): Put =>
+  decisions.reading.drawnFromInside ? (p) => [round(drawing.size.width - p.x), round(-p.y)] : plainly;
 
 /** How far the points of `--lines` may stand off the curve. */
 const lineTolerance: Mm = 0.05;
@@ -28,12 +36,12 @@ export interface Note {
   readonly at: Pair | null;
 }
 
-export const notesOf = (issues: readonly Issue[]): Note[] =>
+export const notesOf = (issues: readonly Issue[], put: Put = plainly): Note[] =>
   issues.map((i) => ({
     code: i.code,
     severity: i.severity,
     message: i.remedy ? `${i.message} ${i.remedy}` : i.message,
-    at: i.place.at ? pair(i.place.at) : null,
+    at: i.place.at ? (i.stage === 'drawing' ? plainly : put)(i.place.at) : null,
   }));
 
 /** The edges of a loop as one ring: each edge's end is the next one's start. */
@@ -42,9 +50,9 @@ export function ringOf(edges: readonly { readonly points: readonly Point[] }[]):
 }
 
 /** Which ends meet: with `opposed` sides a's start meets b's end. */
-export function endsOf(points: readonly Point[], turned: boolean): { from: Pair; to: Pair } {
-  const first = pair(points[0]!);
-  const last = pair(points.at(-1)!);
+export function endsOf(points: readonly Point[], turned: boolean, put: Put): { from: Pair; to: Pair } {
+  const first = put(points[0]!);
+  const last = put(points.at(-1)!);
   return turned ? { from: last, to: first } : { from: first, to: last };
 }
 
@@ -57,6 +65,7 @@ export function inspectionOf(
   issues: readonly Issue[],
   withLines: boolean,
 ) {
+  const put = asDrawn(drawing, decisions);
   const seamOf = new Map(seams.seams.flatMap((s) => [[s.a.edge, s.id] as const, [s.b.edge, s.id] as const]));
   const edges = new Map<string, Edge>();
   for (const p of pattern.pieces) for (const e of [p.outline, ...p.holes].flat()) edges.set(e.id, e);
@@ -64,42 +73,42 @@ export function inspectionOf(
     format: 'girthwise-inspection',
     version: 1,
     size: { width: round(drawing.size.width), height: round(drawing.size.height), from: sizeFrom },
-    pieces: pattern.pieces.map((p) => pieceOf(p, seamOf, decisions)),
-    seams: seams.seams.flatMap((s) => seamEntry(s, edges, decisions)),
+    pieces: pattern.pieces.map((p) => pieceOf(p, seamOf, decisions, put)),
+    seams: seams.seams.flatMap((s) => seamEntry(s, edges, decisions, put)),
     shell: null,
-    notes: notesOf(issues),
+    notes: notesOf(issues, put),
     ...(withLines ? { lines: drawing.lines.map(lineEntry) } : {}),
   };
 }
 
-function pieceOf(piece: Piece, seamOf: ReadonlyMap<string, string>, decisions: Decisions) {
+function pieceOf(piece: Piece, seamOf: ReadonlyMap<string, string>, decisions: Decisions, put: Put) {
   return {
     id: piece.id,
-    outline: pairs(ringOf(piece.outline)),
-    holes: piece.holes.map((h) => pairs(ringOf(h))),
-    faces: piece.faces.map((f) => ({ id: f.id, polygon: pairs(f.polygon) })),
+    outline: all(ringOf(piece.outline), put),
+    holes: piece.holes.map((h) => all(ringOf(h), put)),
+    faces: piece.faces.map((f) => ({ id: f.id, polygon: all(f.polygon, put) })),
     folds: piece.folds.map((f) => ({
       id: f.id,
-      ...endsOf(f.points, false),
+      ...endsOf(f.points, false, put),
       role: f.role,
       bend: bendOf(f.id, f.role, decisions),
     })),
     edges: [piece.outline, ...piece.holes]
       .flat()
-      .map((e) => ({ id: e.id, ...endsOf(e.points, false), seam: seamOf.get(e.id) ?? null })),
-    tabs: piece.tabs.map((t) => ({ polygon: pairs(t.polygon) })),
+      .map((e) => ({ id: e.id, ...endsOf(e.points, false, put), seam: seamOf.get(e.id) ?? null })),
+    tabs: piece.tabs.map((t) => ({ polygon: all(t.polygon, put) })),
   };
 }
 
-function seamEntry(seam: Seam, edges: ReadonlyMap<string, Edge>, decisions: Decisions) {
+function seamEntry(seam: Seam, edges: ReadonlyMap<string, Edge>, decisions: Decisions, put: Put) {
   const a = edges.get(seam.a.edge);
   const b = edges.get(seam.b.edge);
   if (!a || !b) return [];
   return [
     {
       id: seam.id,
-      a: { piece: seam.a.piece, edge: seam.a.edge, ...endsOf(a.points, false) },
-      b: { piece: seam.b.piece, edge: seam.b.edge, ...endsOf(b.points, seam.direction === 'opposed') },
+      a: { piece: seam.a.piece, edge: seam.a.edge, ...endsOf(a.points, false, put) },
+      b: { piece: seam.b.piece, edge: seam.b.edge, ...endsOf(b.points, seam.direction === 'opposed', put) },
       evidence: seam.evidence,
       confidence: round(seam.confidence),
       bend: bendOf(seam.id, 'seam', decisions),
@@ -116,7 +125,7 @@ function bendOf(id: string, kind: Fold['role'] | 'seam', decisions: Decisions): 
 function lineEntry(line: Drawing['lines'][number]) {
   return {
     element: line.element,
-    points: pairs(flattenLine(line, lineTolerance)),
+    points: all(flattenLine(line, lineTolerance), plainly),
     closed: line.closed,
     style: {
       dash: line.style.dash.map(round),

@@ -5,7 +5,7 @@
 import type { Issue } from '../base';
 import { ringArea } from '../math';
 import type { Fit, FoamResult, FoamSeamRow, PagePlan, Panel, PanelEdge, Results, Seam } from '../model';
-import { endsOf, notesOf, pairs, round } from './inspection';
+import { endsOf, notesOf, plainly, round } from './inspection';
 
 const orNull = (value: number | null) => (value === null ? null : round(value));
 
@@ -63,9 +63,9 @@ function panelEntry(panel: Panel) {
     quantity: panel.quantity,
     mirrored: panel.mirrored,
     thickness: round(panel.thickness),
-    outlines: each((rings) => pairs(outer(rings) ?? [])),
+    outlines: each((rings) => (outer(rings) ?? []).map(plainly)),
     /** Further rings: holes, and parts that the shifted outline fell apart into. */
-    holes: each((rings) => rings.filter((r) => r !== outer(rings)).map(pairs)),
+    holes: each((rings) => rings.filter((r) => r !== outer(rings)).map((r) => r.map(plainly))),
     edges: panel.loops.flat().map((e) => ({
       id: e.id,
       seam: e.seam,
@@ -91,7 +91,7 @@ function seamEntry(
   const side = (place: { panel: Panel; edge: PanelEdge }, length: number, turned: boolean) => {
     const { points } = place.edge;
     // An edge that vanished under its shift has no place left.
-    const ends = points.length > 1 ? endsOf(points, turned) : { from: null, to: null };
+    const ends = points.length > 1 ? endsOf(points, turned, plainly) : { from: null, to: null };
     return { panel: place.panel.id, ...ends, length: round(length) };
   };
   return [

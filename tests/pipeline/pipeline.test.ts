@@ -1,0 +1,211 @@
+import { describe, expect, it } from 'vitest';
+import { Cancelled, unwatched, type Work } from '../../src/base';
+import { type Decisions, noResults, type Results } from '../../src/model';
+import { createPipeline, makePagesPdf, makePanelsSvg, realStages, type Stages } from '../../src/pipeline';
+import { lettering, sampleDocument } from './support';
+
+/** The real stages, counting how often each is run. */
+function counting() {
+  const counts: Record<string, number> = {};
+  const stages = Object.fromEntries(
+    Object.entries(realStages).map(([name, stage]) => [
+      name,
+      (...args: unknown[]) => {
+        counts[name] = (counts[name] ?? 0) + 1;
+        return (stage as (...a: unknown[]) => unknown)(...args);
+      },
+    ]),
+  ) as unknown as Stages;
+  const pipeline = createPipeline(lettering, stages);
+  return {
+    pipeline,
+    /** Stages run since the last call. */
+    ran() {
+      const names = Object.keys(counts).sort();
+      for (const name of names) delete counts[name];
+      return names;
+    },
+  };
+}
+
+const bracer = sampleDocument('keel-bracer.clean.svg');
+
+const all = [
+  'findSeams',
+  'fitPattern',
+  'joinDrawings',
+  'layPages',
+  'makePanels',
+  'markPanels',
+  'readDrawing',
+  'readPattern',
+];
+
+describe('what is run again', () => {
+  const cases: readonly (readonly [string, (d: Decisions) => Decisions, readonly string[]])[] = [
+    ['nothing', (d) => structuredClone(d), []],
+    ['pages', (d) => ({ ...d, pages: { ...d.pages, paper: 'A3' } }), ['layPages']],
+    [
+      'thickness',
+      (d) => ({ ...d, foam: { ...d.foam, thickness: 7 } }),
+      ['fitPattern', 'layPages', 'makePanels', 'markPanels'],
+    ],
+    [
+      'letter height',
+      (d) => ({ ...d, marks: { ...d.marks, letterHeight: 6 } }),
+      ['layPages', 'makePanels', 'markPanels'],
+    ],
+    [
+      'role of a line',
+      (d) => ({ ...d, reading: { ...d.reading, stripTabs: false } }),
+      all.filter((s) => !/Drawing/.test(s)),
+    ],
+    [
+      'size of the drawing',
+      (d) => ({ ...d, reading: { ...d.reading, size: { kind: 'perInch', value: 90 } } }),
+      all,
+    ],
+  ];
+
+  it.each(cases)('after a change of %s', async (_name, alter, expected) => {
+    const { pipeline, ran } = counting();
+    await pipeline.run(bracer, unwatched);
+    expect(ran()).toEqual(all);
+    await pipeline.run({ ...bracer, decisions: alter(bracer.decisions) }, unwatched);
+    expect(ran()).toEqual(expected);
+  });
+
+  it('a second page leaves the reading of the first alone', async () => {
+    let reads = 0;
+    const pipeline = createPipeline(lettering, {
+      ...realStages,
+      readDrawing: (...args) => {
+        reads++;
+        return realStages.readDrawing(...args);
+      },
+    });
+    await pipeline.run(bracer, unwatched);
+    const more = { ...bracer, sources: [...bracer.sources, { ...bracer.sources[0]!, name: 'second.svg' }] };
+    const results = await pipeline.run(structuredClone(more), unwatched);
+    expect(reads).toBe(2);
+    const once = (await createPipeline(lettering).run(bracer, unwatched)).pattern!.pieces.length;
+    expect(results.pattern!.pieces).toHaveLength(2 * once);
+  });
+});
+
+describe('trouble', () => {
+  it('goes on without a file that can’t be read, and says so', async () => {
+    const pipeline = createPipeline(lettering);
+    const with1 = { ...bracer, sources: [{ name: 'notes.txt', svg: 'hello' }, ...bracer.sources] };
+    const results = await pipeline.run(with1, unwatched);
+    expect(results.pattern!.pieces.length).toBeGreaterThan(0);
+    expect(results.issues.some((i) => i.severity === 'error' && i.stage === 'drawing')).toBe(true);
+  });
+
+  it('clears everything when nothing can be read any more', async () => {
+    const pipeline = createPipeline(lettering);
+    let told: Results = noResults;
+    const listen = (part: Partial<Results>) => {
+      told = { ...told, ...part };
+    };
+    await pipeline.run(bracer, unwatched, listen);
+    expect(told.pages).not.toBeNull();
+    const results = await pipeline.run(
+      { ...bracer, sources: [{ name: 'notes.txt', svg: 'hello' }] },
+      unwatched,
+      listen,
+    );
+    expect(results).toMatchObject({ drawing: null, pattern: null, pages: null });
+    expect(told).toEqual(results);
+    expect(results.issues.length).toBeGreaterThan(0);
+  });
+
+  it('keeps what came before a stage that stops on a fault, and names it', async () => {
+    let faulty = true;
+    const pipeline = createPipeline(lettering, {
+      ...realStages,
+      makePanels: (...args) => {
+        if (faulty) throw new RangeError('no such corner');
+        return realStages.makePanels(...args);
+      },
+    });
+    const broken = await pipeline.run(bracer, unwatched);
+    expect(broken.fit).not.toBeNull();
+    expect(broken).toMatchObject({ foam: null, marked: null, pages: null });
+    const issue = broken.issues.find((i) => i.code === 'stage-stopped');
+    expect(issue).toMatchObject({ stage: 'foam', severity: 'error' });
+    expect(issue?.message).toContain('no such corner');
+    faulty = false;
+    expect(await pipeline.run(bracer, unwatched)).toEqual(
+      await createPipeline(lettering).run(bracer, unwatched),
+    );
+  });
+
+  it('can be cancelled at every step, and a run after it is whole', async () => {
+    const whole = await createPipeline(lettering).run(bracer, unwatched);
+    const pipeline = createPipeline(lettering);
+    let cancelled = 0;
+    for (let stopAt = 0; ; stopAt++) {
+      let steps = 0;
+      const work: Work = {
+        step: async () => {
+          if (steps++ === stopAt) throw new Cancelled();
+        },
+      };
+      try {
+        expect(await pipeline.run(bracer, work)).toEqual(whole);
+        break;
+      } catch (error) {
+        if (!(error instanceof Cancelled)) throw error;
+        cancelled++;
+      }
+    }
+    expect(cancelled).toBeGreaterThan(7);
+  });
+
+  it('reports progress that only grows', async () => {
+    const fractions: number[] = [];
+    await createPipeline(lettering).run(bracer, {
+      step: async (done, total) => void fractions.push(done / total),
+    });
+    expect(fractions.length).toBeGreaterThan(7);
+    expect(fractions).toEqual([...fractions].sort((a, b) => a - b));
+    expect(fractions.at(-1)).toBeLessThanOrEqual(1);
+  });
+});
+
+describe('files', () => {
+  it('writes a PDF and an SVG from a run', async () => {
+    const results = await createPipeline(lettering).run(bracer, unwatched);
+    const pdf = await makePagesPdf(results, bracer, unwatched);
+    expect(pdf.ok && new TextDecoder().decode(pdf.value.slice(0, 5))).toBe('%PDF-');
+    const svg = await makePanelsSvg(results, bracer);
+    expect(svg.ok && svg.value.includes('<svg')).toBe(true);
+  });
+
+  it('refuses while the size of the drawing is not known', async () => {
+    const unsized = sampleDocument('keel-bracer.loose.svg');
+    const document = {
+      ...unsized,
+      decisions: {
+        ...unsized.decisions,
+        reading: { ...unsized.decisions.reading, size: { kind: 'ask' as const } },
+      },
+    };
+    const results = await createPipeline(lettering).run(document, unwatched);
+    expect(results.drawing!.size.from.kind).toBe('none');
+    for (const made of [
+      await makePagesPdf(results, document, unwatched),
+      await makePanelsSvg(results, document),
+    ]) {
+      expect(made.ok).toBe(false);
+      expect(made.issues[0]?.code).toBe('size-not-known');
+    }
+  });
+
+  it('refuses with the findings when there is nothing to write', async () => {
+    const made = await makePagesPdf(noResults, bracer, unwatched);
+    expect(made.ok).toBe(false);
+    expect(made.issues.at(-1)?.code).toBe('nothing-to-write');
+  });
+});
