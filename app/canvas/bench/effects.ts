@@ -1,0 +1,58 @@
+/** Carries out what a tool asks for. */
+import { unreachable } from '../../../src/base';
+import type { ToolEffect } from '../../tools';
+import type { Hint } from './hint';
+import type { BenchPort } from './port';
+
+/** What the bench shows outside its canvases. */
+export interface BenchHooks {
+  hint(hint: Hint | null): void;
+  announce(text: string): void;
+}
+
+export interface EffectTarget {
+  readonly port: BenchPort;
+  readonly hooks: BenchHooks;
+  panBy(dx: number, dy: number): void;
+  showCursor(id: string | null): void;
+}
+
+export function applyEffect(effect: ToolEffect, target: EffectTarget): void {
+  const { port, hooks } = target;
+  switch (effect.kind) {
+    case 'panBy':
+      target.panBy(effect.dx, effect.dy);
+      break;
+    case 'hover':
+      port.hover(effect.id);
+      break;
+    case 'select':
+      port.select(effect.ids, effect.mode);
+      break;
+    case 'pairFrom':
+      port.setPairFrom(effect.edge);
+      break;
+    case 'pair': {
+      const refusal = port.pair(effect.a, effect.b);
+      if (refusal !== null) hooks.announce(refusal);
+      break;
+    }
+    case 'girth':
+      port.decideGirth(effect.label, effect.girth, effect.merge);
+      break;
+    case 'endMerge':
+      port.endMerge();
+      break;
+    case 'tool':
+      port.setTool(effect.tool);
+      break;
+    case 'cursor':
+      target.showCursor(effect.id);
+      break;
+    case 'announce':
+      hooks.announce(effect.text);
+      break;
+    default:
+      unreachable(effect);
+  }
+}

@@ -1,0 +1,83 @@
+/** What the tools may ask, answered from the scene on screen. */
+import { type Box, boxOf, type Point, polylineLength } from '../../../src/math';
+import type { LineRole } from '../../../src/model';
+import type { Session } from '../../document';
+import type { BenchFacts, PointerKind, WalkStep } from '../../tools';
+import type { SceneIndex } from '../scene/pick';
+import type { Relations } from '../scene/relations';
+import type { Scene } from '../scene/scene';
+
+/** How far from a line a pointer still takes it, CSS pixels: a mouse is exact, a fingertip covers about 44 pixels. */
+const pickReach: Readonly<Record<PointerKind, number>> = { mouse: 6, pen: 8, touch: 12 };
+/** How far a tape's end jumps to a corner, CSS pixels. */
+const snapReach: Readonly<Record<PointerKind, number>> = { mouse: 8, pen: 10, touch: 16 };
+
+const roleWords: Readonly<Record<LineRole, string>> = {
+  outline: 'outline',
+  mountain: 'mountain fold',
+  valley: 'valley fold',
+  fold: 'fold',
+  notes: 'notes',
+  ignore: 'ignored',
+};
+
+export interface Surroundings {
+  readonly session: Session;
+  readonly scene: Scene;
+  readonly index: SceneIndex;
+  readonly relations: Relations;
+  /** Pixels per mm. */
+  readonly scale: number;
+  readonly length: (mm: number) => string;
+}
+
+export function factsOf({ session, scene, index, relations, scale, length }: Surroundings): BenchFacts {
+  return {
+    selection: session.selection,
+    hovered: session.hovered,
+    pairFrom: session.pairFrom,
+    girth: session.document?.decisions.fit.girth ?? { kind: 'none' },
+    measurable: scene.space === 'drawing',
+    selectable: scene.selectable,
+    hitAt: (at, kinds, pointer) => index.at(at, pickReach[pointer] / scale, kinds),
+    within: (from, to, kind) => index.within(boxBetween(from, to), kind),
+    snap: (at, pointer) => index.cornerNear(at, snapReach[pointer] / scale) ?? at,
+    walk: (from, to, kind) => walkAlong(index.inOrder(kind), from, to),
+    endsOf: (id) => {
+      const edge = index.withId(id)[0];
+      const first = edge?.points[0];
+      const last = edge?.points.at(-1);
+      return first && last ? [first, last] : null;
+    },
+    describe: (id) => {
+      if (relations.edge(id)) return relations.describe(id, length, scene.drawingScale ?? 1);
+      const role = session.results.pattern?.roleOfLine[id];
+      const line = index.withId(id)[0];
+      if (!line) return 'Nothing';
+      const number = index.inOrder('line').indexOf(id) + 1;
+      const mm = polylineLength(line.points);
+      return `Line ${number}, ${length(mm)}${role ? `, ${roleWords[role]}` : ''}`;
+    },
+    length,
+    lengthOf: (edges) =>
+      edges.reduce((sum, id) => sum + polylineLength(relations.edge(id)?.edge.points ?? []), 0),
+  };
+}
+
+const boxBetween = (from: Point, to: Point): Box => boxOf([from, to]);
+
+/** Round and round: after the last comes the first. */
+export function walkAlong(ids: readonly string[], from: string | null, to: WalkStep): string | null {
+  const at = from === null ? -1 : ids.indexOf(from);
+  const n = ids.length;
+  switch (to) {
+    case 'first':
+      return ids[0] ?? null;
+    case 'last':
+      return ids.at(-1) ?? null;
+    case 'next':
+      return ids[at < 0 ? 0 : (at + 1) % n] ?? null;
+    case 'previous':
+      return ids[at < 0 ? n - 1 : (at + n - 1) % n] ?? null;
+  }
+}

@@ -1,0 +1,54 @@
+/** The line of help over the bench while a tool with several steps is at work, and the buttons beside it. Pure. */
+import { distance } from '../../../src/math';
+import type { ToolName } from '../../document/session';
+import type { BenchFacts } from '../../tools';
+
+export interface Hint {
+  readonly text: string;
+  readonly actions: readonly ('removeLast' | 'finish' | 'drop')[];
+}
+
+export const actionLabels: Readonly<Record<Hint['actions'][number], string>> = {
+  removeLast: 'Remove last',
+  finish: 'Done',
+  drop: 'Drop',
+};
+
+/** Null for the tools that need no word. */
+export function hintOf(tool: ToolName, facts: BenchFacts): Hint | null {
+  switch (tool) {
+    case 'hand':
+    case 'select':
+      return null;
+    case 'pair':
+      return facts.pairFrom === null
+        ? { text: 'Pick an edge, then its mate', actions: ['finish'] }
+        : { text: `${facts.describe(facts.pairFrom)}: now pick its mate`, actions: ['drop'] };
+    case 'chain': {
+      if (!facts.measurable) return elsewhere;
+      if (facts.girth.kind !== 'edges')
+        return { text: 'Pick the edges that go round, one after another', actions: ['finish'] };
+      const { edges } = facts.girth;
+      return {
+        text: `Girth ${facts.length(facts.lengthOf(edges))}, ${edges.length === 1 ? '1 edge' : `${edges.length} edges`}`,
+        actions: ['removeLast', 'finish'],
+      };
+    }
+    case 'tape': {
+      if (!facts.measurable) return elsewhere;
+      if (facts.girth.kind !== 'tape')
+        return { text: 'Drag a tape straight across each piece', actions: ['finish'] };
+      const { parts } = facts.girth;
+      const sum = parts.reduce((s, [a, b]) => s + distance(a, b), 0);
+      return {
+        text: `Girth ${facts.length(sum)}, ${parts.length === 1 ? '1 tape' : `${parts.length} tapes`}`,
+        actions: ['removeLast', 'finish'],
+      };
+    }
+  }
+}
+
+const elsewhere: Hint = {
+  text: 'A girth is measured on the drawing: open the Pattern, Seams or Size step',
+  actions: ['finish'],
+};

@@ -1,0 +1,36 @@
+/** The bench's door to the rest of the page: what it reads, and everything that it may change. */
+import type { FitDecisions } from '../../../src/model';
+import { type BenchHandlers, registerBench, runCommand } from '../../commands';
+import { decide, endMerge, hover, type Session, select, session, setPairFrom, setTool } from '../../document';
+
+export interface BenchPort {
+  state(): Session;
+  subscribe(listener: (now: Session, before: Session) => void): () => void;
+  select: typeof select;
+  hover: typeof hover;
+  setPairFrom: typeof setPairFrom;
+  setTool: typeof setTool;
+  endMerge: typeof endMerge;
+  decideGirth(label: string, girth: FitDecisions['girth'], merge: string | null): void;
+  /** Pairs two edges; the reason when it can't be done. */
+  pair(a: string, b: string): string | null;
+  register(handlers: BenchHandlers): () => void;
+}
+
+/** The page's own session and commands. */
+export const pagePort: BenchPort = {
+  state: () => session.getState(),
+  subscribe: (listener) => session.subscribe(listener),
+  select,
+  hover,
+  setPairFrom,
+  setTool,
+  endMerge,
+  decideGirth: (label, girth, merge) =>
+    decide(label, (d) => ({ ...d, fit: { ...d.fit, girth } }), merge === null ? {} : { merge }),
+  pair: (a, b) => {
+    const outcome = runCommand('pairEdges', { a, b });
+    return outcome.done ? null : outcome.reason;
+  },
+  register: registerBench,
+};

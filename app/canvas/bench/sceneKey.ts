@@ -1,0 +1,26 @@
+import type { Session } from '../../document';
+
+/** Everything that the scene of a session's step is made of: while all of it is the same, so is the scene. */
+export function sceneKey(session: Session): readonly unknown[] {
+  const { step, results, document } = session;
+  switch (step) {
+    case 'pattern':
+    case 'seams':
+    case 'size':
+      return [step, document !== null, results.drawing, results.pattern, results.seams];
+    case 'foam':
+      return [
+        step,
+        document?.decisions.foam.traced,
+        results.pattern,
+        results.seams,
+        results.foam,
+        results.fit?.scale,
+      ];
+    case 'pages':
+      return [step, document !== null, results.pattern, results.seams, results.marked, results.pages];
+  }
+}
+
+export const sameKey = (a: readonly unknown[], b: readonly unknown[]): boolean =>
+  a.length === b.length && a.every((value, i) => Object.is(value, b[i]));

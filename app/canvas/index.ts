@@ -1,0 +1,1 @@
+export { Bench, type BenchProps } from './Bench';

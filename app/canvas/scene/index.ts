@@ -1,0 +1,56 @@
+/** What to show in a step: the one place where steps meet scenes. */
+import { unreachable } from '../../../src/base';
+import type { ProjectDocument } from '../../../src/model';
+import { formatLength } from '../../../src/units';
+import type { Results, StepName } from '../../document/session';
+import { foamScene } from './foamScene';
+import { pageScene } from './pageScene';
+import { patternScene } from './patternScene';
+import { Relations } from './relations';
+import { emptyScene, type Scene, type Space } from './scene';
+
+export interface SceneInputs {
+  readonly step: StepName;
+  readonly results: Results;
+  readonly document: ProjectDocument | null;
+}
+
+export const spaceOf = (step: StepName): Space =>
+  step === 'foam' ? 'panels' : step === 'pages' ? 'layout' : 'drawing';
+
+/** The scene of a step, and who belongs to whom in it. */
+export function sceneOf(inputs: SceneInputs): { readonly scene: Scene; readonly relations: Relations } {
+  const { step, results, document } = inputs;
+  const relations = new Relations(results.pattern, results.seams);
+  if (!document) return { scene: emptyScene(spaceOf(step)), relations };
+  switch (step) {
+    case 'pattern':
+    case 'seams':
+    case 'size':
+      return {
+        relations,
+        scene: patternScene({ drawing: results.drawing, pattern: results.pattern, relations, step }),
+      };
+    case 'foam':
+      return {
+        relations,
+        scene: foamScene({
+          pattern: results.pattern,
+          foam: results.foam,
+          scale: results.fit?.scale ?? 1,
+          traced: document.decisions.foam.traced,
+          relations,
+        }),
+      };
+    case 'pages':
+      return { relations, scene: pageScene(results.pages, results.marked) };
+    default:
+      return unreachable(step);
+  }
+}
+
+/** Writes lengths in the document's unit. */
+export const lengthWriter =
+  (document: ProjectDocument | null) =>
+  (mm: number): string =>
+    formatLength(mm, document?.lengthUnit ?? 'mm');

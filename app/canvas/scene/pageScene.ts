@@ -1,0 +1,202 @@
+/**
+ * Step Pages: the panels as laid out, under the pages that will be printed: the printable area of each page, the strips
+ * that neighbouring pages share, the marks they share, and each page's name.
+ */
+import { type Box, boxOf, joinBoxes, type Point } from '../../../src/math';
+import {
+  type LineKind,
+  type MarkedPanel,
+  type MarkedPanels,
+  type Page,
+  type PagePlan,
+  type Placement,
+  placeLettering,
+  placePoints,
+} from '../../../src/model';
+import type { Mm } from '../../../src/units';
+import type { BenchLookName } from './looks';
+import { emptyScene, type Label, type Pickable, type Scene } from './scene';
+import { crossTicks, heartOf, openLine, registrationLines, ring, roomOf } from './shapes';
+import { StrokeBook } from './strokeBook';
+
+/** Print smaller than 5 pixels can't be read: lettering is not drawn below this zoom, pixels per mm. */
+const letteringFrom = 1.2;
+/** Radius of a registration mark on the bench; on paper the layout says where it goes, the page how it looks. */
+const registrationRadius: Mm = 2;
+
+const lookOf: Readonly<Record<LineKind, BenchLookName>> = {
+  cut: 'outline',
+  border: 'border',
+  mountain: 'mountain',
+  valley: 'valley',
+  softBend: 'softBend',
+  scored: 'scored',
+  notch: 'notch',
+  lettering: 'leader',
+  leader: 'leader',
+  registration: 'registration',
+  frame: 'frame',
+};
+
+export function pageScene(plan: PagePlan | null, marked: MarkedPanels | null): Scene {
+  if (!plan) return { ...emptyScene('layout') };
+  const book = new StrokeBook();
+  const labels: Label[] = [];
+  const pickables: Pickable[] = [];
+  const fills: (readonly Point[])[] = [];
+  const letters: (readonly Point[])[] = [];
+  const byId = new Map((marked?.panels ?? []).map((p) => [p.panel.id, p]));
+  let bounds: Box | null = null;
+  const include = (box: Box) => {
+    bounds = bounds ? joinBoxes(bounds, box) : box;
+  };
+
+  for (const placement of plan.placements) {
+    const panel = byId.get(placement.panel);
+    if (!panel) continue;
+    addPanel(panel, placement, book, fills, letters, pickables);
+    const outline = panel.panel.outlines.traced[0];
+    if (!outline) continue;
+    const placed = placePoints(outline, placement);
+    include(boxOf(placed));
+    labels.push({
+      text: panel.panel.name,
+      at: heartOf(placed),
+      off: null,
+      tone: 'ink',
+      size: 'normal',
+      height: 0,
+      room: roomOf(placed),
+      until: letteringFrom,
+      rank: 5,
+      boxed: false,
+    });
+  }
+
+  // The map page has no place in the layout.
+  const pages = plan.pages.filter((page) => page.name !== 'map');
+  const sheets: (readonly Point[])[] = [];
+  const shared: (readonly Point[])[] = [];
+  const seen = new Set<string>();
+  for (const page of pages) {
+    const box = printedBox(page, plan);
+    include(box);
+    sheets.push(corners(box));
+    book.add('frame', ring(corners(box)));
+    for (const strip of sharedStrips(page, pages, plan)) shared.push(corners(strip));
+    for (const mark of page.registration) {
+      if (seen.has(mark.id)) continue;
+      seen.add(mark.id);
+      book.add('registration', ...registrationLines(mark.layoutAt, registrationRadius));
+    }
+    labels.push({
+      text: page.name,
+      at: { x: box.minX, y: box.maxY },
+      // Into the page, away from the corner.
+      off: { x: Math.SQRT1_2, y: -Math.SQRT1_2 },
+      tone: 'accent',
+      size: 'large',
+      height: 0,
+      room: box.maxX - box.minX,
+      rank: 10,
+      boxed: true,
+    });
+  }
+  const all = bounds as Box | null;
+  return {
+    ...emptyScene('layout'),
+    areas: [
+      { tone: 'page', rings: sheets },
+      { tone: 'overlap', rings: shared },
+      { tone: 'piece', rings: fills },
+      { tone: 'lettering', rings: letters, fromScale: letteringFrom },
+    ],
+    strokes: book.inOrder([
+      'frame',
+      'leader',
+      'softBend',
+      'scored',
+      'valley',
+      'mountain',
+      'outline',
+      'border',
+      'borderTick',
+      'notch',
+      'registration',
+    ]),
+    labels,
+    pickables,
+    bounds: all,
+    zero: all ? { x: all.minX, y: all.maxY } : { x: 0, y: 0 },
+  };
+}
+
+function addPanel(
+  marked: MarkedPanel,
+  placement: Placement,
+  book: StrokeBook,
+  fills: (readonly Point[])[],
+  letters: (readonly Point[])[],
+  pickables: Pickable[],
+): void {
+  const { panel } = marked;
+  const piece = panel.pieces[0] ?? panel.id;
+  const place = (points: readonly Point[]) => {
+    const placed = placePoints(points, placement);
+    // A mirrored ring runs the other way; turned round, holes still run against their outline.
+    return placement.mirrored ? placed.reverse() : placed;
+  };
+  fills.push(...panel.outlines.traced.map(place));
+  for (const line of marked.lines) {
+    const points = place(line.points);
+    book.add(lookOf[line.kind], { points, closed: line.closed });
+    if (line.kind === 'border') book.add('borderTick', ...crossTicks(points));
+  }
+  for (const notch of marked.notches) book.add('notch', openLine(place([notch.at, notch.to])));
+  for (const lettering of marked.lettering) letters.push(...placeLettering(lettering, placement).rings);
+  for (const edge of panel.loops.flat()) {
+    if (edge.points.length > 1) {
+      pickables.push({ kind: 'edge', id: edge.id, piece, points: place(edge.points), closed: false });
+    }
+  }
+  for (const fold of panel.folds) {
+    pickables.push({ kind: 'fold', id: fold.id, piece, points: place(fold.points), closed: false });
+  }
+  const outline = panel.outlines.traced[0];
+  if (outline) pickables.push({ kind: 'piece', id: piece, piece, points: place(outline), closed: true });
+}
+
+/** The part of the layout that a page prints. */
+function printedBox(page: Page, plan: PagePlan): Box {
+  const { x, y } = page.origin;
+  return {
+    minX: x,
+    minY: y,
+    maxX: x + plan.width - 2 * plan.margin,
+    maxY: y + plan.height - 2 * plan.margin,
+  };
+}
+
+/** Strips that a page shares with its right and upper neighbours. */
+function sharedStrips(page: Page, pages: readonly Page[], plan: PagePlan): Box[] {
+  const own = printedBox(page, plan);
+  return [page.neighbours.right, page.neighbours.above].flatMap((name) => {
+    const other = pages.find((p) => p.name === name);
+    if (!other) return [];
+    const box = printedBox(other, plan);
+    const strip: Box = {
+      minX: Math.max(own.minX, box.minX),
+      minY: Math.max(own.minY, box.minY),
+      maxX: Math.min(own.maxX, box.maxX),
+      maxY: Math.min(own.maxY, box.maxY),
+    };
+    return strip.maxX > strip.minX && strip.maxY > strip.minY ? [strip] : [];
+  });
+}
+
+const corners = (b: Box): Point[] => [
+  { x: b.minX, y: b.minY },
+  { x: b.maxX, y: b.minY },
+  { x: b.maxX, y: b.maxY },
+  { x: b.minX, y: b.maxY },
+];

@@ -1,0 +1,169 @@
+/** Small geometry that several scenes share. Scene positions, mm, y up. */
+import {
+  boxOf,
+  cross,
+  lerp,
+  type Point,
+  pointAlong,
+  polylineLength,
+  ringArea,
+  subtract,
+  turnLeft,
+  unitOf,
+} from '../../../src/math';
+import type { Edge } from '../../../src/model';
+import type { Mm, Rad } from '../../../src/units';
+import type { Polyline } from './scene';
+
+export const openLine = (points: readonly Point[]): Polyline => ({ points, closed: false });
+export const ring = (points: readonly Point[]): Polyline => ({ points, closed: true });
+
+/** The ring of a loop of edges, first point not repeated. */
+export const ringOfEdges = (loop: readonly Pick<Edge, 'points'>[]): Point[] =>
+  loop.flatMap((e) => e.points.slice(0, -1));
+
+export interface Place {
+  readonly at: Point;
+  /** Unit vector along the line there. */
+  readonly along: Point;
+}
+
+/** The middle of a line by length. */
+export function middleOf(points: readonly Point[]): Place {
+  return placeAt(points, polylineLength(points) / 2);
+}
+
+/** Where a walk along a line stands after some mm. */
+export function placeAt(points: readonly Point[], mm: Mm): Place {
+  const { at, segment } = pointAlong(points, mm);
+  const a = points[segment];
+  const b = points[segment + 1];
+  return { at, along: a && b ? unitOf(subtract(b, a)) : { x: 1, y: 0 } };
+}
+
+/** Into the material: edges have it on their left. */
+export const inwards = (place: Place): Point => turnLeft(place.along);
+
+/**
+ * A point well inside a ring, for its name: the middle of the longest stretch of the ring's inside on a few level
+ * lines, those near the middle first.
+ */
+export function heartOf(points: readonly Point[]): Point {
+  const box = boxOf(points);
+  let best: { at: Point; width: number } | null = null;
+  for (const part of [0.5, 0.42, 0.58, 0.34, 0.66, 0.25, 0.75]) {
+    const y = box.minY + (box.maxY - box.minY) * part;
+    const xs = crossingsAt(points, y);
+    for (let i = 0; i + 1 < xs.length; i += 2) {
+      const width = xs[i + 1]! - xs[i]!;
+      // A stretch farther from the middle has to be clearly wider to win.
+      const worth = width * (1 - Math.abs(part - 0.5) * 0.6);
+      if (!best || worth > best.width) best = { at: { x: (xs[i]! + xs[i + 1]!) / 2, y }, width: worth };
+    }
+  }
+  return best?.at ?? { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
+}
+
+/** Where a level line crosses a ring, from left to right. */
+function crossingsAt(points: readonly Point[], y: number): number[] {
+  const xs: number[] = [];
+  for (let i = 0, j = points.length - 1; i < points.length; j = i++) {
+    const a = points[i]!;
+    const b = points[j]!;
+    if (a.y > y !== b.y > y) xs.push(((b.x - a.x) * (y - a.y)) / (b.y - a.y) + a.x);
+  }
+  return xs.sort((p, q) => p - q);
+}
+
+/** How far it is from a place of a ring's border straight into the ring, mm, until its border is met again. */
+export function depthAt(place: Place, rings: readonly (readonly Point[])[]): Mm {
+  const way = inwards(place);
+  let depth = Number.POSITIVE_INFINITY;
+  for (const points of rings) {
+    for (let i = 0, j = points.length - 1; i < points.length; j = i++) {
+      const a = points[j]!;
+      const side = subtract(points[i]!, a);
+      const across = cross(way, side);
+      if (across === 0) continue;
+      const to = subtract(a, place.at);
+      const t = cross(to, side) / across;
+      const u = cross(to, way) / across;
+      // The border's own stretch is met at t = 0 but for rounding.
+      if (u >= 0 && u <= 1 && t > onBorder) depth = Math.min(depth, t);
+    }
+  }
+  return depth;
+}
+
+/** Nearer than this a stretch of border is the one that the place lies on, mm. */
+const onBorder: Mm = 1e-6;
+
+/** Side of the square with the same area: how much room a name has. */
+export const roomOf = (points: readonly Point[]): Mm => Math.sqrt(Math.abs(ringArea(points)));
+
+/** Parallel lines across a ring, `apart` mm from each other, at an angle; phases agree between rings. */
+export function hatchOf(points: readonly Point[], apart: Mm, angle: Rad): Polyline[] {
+  const c = Math.cos(-angle);
+  const s = Math.sin(-angle);
+  const turned = points.map((p) => ({ x: p.x * c - p.y * s, y: p.x * s + p.y * c }));
+  const box = boxOf(turned);
+  const back = (x: number, y: number): Point => ({ x: x * c + y * s, y: -x * s + y * c });
+  const lines: Polyline[] = [];
+  for (let i = Math.ceil(box.minY / apart); i * apart < box.maxY; i++) {
+    const xs = crossingsAt(turned, i * apart);
+    for (let k = 0; k + 1 < xs.length; k += 2) {
+      lines.push(openLine([back(xs[k]!, i * apart), back(xs[k + 1]!, i * apart)]));
+    }
+  }
+  return lines;
+}
+
+/** Cross ticks on an edge that stays open: how far apart, and how far they reach to each side, mm. */
+const ticks = { apart: 7, half: 1 } as const;
+
+/** Short cross ticks along a line, for an edge that stays open. */
+export function crossTicks(points: readonly Point[]): Polyline[] {
+  const { apart, half } = ticks;
+  const length = polylineLength(points);
+  const count = Math.max(1, Math.floor(length / apart));
+  return Array.from({ length: count }, (_, i) => {
+    const { at, along } = placeAt(points, (length * (i + 0.5)) / count);
+    const side = turnLeft(along);
+    return openLine([
+      { x: at.x - side.x * half, y: at.y - side.y * half },
+      { x: at.x + side.x * half, y: at.y + side.y * half },
+    ]);
+  });
+}
+
+/** A cross in a circle. */
+export function registrationLines(at: Point, radius: Mm): Polyline[] {
+  const sides = 32;
+  const circle = Array.from({ length: sides }, (_, i) => {
+    const a = (2 * Math.PI * i) / sides;
+    return { x: at.x + radius * Math.cos(a), y: at.y + radius * Math.sin(a) };
+  });
+  const arm = radius * 1.6;
+  return [
+    ring(circle),
+    openLine([
+      { x: at.x - arm, y: at.y },
+      { x: at.x + arm, y: at.y },
+    ]),
+    openLine([
+      { x: at.x, y: at.y - arm },
+      { x: at.x, y: at.y + arm },
+    ]),
+  ];
+}
+
+/** The curve of a thread between two places: it bows to the left of the way from one to the other. */
+export function threadCurve(from: Point, to: Point): { readonly c1: Point; readonly c2: Point } {
+  const bow = 0.18;
+  const side = turnLeft(subtract(to, from));
+  const lift = (t: number): Point => {
+    const p = lerp(from, to, t);
+    return { x: p.x + side.x * bow, y: p.y + side.y * bow };
+  };
+  return { c1: lift(0.3), c2: lift(0.7) };
+}
