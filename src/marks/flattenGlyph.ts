@@ -2,14 +2,18 @@
 import type { PathCommand } from 'opentype.js/dist/opentype.mjs';
 import { GirthwiseError, unreachable } from '../base';
 import { type Point, ringArea } from '../math';
-import { glyphFlatness, glyphSamePoint } from './tolerance';
+import { glyphSamePoint } from './tolerance';
 
 /**
  * The contours of one glyph as closed rings in em, y up, first point not repeated. Curves are cut into equal
  * parameter steps; for a quadratic or cubic the chord error of n steps is at most |second difference| / (8 n²)
  * times 2 or 6 (the second derivative's bound). Points in the same place are dropped, and rings without area.
  */
-export function flattenGlyph(commands: readonly PathCommand[], unitsPerEm: number): Point[][] {
+export function flattenGlyph(
+  commands: readonly PathCommand[],
+  unitsPerEm: number,
+  flatness: number,
+): Point[][] {
   const rings: Point[][] = [];
   let ring: Point[] = [];
   const close = () => {
@@ -34,14 +38,20 @@ export function flattenGlyph(commands: readonly PathCommand[], unitsPerEm: numbe
       case 'Q': {
         const from = ring.at(-1);
         if (!from) break;
-        ring.push(...quadratic(from, at(command.x1, command.y1), at(command.x, command.y)));
+        ring.push(...quadratic(from, at(command.x1, command.y1), at(command.x, command.y), flatness));
         break;
       }
       case 'C': {
         const from = ring.at(-1);
         if (!from) break;
         ring.push(
-          ...cubic(from, at(command.x1, command.y1), at(command.x2, command.y2), at(command.x, command.y)),
+          ...cubic(
+            from,
+            at(command.x1, command.y1),
+            at(command.x2, command.y2),
+            at(command.x, command.y),
+            flatness,
+          ),
         );
         break;
       }
@@ -56,9 +66,9 @@ export function flattenGlyph(commands: readonly PathCommand[], unitsPerEm: numbe
   return rings;
 }
 
-function quadratic(a: Point, b: Point, c: Point): Point[] {
+function quadratic(a: Point, b: Point, c: Point, flatness: number): Point[] {
   const bend = 2 * Math.hypot(a.x - 2 * b.x + c.x, a.y - 2 * b.y + c.y);
-  return steps(bend, (t) => {
+  return steps(bend, flatness, (t) => {
     const u = 1 - t;
     return {
       x: u * u * a.x + 2 * u * t * b.x + t * t * c.x,
@@ -67,14 +77,14 @@ function quadratic(a: Point, b: Point, c: Point): Point[] {
   });
 }
 
-function cubic(a: Point, b: Point, c: Point, d: Point): Point[] {
+function cubic(a: Point, b: Point, c: Point, d: Point, flatness: number): Point[] {
   const bend =
     6 *
     Math.max(
       Math.hypot(a.x - 2 * b.x + c.x, a.y - 2 * b.y + c.y),
       Math.hypot(b.x - 2 * c.x + d.x, b.y - 2 * c.y + d.y),
     );
-  return steps(bend, (t) => {
+  return steps(bend, flatness, (t) => {
     const u = 1 - t;
     const k0 = u * u * u;
     const k1 = 3 * u * u * t;
@@ -88,8 +98,8 @@ function cubic(a: Point, b: Point, c: Point, d: Point): Point[] {
 }
 
 /** Points after the start, so many that the chord error bend / (8 n²) stays within the flatness. */
-function steps(bend: number, curve: (t: number) => Point): Point[] {
-  const n = Math.max(1, Math.ceil(Math.sqrt(bend / (8 * glyphFlatness))));
+function steps(bend: number, flatness: number, curve: (t: number) => Point): Point[] {
+  const n = Math.max(1, Math.ceil(Math.sqrt(bend / (8 * flatness))));
   return Array.from({ length: n }, (_, i) => curve((i + 1) / n));
 }
 

@@ -10,6 +10,7 @@ import type { Point } from '../math';
 import type { Lettering, LetterShapes } from '../model';
 import type { Mm } from '../units';
 import { flattenGlyph } from './flattenGlyph';
+import { glyphFlatness, smallLetter } from './tolerance';
 
 /** A font, ready to letter with. */
 export interface LetteringFont extends LetterShapes {
@@ -37,26 +38,28 @@ export function loadLettering(font: ArrayBuffer): LetteringFont {
   const capital = parsed.charToGlyph('H').getBoundingBox().y2 / em;
   if (!(capital > 0)) throw new GirthwiseError('font-unreadable', 'The font has no capital H to measure by.');
 
-  const letterOf = (character: string): Letter => {
-    const known = letters.get(character);
+  const letterOf = (character: string, height: Mm): Letter => {
+    const flatness = height > smallLetter ? glyphFlatness.tall : glyphFlatness.small;
+    const key = `${character}${flatness}`;
+    const known = letters.get(key);
     if (known) return known;
     const glyph = parsed.charToGlyph(character);
     const letter: Letter = {
       known: glyph.index !== 0,
       advance: (glyph.advanceWidth ?? 0) / em,
-      rings: flattenGlyph(glyph.getPath(0, 0, em).commands, em),
+      rings: flattenGlyph(glyph.getPath(0, 0, em).commands, em, flatness),
     };
-    letters.set(character, letter);
+    letters.set(key, letter);
     return letter;
   };
-  const lettersOf = (text: string) => Array.from(text, letterOf);
+  const lettersOf = (text: string, height: Mm) => Array.from(text, (c) => letterOf(c, height));
   const advanceOf = (run: readonly Letter[]) => run.reduce((sum, l) => sum + l.advance, 0);
 
   return {
-    widthOf: (text, height) => (advanceOf(lettersOf(text)) * height) / capital,
-    missing: (text) => [...new Set(Array.from(text))].filter((c) => !letterOf(c).known),
+    widthOf: (text, height) => (advanceOf(lettersOf(text, height)) * height) / capital,
+    missing: (text) => [...new Set(Array.from(text))].filter((c) => !letterOf(c, smallLetter).known),
     letter: (text, at, height, angle, use, of): Lettering => {
-      const run = lettersOf(text);
+      const run = lettersOf(text, height);
       const size: Mm = height / capital;
       const c = Math.cos(angle) * size;
       const s = Math.sin(angle) * size;

@@ -1,5 +1,5 @@
 import type { Issue } from '../base';
-import type { Point } from '../math';
+import type { Box, Point } from '../math';
 import type { Mm } from '../units';
 import type { Lettering, LineKind } from './marked';
 
@@ -9,6 +9,8 @@ export interface PagePlan {
   readonly height: Mm;
   readonly margin: Mm;
   readonly overlap: Mm;
+  /** The frame, page space: inside it a page shows its part of the layout; the footer stands below it. */
+  readonly printed?: Box;
   /** Correction that print positions are multiplied with, from a measured check square. 1 = none. */
   readonly correction: { readonly x: number; readonly y: number };
   readonly pages: readonly Page[];
@@ -33,7 +35,7 @@ export interface Page {
   readonly name: string;
   readonly row: number;
   readonly column: number;
-  /** Layout-space position of this page's lower-left printable corner. */
+  /** Layout-space position of the lower-left corner of this page's frame. */
   readonly origin: Point;
   readonly neighbours: {
     readonly left: string;
@@ -52,6 +54,8 @@ export interface PageStroke {
   readonly kind: LineKind;
   readonly points: readonly Point[];
   readonly closed: boolean;
+  /** How far into its dash pattern the stroke starts, mm, so that dashes run on from page to page; default 0. */
+  readonly dashStart?: Mm;
 }
 
 export interface RegistrationMark {

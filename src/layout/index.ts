@@ -1,0 +1,3 @@
+export { type TileCoverage, tileCoverage } from './coverage';
+export { layPages } from './layPages';
+export type { MapContext } from './mapContext';

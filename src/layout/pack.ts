@@ -1,0 +1,131 @@
+/**
+ * Placing panels in a strip from the top down, or on separate pages: each panel goes where the border of what is placed
+ * already lets it rise furthest (a skyline of the true shapes, column by column), in any quarter turn. Plain greedy
+ * packing in a given order; several orders and strip widths are tried by `arrange.ts`.
+ */
+import type { Mm } from '../units';
+import type { Profiled, Shape } from './profile';
+import { panelGap, profileStep } from './tolerance';
+
+/** Where a shape was put: its box's upper-left corner, x to the right, depth down from the top of the strip. */
+export interface Spot {
+  readonly panel: number;
+  readonly shape: Shape;
+  readonly x: Mm;
+  readonly depth: Mm;
+}
+
+export type Order = 'area' | 'length' | 'height';
+export const orders: readonly Order[] = ['area', 'length', 'height'];
+
+/** Indexes of the panels, the largest first by the given measure, equals in their own order. */
+export function sortedBy(order: Order, panels: readonly Profiled[]): number[] {
+  const measure = (p: Profiled): number => {
+    const first = p.shapes[0]!;
+    switch (order) {
+      case 'area':
+        return p.area;
+      case 'length':
+        return Math.max(first.width, first.height);
+      case 'height':
+        return Math.min(first.width, first.height);
+    }
+  };
+  return panels
+    .map((p, i) => ({ i, m: measure(p) }))
+    .sort((a, b) => b.m - a.m || a.i - b.i)
+    .map(({ i }) => i);
+}
+
+/** Border of the ink placed so far, column by column, as depth from the top. */
+class Skyline {
+  readonly #depth: Float64Array;
+  constructor(width: Mm) {
+    this.#depth = new Float64Array(Math.max(0, Math.floor(width / profileStep)));
+  }
+
+  /** The place that costs least: how far down the shape reaches, plus `waste` times the mean height left empty. */
+  best(shape: Shape, waste: number, limit: Mm): { x: number; depth: Mm; cost: number } | null {
+    const n = shape.near.length;
+    let best: { x: number; depth: Mm; cost: number } | null = null;
+    for (let x = 0; x + n <= this.#depth.length; x++) {
+      const bar = Math.min(limit, best?.cost ?? Number.POSITIVE_INFINITY) - shape.height;
+      let depth = 0;
+      for (let c = 0; c < n && depth < bar; c++)
+        depth = Math.max(depth, this.#depth[x + c]! - shape.near[c]!);
+      if (depth > limit - shape.height || (best !== null && depth + shape.height >= best.cost)) continue;
+      let empty = 0;
+      if (waste > 0) {
+        for (let c = 0; c < n; c++) {
+          const gap = depth + shape.near[c]! - this.#depth[x + c]!;
+          if (Number.isFinite(gap)) empty += gap;
+        }
+      }
+      const cost = depth + shape.height + (waste * empty) / n;
+      if (best === null || cost < best.cost) best = { x, depth, cost };
+    }
+    return best;
+  }
+
+  take(shape: Shape, x: number, depth: Mm): void {
+    const reach = Math.ceil(panelGap / profileStep);
+    for (const [c, far] of shape.far.entries()) {
+      if (!Number.isFinite(far)) continue;
+      const from = Math.max(0, x + c - reach);
+      const to = Math.min(this.#depth.length - 1, x + c + reach);
+      for (let i = from; i <= to; i++) this.#depth[i] = Math.max(this.#depth[i]!, depth + far + panelGap);
+    }
+  }
+}
+
+/** Packs all panels in a strip of the given width. @returns null when one of them is wider than the strip. */
+export function packStrip(
+  panels: readonly Profiled[],
+  order: readonly number[],
+  width: Mm,
+  waste: number,
+): Spot[] | null {
+  const skyline = new Skyline(width);
+  const spots: Spot[] = [];
+  for (const panel of order) {
+    const put = bestTurn(skyline, panels[panel]!, waste, Number.POSITIVE_INFINITY);
+    if (!put) return null;
+    skyline.take(put.shape, put.x, put.depth);
+    spots.push({ panel, shape: put.shape, x: put.x * profileStep, depth: put.depth });
+  }
+  return spots;
+}
+
+/** Packs panels on pages of the given size, whole; those larger than a page are returned apart. */
+export function packPages(
+  panels: readonly Profiled[],
+  order: readonly number[],
+  size: { readonly width: Mm; readonly height: Mm },
+  waste: number,
+): { readonly pages: Spot[][]; readonly tooLarge: number[] } {
+  const pages: { skyline: Skyline; spots: Spot[] }[] = [];
+  const tooLarge: number[] = [];
+  for (const panel of order) {
+    let placed = false;
+    for (let i = 0; i <= pages.length && !placed; i++) {
+      const page = pages[i] ?? { skyline: new Skyline(size.width), spots: [] };
+      const put = bestTurn(page.skyline, panels[panel]!, waste, size.height);
+      if (!put) continue;
+      page.skyline.take(put.shape, put.x, put.depth);
+      page.spots.push({ panel, shape: put.shape, x: put.x * profileStep, depth: put.depth });
+      if (i === pages.length) pages.push(page);
+      placed = true;
+    }
+    if (!placed) tooLarge.push(panel);
+  }
+  return { pages: pages.map((p) => p.spots), tooLarge };
+}
+
+function bestTurn(skyline: Skyline, panel: Profiled, waste: number, limit: Mm) {
+  let best: { shape: Shape; x: number; depth: Mm; cost: number } | null = null;
+  for (const shape of panel.shapes) {
+    const found = skyline.best(shape, waste, limit);
+    if (found && (best === null || found.cost < best.cost)) best = { shape, ...found };
+  }
+  return best;
+}

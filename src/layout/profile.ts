@@ -1,0 +1,110 @@
+/**
+ * A panel reduced to what placing needs: for each of its four quarter turns the near and far border of its ink column
+ * by column, and the coarse cells that it covers. Columns and borders are conservative: no ink lies outside them.
+ */
+import { type Box, boxOf, type Point } from '../math';
+import type { Mm } from '../units';
+import { inkSegments, onPanel, type PrintedPanel } from './printed';
+import { profileStep, scoreStep } from './tolerance';
+
+export interface Shape {
+  /** Quarter turns counter-clockwise. */
+  readonly turn: number;
+  /** Bounds of the turned ink, before moving. */
+  readonly box: Box;
+  readonly width: Mm;
+  readonly height: Mm;
+  /** Distance of the ink's first and last reach from the upper side of the box, per column. */
+  readonly near: Float64Array;
+  readonly far: Float64Array;
+  /** Middles of the covered cells from the box's upper-left corner, x right, y down, in pairs. */
+  readonly cells: Float64Array;
+}
+
+export interface Profiled {
+  readonly panel: string;
+  readonly shapes: readonly Shape[];
+  readonly area: number;
+}
+
+/** Profiles of a panel that is printed unturned. */
+export function profilePanel(printed: PrintedPanel): Profiled {
+  const segments = [...inkSegments(printed)];
+  const cells = coveredCells(printed, segments);
+  const shapes = [0, 1, 2, 3].map((turn) => shapeOf(turn, segments, cells));
+  return { panel: printed.panel, shapes, area: cells.length * scoreStep * scoreStep };
+}
+
+/** A point turned by quarter turns counter-clockwise, exactly. */
+export function quarterTurn(p: Point, turn: number): Point {
+  switch (turn) {
+    case 1:
+      return { x: -p.y, y: p.x };
+    case 2:
+      return { x: -p.x, y: -p.y };
+    case 3:
+      return { x: p.y, y: -p.x };
+    default:
+      return p;
+  }
+}
+
+function shapeOf(
+  turn: number,
+  segments: readonly (readonly [Point, Point])[],
+  cells: readonly Point[],
+): Shape {
+  const turned = segments.map(([a, b]) => [quarterTurn(a, turn), quarterTurn(b, turn)] as const);
+  const box = boxOf(turned.flat());
+  const width = box.maxX - box.minX;
+  const columns = Math.floor(width / profileStep) + 1;
+  const near = new Float64Array(columns).fill(Number.POSITIVE_INFINITY);
+  const far = new Float64Array(columns).fill(Number.NEGATIVE_INFINITY);
+  for (const [a, b] of turned) {
+    const [l, r] = a.x <= b.x ? [a, b] : [b, a];
+    const first = Math.floor((l.x - box.minX) / profileStep);
+    const last = Math.min(columns - 1, Math.floor((r.x - box.minX) / profileStep));
+    const slope = r.x === l.x ? 0 : (r.y - l.y) / (r.x - l.x);
+    for (let c = first; c <= last; c++) {
+      const from = Math.max(l.x, box.minX + c * profileStep);
+      const to = Math.min(r.x, box.minX + (c + 1) * profileStep);
+      const y0 = l.y + slope * (from - l.x);
+      const y1 = r.x === l.x ? r.y : l.y + slope * (to - l.x);
+      near[c] = Math.min(near[c]!, box.maxY - Math.max(y0, y1));
+      far[c] = Math.max(far[c]!, box.maxY - Math.min(y0, y1));
+    }
+  }
+  const flat = new Float64Array(cells.length * 2);
+  cells.forEach((cell, i) => {
+    const p = quarterTurn(cell, turn);
+    flat[2 * i] = p.x - box.minX;
+    flat[2 * i + 1] = box.maxY - p.y;
+  });
+  return { turn, box, width, height: box.maxY - box.minY, near, far, cells: flat };
+}
+
+/** Middles of the grid cells that hold ink or lie on the panel. */
+function coveredCells(printed: PrintedPanel, segments: readonly (readonly [Point, Point])[]): Point[] {
+  const { minX, minY, maxX, maxY } = printed.box;
+  const columns = Math.floor((maxX - minX) / scoreStep) + 1;
+  const rows = Math.floor((maxY - minY) / scoreStep) + 1;
+  const covered = new Uint8Array(columns * rows);
+  const mark = (p: Point) => {
+    const c = Math.min(columns - 1, Math.floor((p.x - minX) / scoreStep));
+    const r = Math.min(rows - 1, Math.floor((p.y - minY) / scoreStep));
+    covered[r * columns + c] = 1;
+  };
+  for (const [a, b] of segments) {
+    const steps = Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / scoreStep) + 1;
+    for (let i = 0; i <= steps; i++)
+      mark({ x: a.x + ((b.x - a.x) * i) / steps, y: a.y + ((b.y - a.y) * i) / steps });
+  }
+  const cells: Point[] = [];
+  for (let r = 0; r < rows; r++) {
+    for (let c = 0; c < columns; c++) {
+      const middle = { x: minX + (c + 0.5) * scoreStep, y: minY + (r + 0.5) * scoreStep };
+      if (covered[r * columns + c] === 1 || onPanel(printed, middle)) cells.push(middle);
+    }
+  }
+  return cells;
+}

@@ -1,0 +1,2 @@
+export { writePagesPdf } from './writePagesPdf';
+export { type SvgMeta, writePanelsSvg } from './writePanelsSvg';
