@@ -53,7 +53,7 @@ export function Findings({ onShow }: { readonly onShow: () => void }) {
       <ScrollBox className="findings-body" label="List of findings">
         {groups.map((group) => (
           <section key={group.stage} aria-label={stageWords[group.stage]}>
-            <h3>{stageWords[group.stage]}</h3>
+            <h2>{stageWords[group.stage]}</h2>
             <ul className="issues">
               {group.issues.map((issue, i) => {
                 const placed = pointsOfIssue(issue, results).length > 0;

@@ -52,28 +52,7 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
             {shownLines.map((kind) => (
               <li key={kind}>
                 <svg viewBox="0 0 40 6" width="120" height="18" aria-hidden="true">
-                  <line
-                    x1="1"
-                    x2="39"
-                    y1="3"
-                    y2="3"
-                    stroke="currentColor"
-                    strokeWidth={lineLooks[kind].width}
-                    strokeDasharray={lineLooks[kind].dash.join(' ') || undefined}
-                  />
-                  {kind === 'border'
-                    ? [8, 20, 32].map((x) => (
-                        <line
-                          key={x}
-                          x1={x}
-                          x2={x}
-                          y1="1.5"
-                          y2="4.5"
-                          stroke="currentColor"
-                          strokeWidth="0.5"
-                        />
-                      ))
-                    : null}
+                  <LineSample kind={kind} />
                 </svg>
                 {lineLooks[kind].label}
               </li>
@@ -86,5 +65,29 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
         </section>
       </div>
     </Dialog>
+  );
+}
+
+/** A kind of line in millimetres, as it is printed; ticks where the kind has them. */
+function LineSample({ kind }: { readonly kind: LineKind }) {
+  const look = lineLooks[kind];
+  const along = lineLooks[kind === 'notch' ? 'cut' : kind];
+  return (
+    <g stroke="currentColor">
+      <line
+        x1="1"
+        x2="39"
+        y1="3"
+        y2="3"
+        strokeWidth={along.width}
+        strokeDasharray={along.dash.join(' ') || undefined}
+      />
+      {kind === 'border'
+        ? [8, 20, 32].map((x) => <line key={x} x1={x} x2={x} y1="1.5" y2="4.5" strokeWidth={look.width} />)
+        : null}
+      {kind === 'notch'
+        ? [14, 17].map((x) => <line key={x} x1={x} x2={x} y1="3" y2="5.5" strokeWidth={look.width} />)
+        : null}
+    </g>
   );
 }

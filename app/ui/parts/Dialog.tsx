@@ -31,16 +31,16 @@ export function Dialog({ title, onClose, children, actions, wide }: DialogProps)
         onClose();
       }}
     >
-      <header className="dialog-head">
+      <div className="dialog-head">
         <h2 id={id}>{title}</h2>
         <button type="button" className="icon-button" aria-label="Close" onClick={onClose}>
           <X aria-hidden="true" size={18} />
         </button>
-      </header>
+      </div>
       <ScrollBox className="dialog-body" label={title}>
         {children}
       </ScrollBox>
-      {actions ? <footer className="dialog-actions">{actions}</footer> : null}
+      {actions ? <div className="dialog-actions">{actions}</div> : null}
     </dialog>
   );
 }
