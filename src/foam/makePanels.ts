@@ -53,7 +53,7 @@ export function makePanels(
   });
   const shapes = pattern.pieces.map((piece) => shape(piece, planOf(piece)));
   for (let round = 0; round < fallbackRounds; round++) {
-    const colliding = collidingSeams(shapes, mates, (seam) => preparationOf(seam, foam, squared));
+    const colliding = collidingSeams(shapes, mates);
     if (colliding.size === 0) break;
     for (const seam of colliding) squared.add(seam);
     pattern.pieces.forEach((piece, k) => {
@@ -108,18 +108,10 @@ function planSeams(
   return planned;
 }
 
-/** Bevelled seams of edges that grow into each other's ground on one of the skins. */
-function collidingSeams(
-  shapes: readonly PieceShape[],
-  mates: ReadonlyMap<string, string>,
-  preparation: (seam: string) => PlannedSeam['preparation'],
-): Set<string> {
-  const found = new Set<string>();
-  for (const edge of shapes.flatMap((shape) => shape.troubles.flatMap((trouble) => trouble.growing))) {
-    const seam = mates.get(edge);
-    if (seam !== undefined && preparation(seam) === 'bevel') found.add(seam);
-  }
-  return found;
+/** Seams that are bevelled now and whose square cut takes an edge out of a collision. */
+function collidingSeams(shapes: readonly PieceShape[], mates: ReadonlyMap<string, string>): Set<string> {
+  const edges = shapes.flatMap((shape) => shape.troubles.flatMap((trouble) => trouble.squareHelps));
+  return new Set(edges.flatMap((edge) => mates.get(edge) ?? []));
 }
 
 const lengthsOf = (shapes: readonly PieceShape[]): Record<string, number> =>

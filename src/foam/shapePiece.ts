@@ -55,8 +55,8 @@ export interface FaceTrouble {
   readonly vanished: readonly string[];
   /** Number of separate parts that are left: 1 is right, 0 means that nothing is left. */
   readonly parts: number;
-  /** Edges that grow on this skin into ground that another edge, too, grows into: cutting them square cures it. */
-  readonly growing: readonly string[];
+  /** Bevelled edges at these places that would lie further back on this skin if they were cut square. */
+  readonly squareHelps: readonly string[];
 }
 
 export type ShapePiece = (piece: Piece, plan: PiecePlan) => PieceShape;
@@ -100,23 +100,24 @@ export const shapePiece: ShapePiece = (piece, plan) => {
       skins[plan.traced].result.loops.flat().map((edge) => [edge.id, partsLength(edge)]),
     ),
     troubles: (['outside', 'inside'] as const).flatMap((skin) =>
-      troublesOf(skin, skins[skin].given, skins[skin].result),
+      troublesOf(skin, skins[skin].given, skins[skin].result, plan),
     ),
   };
 };
 
-/** A {@link shapePiece} that remembers its last answer for every piece and gives it again for an equal plan. */
-export function rememberShapes(): ShapePiece {
+/** A {@link shapePiece} (or `shape`) that remembers its last answers for every piece and gives them again for an equal
+ *  plan. Pieces are told apart by identity, so it fits a pattern that is kept while settings change. */
+export function rememberShapes(shape: ShapePiece = shapePiece): ShapePiece {
   const known = new WeakMap<Piece, { readonly key: string; readonly shape: PieceShape }[]>();
   return (piece, plan) => {
     const key = JSON.stringify(plan);
     const entries = known.get(piece) ?? [];
     const hit = entries.find((entry) => entry.key === key);
     if (hit) return hit.shape;
-    const shape = shapePiece(piece, plan);
+    const made = shape(piece, plan);
     // A few plans a piece: the rounds of one run, and going back and forth with one setting.
-    known.set(piece, [{ key, shape }, ...entries].slice(0, 8));
-    return shape;
+    known.set(piece, [{ key, shape: made }, ...entries].slice(0, 8));
+    return made;
   };
 }
 
@@ -203,6 +204,7 @@ function troublesOf(
   skin: 'inside' | 'outside',
   given: readonly (readonly ShiftEdge[])[],
   result: ShiftResult,
+  plan: PiecePlan,
 ): FaceTrouble[] {
   const parts = result.rings.filter((ring) => ringArea(ring) > 0).length;
   if (result.crossings.length === 0 && result.vanished.length === 0 && parts === 1) return [];
@@ -212,17 +214,28 @@ function troublesOf(
       crossings: result.crossings,
       vanished: result.vanished,
       parts,
-      growing: growingInto(given, result),
+      squareHelps: squareHelps(skin, given, result, plan),
     },
   ];
 }
 
-/** Edges with a positive shift that cross another, or that lie in a notch in which an edge vanished. */
-function growingInto(given: readonly (readonly ShiftEdge[])[], result: ShiftResult): string[] {
-  const shiftOf = new Map(given.flat().map((edge) => [edge.id, edge.shift]));
+/**
+ * Bevelled edges that cross another edge, or that lie in a notch in which an edge vanished, and that a square cut would
+ * take back: those that reach beyond the square cut's line on this skin. Besides narrow notches these are darts that
+ * close because the flat outer skin is longer than the bent one.
+ */
+function squareHelps(
+  skin: 'inside' | 'outside',
+  given: readonly (readonly ShiftEdge[])[],
+  result: ShiftResult,
+  plan: PiecePlan,
+): string[] {
   const found = new Set<string>();
   const take = (id: string) => {
-    if ((shiftOf.get(id) ?? 0) > 0) found.add(id);
+    const planned = plan.seams[id];
+    if (planned?.preparation !== 'bevel') return;
+    const square = seamCut(planned.bend ?? 0, 'square', plan.depths);
+    if (square[skin] < cutOf(id, plan)[skin]) found.add(id);
   };
   for (const [p, q] of result.crossings) {
     take(p);
