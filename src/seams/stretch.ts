@@ -1,11 +1,12 @@
 /**
- * Some patterns print one number for a run of edges. When the two numbered edges are unequal, this looks whether the
- * stretches round them agree: grown over edges without a number, up to a corner or to another number.
+ * When two edges with one number are unequal, and their neighbours don't match edge by edge, the two sides may still be
+ * one run that is divided differently. This looks whether the stretches round them agree as wholes: grown over edges
+ * without a number, up to a corner or to another number.
  */
-import { cross, dot, type Point, subtract } from '../math';
 import type { Mm, Rad } from '../units';
 import type { EdgePlace, EdgeTable } from './edgeTable';
 import { areSame } from './lengths';
+import { turnBetween } from './numberedRun';
 import { cornerTurn } from './tolerance';
 
 export interface AgreeingStretch {
@@ -59,13 +60,4 @@ function stretchRound(
     at = before;
   }
   return found;
-}
-
-/** Turn of the outline from the end of one edge into the next, + to the left. */
-function turnBetween(from: EdgePlace, to: EdgePlace): Rad {
-  const p = from.edge.points;
-  const q = to.edge.points;
-  const into: Point = subtract(p[p.length - 1]!, p[p.length - 2]!);
-  const out: Point = subtract(q[1]!, q[0]!);
-  return Math.atan2(cross(into, out), dot(into, out));
 }

@@ -2,6 +2,7 @@
 import type { Issue, Severity } from '../base';
 import type { OpenEdge, Seam } from '../model';
 import type { EdgePlace } from './edgeTable';
+import type { Alignment } from './numberedRun';
 import type { AgreeingStretch } from './stretch';
 
 /** Longer lists of pieces are only counted. */
@@ -62,7 +63,31 @@ export const severalNumbersIssue = (place: EdgePlace, numbers: readonly string[]
     [place],
   );
 
-export const runQuestion = (number: string, a: EdgePlace, b: EdgePlace, stretch: AgreeingStretch): Issue =>
+export const runQuestion = (
+  number: string,
+  a: EdgePlace,
+  b: EdgePlace,
+  alignments: readonly Alignment[],
+): Issue =>
+  finding(
+    'number-names-run',
+    'warning',
+    `Number ${number} is on an edge of ${mm(a.length)} on ${onPiece(a)} and one of ${mm(b.length)} on ${onPiece(b)}; it may stand for a run of edges, ${
+      alignments.length === 0 ? 'but no run fits both' : waysToFit(alignments.length)
+    }.`,
+    'Pair the edges of the run by hand, one after the other.',
+    [a, b],
+    [a.id, b.id, ...alignments.flat().flatMap((p) => [p.a, p.b])].filter(
+      (id, i, all) => all.indexOf(id) === i,
+    ),
+  );
+
+export const stretchQuestion = (
+  number: string,
+  a: EdgePlace,
+  b: EdgePlace,
+  stretch: AgreeingStretch,
+): Issue =>
   finding(
     'number-names-run',
     'warning',
@@ -70,6 +95,18 @@ export const runQuestion = (number: string, a: EdgePlace, b: EdgePlace, stretch:
     'Pair the edges of the run by hand, one after the other.',
     [a, b],
     [a.id, b.id, ...stretch.a, ...stretch.b].filter((id, i, all) => all.indexOf(id) === i),
+  );
+
+const waysToFit = (ways: number): string =>
+  ways === 1 ? 'and the edges round them fit' : `which fits in ${ways} ways`;
+
+export const runNumbersIssue = (numbers: number, seams: number): Issue =>
+  finding(
+    'numbers-stand-for-runs',
+    'note',
+    `Numbers stand for runs of edges here: ${numbers} numbers led to ${seams} seams, laid out by edge lengths and corners.`,
+    'Look over the seams of each number.',
+    [],
   );
 
 export const selfSeamIssue = (place: EdgePlace): Issue =>

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { rotate } from '../../src/math';
 import { defaultDecisions, type Pattern, type Piece, type SeamDecisions, type Seams } from '../../src/model';
-import { areUnequal, findSeams, seamIdOf } from '../../src/seams';
+import { findSeams, seamIdOf } from '../../src/seams';
 import {
   bollardPattern,
   corpus,
@@ -175,25 +175,23 @@ test('making a seam and taking it back restores what was there', () => {
   );
 });
 
-test('numbers that stand for runs: what they pair wrongly is of equal length or warned about', () => {
-  let questions = 0;
+test('numbers that stand for runs give no wrong seam where that is recognised, and most of the right ones', () => {
+  let recognised = 0;
   let right = 0;
-  let labelled = 0;
-  for (const { make } of corpus.slice(0, 2)) {
+  let all = 0;
+  for (const { make } of corpus) {
     const { truth } = drawPattern(make(), { manner: 'clean', numbers: 'runs' });
     const result = findSeams(patternFromTruth(truth), usual);
+    // Where all edges are equally long (regular solids) nothing shows that a number is not meant for one edge.
+    if (!result.issues.some((i) => i.code === 'numbers-stand-for-runs')) continue;
+    recognised++;
     const mates = new Set(truth.mates.map(([a, b]) => seamIdOf(a, b)));
-    const warned = new Set(
-      result.issues.filter((i) => i.code === 'seam-lengths-differ').flatMap((i) => i.place.ids ?? []),
-    );
-    labelled += [...edgesOf(truth).values()].filter((e) => e.number !== '').length / 2;
-    questions += result.issues.filter((i) => i.code === 'number-names-run').length;
-    for (const seam of result.seams) {
-      if (mates.has(seam.id)) right++;
-      // Two equally long edges of one run can't be told apart by its number alone.
-      else if (areUnequal(seam.lengthA, seam.lengthB)) expect(warned).toContain(seam.id);
-    }
+    for (const seam of result.seams) expect(mates).toContain(seam.id);
+    right += result.seams.length;
+    all += mates.size;
+    // What is still open has a question or an open edge that says so.
+    expect(result.open.length).toBeGreaterThanOrEqual(2 * (mates.size - result.seams.length));
   }
-  expect(questions).toBeGreaterThan(0);
-  expect(right).toBeGreaterThan(0.5 * labelled);
+  expect(recognised).toBeGreaterThan(6);
+  expect(right).toBeGreaterThan(0.8 * all);
 });

@@ -151,6 +151,50 @@ describe('unequal lengths', () => {
   });
 });
 
+describe('numbers that stand for runs', () => {
+  // Two combs over a gap, and two more below: each seam is three edges, numbered once on each side.
+  const upper = (id: string, x: number, y: number) =>
+    polygonPiece(id, [
+      [x, y],
+      [x + 20, y],
+      [x + 50, y],
+      [x + 90, y],
+      [x + 90, y + 60],
+      [x, y + 60],
+    ]);
+  const lower = (id: string, x: number, y: number) =>
+    polygonPiece(id, [
+      [x, y],
+      [x + 90, y],
+      [x + 90, y + 60],
+      [x + 50, y + 60],
+      [x + 20, y + 60],
+      [x, y + 60],
+    ]);
+  const pattern = patternOf(
+    [upper('a', 0, -100), lower('b', 0, -200), upper('c', 200, -100), lower('d', 200, -200)],
+    { a1: '1', b3: '1', c2: '2', d5: '2', a4: '3', c6: '3' },
+  );
+  test('are recognised by unequal edges and paired edge by edge', () => {
+    const result = findSeams(pattern, usual);
+    expect(pairs(result)).toEqual(['a1 b5', 'a2 b4', 'a3 b3', 'a4 c6', 'c1 d5', 'c2 d4', 'c3 d3']);
+    expect(codes(result)).toContain('numbers-stand-for-runs');
+    expect(result.runs).toHaveLength(3);
+  });
+  test('do not run on round a corner that does not close', () => {
+    // b2 and a4, a6 and b6 would be equally long too, but both outlines turn inwards there.
+    const result = findSeams(pattern, usual);
+    expect(openOf(result, 'a6')).toMatchObject({ why: 'no-evidence' });
+    expect(openOf(result, 'b6')).toMatchObject({ why: 'no-evidence' });
+  });
+  test('a single case is asked about, not decided', () => {
+    const one = patternOf([upper('a', 0, -100), lower('b', 0, -200)], { a1: '1', b3: '1' });
+    const result = findSeams(one, usual);
+    expect(result.seams).toEqual([]);
+    expect(codes(result)).toContain('number-names-run');
+  });
+});
+
 describe("the person's word", () => {
   const numbered = three({ a2: '7', b4: '7', b2: '8', c4: '8' });
   test('wins over numbers and takes conflicting seams apart', () => {
