@@ -10,6 +10,7 @@ import { UsageError } from './arguments';
 import { letteringBytes } from './font';
 import { assumedNote } from './inspect';
 import { type CommandIo, exit } from './io';
+import { neutralLengths } from './neutral';
 import { reportOf } from './report';
 import { decisionsOf, sizeOf } from './settings';
 import { issueLine, readGiven, StopError } from './sources';
@@ -41,8 +42,8 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
 
   const pdf = await makePagesPdf(results, document, unwatched);
   const svg = await makePanelsSvg(results, document);
-  const { fit, foam, pages } = results;
-  if (!pdf.ok || !svg.ok || !fit || !foam || !pages) {
+  const { pattern, seams, fit, foam, pages } = results;
+  if (!pdf.ok || !svg.ok || !pattern || !seams || !fit || !foam || !pages) {
     const told = new Set(issues.map((i) => i.message));
     for (const i of [...(pdf.ok ? [] : pdf.issues), ...(svg.ok ? [] : svg.issues)]) {
       if (!told.has(i.message)) io.error(issueLine(i));
@@ -50,7 +51,9 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
     }
     return exit.failed;
   }
-  const report = reportOf({ seams: results.seams, fit, foam, pages }, issues);
+  const { foam: material, marks } = document.decisions;
+  const neutral = neutralLengths(pattern, seams, fit.scale, material, marks);
+  const report = reportOf({ seams, fit, foam, pages, neutral }, issues);
   const files: readonly (readonly [string, string | Uint8Array])[] = [
     ['pages.pdf', pdf.value],
     ['panels.svg', svg.value],

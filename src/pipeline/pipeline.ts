@@ -8,14 +8,17 @@
  * | pattern | drawing; `reading`                                                  |
  * | seams   | pattern; `seams`                                                    |
  * | fit     | pattern; `fit`; `foam`                                              |
- * | foam    | pattern; seams; the scale; `foam`; `marks`                          |
+ * | foam    | pattern; seams; the scale; `foam`; names and quantities in `marks`; |
+ * |         | each piece's shape for itself: the piece; its plan                  |
  * | marked  | foam; seams; `marks`; the font                                      |
  * | pages   | marked; `pages`; the font; title and figures of the map page        |
  *
- * A result never depends on what was computed before: a run after many changes equals a run from scratch. Between
+ * Drawing and pattern are laid over the last ones (`shareEqual`), so that an answer that changes nothing, or one piece,
+ * does not make everything after it new. A result never depends on what was computed before: a run after many changes equals a run from scratch. Between
  * stages the host may breathe and cancel.
  */
 import { Cancelled, type Issue, type Outcome, type StageName, shareEqual, type Work } from '../base';
+import { rememberShapes } from '../foam';
 import type { MapContext } from '../layout';
 import type { LetteringFont } from '../marks';
 import {
@@ -79,6 +82,9 @@ export function createPipeline(
   };
   let font: Promise<LetteringFont> | null = null;
   let lastDocument: ProjectDocument | null = null;
+  let lastDrawing: Drawing | null = null;
+  let lastPattern: Pattern | null = null;
+  const shapes = rememberShapes();
   let lastContext: MapContext | null = null;
   let lastIssues: readonly Issue[] = [];
 
@@ -104,7 +110,10 @@ export function createPipeline(
     for (const file of memos.files.keys()) if (file >= outcomes.length) memos.files.delete(file);
     const drawings = outcomes.flatMap((o) => (o.ok ? [o.value] : []));
     const drawing =
-      drawings.length > 0 ? memos.drawing.recall(drawings, () => stages.joinDrawings(drawings)) : null;
+      drawings.length > 0
+        ? memos.drawing.recall(drawings, () => shareEqual(lastDrawing, stages.joinDrawings(drawings)))
+        : null;
+    if (drawing) lastDrawing = drawing;
     return { drawing, issues: [...outcomes.flatMap((o) => o.issues), ...(drawing?.issues ?? [])] };
   };
 
@@ -133,8 +142,9 @@ export function createPipeline(
         if (drawing) {
           await begin('reading', starts.pattern, 'Finding pieces and folds');
           const pattern = memos.pattern.recall([drawing, reading], () =>
-            stages.readPattern(drawing, reading),
+            shareEqual(lastPattern, stages.readPattern(drawing, reading)),
           );
+          lastPattern = pattern;
           take({ pattern }, pattern.issues);
           await begin('seams', starts.seams, 'Pairing edges');
           const seams = memos.seams.recall([pattern, pairing], () => stages.findSeams(pattern, pairing));
@@ -145,8 +155,9 @@ export function createPipeline(
           );
           take({ fit }, fit.issues);
           await begin('foam', starts.foam, 'Allowing for the foam');
-          const foam = memos.foam.recall([pattern, seams, fit.scale, material, marks], () =>
-            stages.makePanels(pattern, seams, fit.scale, material, marks),
+          const { pieceNames, quantities } = marks;
+          const foam = memos.foam.recall([pattern, seams, fit.scale, material, pieceNames, quantities], () =>
+            stages.makePanels(pattern, seams, fit.scale, material, marks, shapes),
           );
           take({ foam }, foam.issues);
           await begin('marks', starts.marked, 'Marking panels');
@@ -183,11 +194,17 @@ export function createPipeline(
   };
 }
 
-/** The same work seen from a part of it: its 0..1 is `from`..`to` of the whole. */
+/**
+ * The same work seen from a part of it: its 0..1 is `from`..`to` of the whole. Work that begins again (a second try
+ * with other settings) does not take the progress back.
+ */
 export function partOf(work: Work, from: number, to: number): Work {
+  let reached = from;
   return {
-    step: (done, total, what) =>
-      work.step(from + (to - from) * (total > 0 ? Math.min(1, done / total) : 0), 1, what),
+    step: (done, total, what) => {
+      if (total > 0) reached = Math.max(reached, from + (to - from) * Math.min(1, done / total));
+      return work.step(reached, 1, what);
+    },
   };
 }
 

@@ -1,7 +1,7 @@
 import type { Outcome, Work } from '../base';
 import { type DrawingLimits, joinDrawings, readDrawing } from '../drawing';
 import { fitPattern } from '../fit';
-import { makePanels } from '../foam';
+import { makePanels, type ShapePiece } from '../foam';
 import { layPages, type MapContext } from '../layout';
 import { type LetteringFont, markPanels } from '../marks';
 import type {
@@ -40,6 +40,7 @@ export interface Stages {
     scale: number,
     foam: FoamDecisions,
     marks: MarkDecisions,
+    shape?: ShapePiece,
   ): FoamResult;
   markPanels(foam: FoamResult, seams: Seams, marks: MarkDecisions, font: LetteringFont): MarkedPanels;
   layPages(

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { Cancelled, unwatched, type Work } from '../../src/base';
 import { type Decisions, noResults, type Results } from '../../src/model';
 import { createPipeline, makePagesPdf, makePanelsSvg, realStages, type Stages } from '../../src/pipeline';
-import { lettering, sampleDocument } from './support';
+import { lettering, sampleDocument, smallDocument } from './support';
 
 /** The real stages, counting how often each is run. */
 function counting() {
@@ -28,7 +28,7 @@ function counting() {
   };
 }
 
-const bracer = sampleDocument('keel-bracer.clean.svg');
+const plates = smallDocument;
 
 const all = [
   'findSeams',
@@ -50,28 +50,24 @@ describe('what is run again', () => {
       (d) => ({ ...d, foam: { ...d.foam, thickness: 7 } }),
       ['fitPattern', 'layPages', 'makePanels', 'markPanels'],
     ],
-    [
-      'letter height',
-      (d) => ({ ...d, marks: { ...d.marks, letterHeight: 6 } }),
-      ['layPages', 'makePanels', 'markPanels'],
-    ],
+    ['letter height', (d) => ({ ...d, marks: { ...d.marks, letterHeight: 6 } }), ['layPages', 'markPanels']],
     [
       'role of a line',
       (d) => ({ ...d, reading: { ...d.reading, stripTabs: false } }),
       all.filter((s) => !/Drawing/.test(s)),
     ],
     [
-      'size of the drawing',
+      'the size where the file states one',
       (d) => ({ ...d, reading: { ...d.reading, size: { kind: 'perInch', value: 90 } } }),
-      all,
+      ['joinDrawings', 'readDrawing', 'readPattern'],
     ],
   ];
 
   it.each(cases)('after a change of %s', async (_name, alter, expected) => {
     const { pipeline, ran } = counting();
-    await pipeline.run(bracer, unwatched);
+    await pipeline.run(plates, unwatched);
     expect(ran()).toEqual(all);
-    await pipeline.run({ ...bracer, decisions: alter(bracer.decisions) }, unwatched);
+    await pipeline.run({ ...plates, decisions: alter(plates.decisions) }, unwatched);
     expect(ran()).toEqual(expected);
   });
 
@@ -84,11 +80,11 @@ describe('what is run again', () => {
         return realStages.readDrawing(...args);
       },
     });
-    await pipeline.run(bracer, unwatched);
-    const more = { ...bracer, sources: [...bracer.sources, { ...bracer.sources[0]!, name: 'second.svg' }] };
+    await pipeline.run(plates, unwatched);
+    const more = { ...plates, sources: [...plates.sources, { ...plates.sources[0]!, name: 'second.svg' }] };
     const results = await pipeline.run(structuredClone(more), unwatched);
     expect(reads).toBe(2);
-    const once = (await createPipeline(lettering).run(bracer, unwatched)).pattern!.pieces.length;
+    const once = (await createPipeline(lettering).run(plates, unwatched)).pattern!.pieces.length;
     expect(results.pattern!.pieces).toHaveLength(2 * once);
   });
 });
@@ -96,7 +92,7 @@ describe('what is run again', () => {
 describe('trouble', () => {
   it('goes on without a file that can’t be read, and says so', async () => {
     const pipeline = createPipeline(lettering);
-    const with1 = { ...bracer, sources: [{ name: 'notes.txt', svg: 'hello' }, ...bracer.sources] };
+    const with1 = { ...plates, sources: [{ name: 'notes.txt', svg: 'hello' }, ...plates.sources] };
     const results = await pipeline.run(with1, unwatched);
     expect(results.pattern!.pieces.length).toBeGreaterThan(0);
     expect(results.issues.some((i) => i.severity === 'error' && i.stage === 'drawing')).toBe(true);
@@ -108,10 +104,10 @@ describe('trouble', () => {
     const listen = (part: Partial<Results>) => {
       told = { ...told, ...part };
     };
-    await pipeline.run(bracer, unwatched, listen);
+    await pipeline.run(plates, unwatched, listen);
     expect(told.pages).not.toBeNull();
     const results = await pipeline.run(
-      { ...bracer, sources: [{ name: 'notes.txt', svg: 'hello' }] },
+      { ...plates, sources: [{ name: 'notes.txt', svg: 'hello' }] },
       unwatched,
       listen,
     );
@@ -129,20 +125,20 @@ describe('trouble', () => {
         return realStages.makePanels(...args);
       },
     });
-    const broken = await pipeline.run(bracer, unwatched);
+    const broken = await pipeline.run(plates, unwatched);
     expect(broken.fit).not.toBeNull();
     expect(broken).toMatchObject({ foam: null, marked: null, pages: null });
     const issue = broken.issues.find((i) => i.code === 'stage-stopped');
     expect(issue).toMatchObject({ stage: 'foam', severity: 'error' });
     expect(issue?.message).toContain('no such corner');
     faulty = false;
-    expect(await pipeline.run(bracer, unwatched)).toEqual(
-      await createPipeline(lettering).run(bracer, unwatched),
+    expect(await pipeline.run(plates, unwatched)).toEqual(
+      await createPipeline(lettering).run(plates, unwatched),
     );
   });
 
   it('can be cancelled at every step, and a run after it is whole', async () => {
-    const whole = await createPipeline(lettering).run(bracer, unwatched);
+    const whole = await createPipeline(lettering).run(plates, unwatched);
     const pipeline = createPipeline(lettering);
     let cancelled = 0;
     for (let stopAt = 0; ; stopAt++) {
@@ -153,7 +149,7 @@ describe('trouble', () => {
         },
       };
       try {
-        expect(await pipeline.run(bracer, work)).toEqual(whole);
+        expect(await pipeline.run(plates, work)).toEqual(whole);
         break;
       } catch (error) {
         if (!(error instanceof Cancelled)) throw error;
@@ -165,7 +161,7 @@ describe('trouble', () => {
 
   it('reports progress that only grows', async () => {
     const fractions: number[] = [];
-    await createPipeline(lettering).run(bracer, {
+    await createPipeline(lettering).run(plates, {
       step: async (done, total) => void fractions.push(done / total),
     });
     expect(fractions.length).toBeGreaterThan(7);
@@ -176,10 +172,10 @@ describe('trouble', () => {
 
 describe('files', () => {
   it('writes a PDF and an SVG from a run', async () => {
-    const results = await createPipeline(lettering).run(bracer, unwatched);
-    const pdf = await makePagesPdf(results, bracer, unwatched);
+    const results = await createPipeline(lettering).run(plates, unwatched);
+    const pdf = await makePagesPdf(results, plates, unwatched);
     expect(pdf.ok && new TextDecoder().decode(pdf.value.slice(0, 5))).toBe('%PDF-');
-    const svg = await makePanelsSvg(results, bracer);
+    const svg = await makePanelsSvg(results, plates);
     expect(svg.ok && svg.value.includes('<svg')).toBe(true);
   });
 
@@ -204,7 +200,7 @@ describe('files', () => {
   });
 
   it('refuses with the findings when there is nothing to write', async () => {
-    const made = await makePagesPdf(noResults, bracer, unwatched);
+    const made = await makePagesPdf(noResults, plates, unwatched);
     expect(made.ok).toBe(false);
     expect(made.issues.at(-1)?.code).toBe('nothing-to-write');
   });

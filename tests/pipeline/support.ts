@@ -5,15 +5,33 @@ import { resolve } from 'node:path';
 import { type LetteringFont, loadLettering } from '../../src/marks';
 import { defaultDecisions, type ProjectDocument } from '../../src/model';
 
-const samples = resolve(__dirname, '../../public/samples');
+const samples = resolve(import.meta.dirname, '../../public/samples');
 
 export const sampleText = (file: string): string => readFileSync(resolve(samples, file), 'utf8');
 export const samplePath = (file: string): string => resolve(samples, file);
 
-export function sampleDocument(file: string): ProjectDocument {
+/** Two folded plates with a common number, a fold of each kind and a tab: small enough to be run many times. */
+const twoPlates = `<svg xmlns="http://www.w3.org/2000/svg" width="180mm" height="80mm" viewBox="0 0 180 80"
+  fill="none" stroke="#000" stroke-width="0.5" font-size="4">
+  <path d="M10 10H80V60H10Z"/>
+  <path d="M100 10H170V60H100V54L92 48V22L100 16Z"/>
+  <path d="M100 16V54" stroke-dasharray="3 1.5"/>
+  <path d="M45 10V60" stroke-dasharray="6 1.2 0.4 1.2 0.4 1.2"/>
+  <path d="M135 10V60" stroke-dasharray="3 1.5"/>
+  <g fill="#000" stroke="none">
+    <text x="75" y="36">1</text><text x="103" y="36">1</text>
+    <text x="60" y="15">2</text><text x="150" y="58">2</text>
+  </g>
+</svg>`;
+
+export const sampleDocument = (file: string): ProjectDocument => documentOf(file, sampleText(file));
+
+export const smallDocument: ProjectDocument = documentOf('two-plates.svg', twoPlates);
+
+function documentOf(file: string, svg: string): ProjectDocument {
   return {
     title: file.replace(/\..*/, ''),
-    sources: [{ name: file, svg: sampleText(file) }],
+    sources: [{ name: file, svg }],
     decisions: {
       ...defaultDecisions,
       reading: { ...defaultDecisions.reading, size: { kind: 'perInch', value: 96 } },
