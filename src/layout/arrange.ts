@@ -8,7 +8,7 @@ import type { Point } from '../math';
 import type { PageDecisions } from '../model';
 import type { Mm } from '../units';
 import { type Grid, heightOf, neededPages, widthOf, zoneAt, zonesAlong } from './grid';
-import { orders, packPages, packStrip, type Spot, sortedBy } from './pack';
+import { habits, orders, packPages, packStrip, type Spot, sortedBy } from './pack';
 import type { PageFormat } from './pageFormat';
 import type { Profiled } from './profile';
 import { blockGap, rimGap } from './tolerance';
@@ -29,8 +29,6 @@ export interface Arrangement {
   readonly single: readonly { readonly grid: Grid; readonly column: number; readonly row: number }[];
 }
 
-/** Habits of the packer: how much it minds space left empty. */
-const wastes = [0, 0.6];
 /** More columns than this are not tried: the pages of one row would no longer fit a table. */
 const mostColumns = 8;
 const refined = 5;
@@ -79,8 +77,8 @@ async function arrangeTiled(
     const width = widthOf(format, columns) - 2 * rimGap;
     for (const order of orders) {
       const sequence = sortedBy(order, subset);
-      for (const waste of wastes) {
-        const spots = packStrip(subset, sequence, width, waste);
+      for (const habit of habits) {
+        const spots = packStrip(subset, sequence, width, habit);
         if (!spots) continue;
         const tried = { columns, spots, ...extentOf(spots) };
         tries.push({ ...tried, score: scoreOf(tried, format, 0, 0) });
@@ -192,8 +190,8 @@ async function arrangeWhole(
   let best: ReturnType<typeof packPages> | null = null;
   for (const [i, order] of orders.entries()) {
     await work.step(i, orders.length, 'Placing panels');
-    for (const waste of wastes) {
-      const packed = packPages(panels, sortedBy(order, panels), size, waste);
+    for (const habit of habits) {
+      const packed = packPages(panels, sortedBy(order, panels), size, habit);
       if (best === null || packed.pages.length < best.pages.length) best = packed;
     }
   }

@@ -14,6 +14,8 @@ const letterHeight: Mm = 2;
 /** Width of the band inside the lower and left side that the ruler takes. */
 const rulerBand: Mm = 8;
 const searchStep: Mm = 2;
+/** Clear of the page's frame. */
+const rim: Mm = 3;
 
 /** Room that the square takes, the outer one and half a line. */
 export const squareSize: Mm = fourInches + 0.2;
@@ -22,26 +24,63 @@ export const squareSize: Mm = fourInches + 0.2;
  * Lower-left corner for the square inside the area, in the space of the ink map. The least inked place wins; of equal
  * ones the one nearest to the lower right, where a page tends to be empty.
  */
-export function placeCheckSquare(area: Box, ink: InkMap): Point {
+export function placeCheckSquare(area: Box, ink: InkMap, noteWidth: Mm): SquarePlace {
   let best = { x: area.minX, y: area.minY, cost: Number.POSITIVE_INFINITY };
-  for (let y = area.minY; y + squareSize <= area.maxY; y += searchStep) {
-    for (let x = area.maxX - squareSize; x >= area.minX; x -= searchStep) {
+  for (let y = area.minY + rim; y + squareSize + rim <= area.maxY; y += searchStep) {
+    for (let x = area.maxX - squareSize - rim; x >= area.minX + rim; x -= searchStep) {
       const bands: Box[] = [
         { minX: x - 1, maxX: x + squareSize + 1, minY: y - 1, maxY: y + rulerBand },
         { minX: x - 1, maxX: x + rulerBand, minY: y + rulerBand, maxY: y + squareSize + 1 },
-        { minX: x + rulerBand, maxX: x + squareSize + 1, minY: y + hundred - 6, maxY: y + squareSize + 1 },
-        { minX: x + hundred - 3, maxX: x + squareSize + 1, minY: y + rulerBand, maxY: y + hundred - 6 },
+        { minX: x + rulerBand, maxX: x + squareSize + 1, minY: y + hundred - 2, maxY: y + squareSize + 1 },
+        { minX: x + hundred - 2, maxX: x + squareSize + 1, minY: y + rulerBand, maxY: y + hundred - 2 },
       ];
       const cost = bands.reduce((sum, band) => sum + ink.inkIn(band), 0);
+      if (cost < best.cost) best = { x, y, cost };
+    }
+  }
+  return { corner: { x: best.x, y: best.y }, note: placeNote(best, ink, noteWidth) };
+}
+
+/** Where inside the square the note stands: the least inked place, the upper right of equal ones. */
+function placeNote(corner: Point, ink: InkMap, width: Mm): Point {
+  let best = { ...usualNote(width), cost: Number.POSITIVE_INFINITY };
+  for (let y = usualNote(width).y; y > rulerBand + letterHeight; y -= 4) {
+    for (let x = usualNote(width).x; x - width / 2 > rulerBand + 2; x -= 4) {
+      const cost = ink.inkIn({
+        minX: corner.x + x - width / 2 - 1,
+        maxX: corner.x + x + width / 2 + 1,
+        minY: corner.y + y - letterHeight,
+        maxY: corner.y + y + letterHeight,
+      });
       if (cost < best.cost) best = { x, y, cost };
     }
   }
   return { x: best.x, y: best.y };
 }
 
-/** Strokes and letters of the square with its lower-left corner at `corner`, each point sent through `toPage`. */
+/** Middle of the note when nothing is in its way, from the square's corner. */
+const usualNote = (width: Mm): Point => ({ x: hundred - 3 - width / 2, y: hundred - 4 });
+
+/** What the note says, and how wide that is. */
+const note = 'inner 100 mm, outer 4 in: measure before cutting';
+export const noteWidth = (font: LetterShapes): Mm => font.widthOf(note, letterHeight);
+
+export interface SquarePlace {
+  /** Lower-left corner. */
+  readonly corner: Point;
+  /** Middle of the note, from the corner. */
+  readonly note: Point;
+}
+
+/** A square with nothing round it. */
+export const squareAt = (corner: Point, font: LetterShapes): SquarePlace => ({
+  corner,
+  note: usualNote(noteWidth(font)),
+});
+
+/** Strokes and letters of the square, each point sent through `toPage`. */
 export function drawCheckSquare(
-  corner: Point,
+  { corner, note: noteAt }: SquarePlace,
   toPage: (p: Point) => Point,
   font: LetterShapes,
 ): { strokes: PageStroke[]; lettering: Lettering[] } {
@@ -72,7 +111,7 @@ export function drawCheckSquare(
     fromRight('100 mm', hundred - 1.5, 5.9),
     ...[1, 2, 3].map((n) => fromLeft(String(n), 5, n * mmPerUnit.in)),
     fromLeft('4 in', 5, hundred - 4),
-    fromRight('Inner square 100 mm, outer 4 in: measure before cutting', hundred - 2, hundred - 4),
+    letter(note, noteAt.x, noteAt.y),
   ];
   return { strokes, lettering };
 }

@@ -6,12 +6,12 @@
 import type { Box, Point } from '../math';
 import type { LetterShapes, Page } from '../model';
 import type { Mm } from '../units';
-import { drawCheckSquare, squareSize } from './checkSquare';
+import { drawCheckSquare, squareAt, squareSize } from './checkSquare';
 import { Flow, writeAt } from './flow';
 import { drawFooter, shortened } from './footer';
 import { drawLegend, kindsInUse } from './legend';
 import type { MapContext } from './mapContext';
-import { drawPicture, type PicturePage, pictureScale } from './mapPicture';
+import { drawPicture, type PicturePage, pictureHeight, pictureNames, pictureScale } from './mapPicture';
 import { joiningWords, markWords } from './mapWords';
 import type { PageFormat } from './pageFormat';
 import type { PrintedPanel } from './printed';
@@ -77,7 +77,7 @@ function write(input: MapInput, font: LetterShapes, body: Mm): Flow {
       x: corner.x + p.x * format.correction.x,
       y: corner.y + (p.y - squareSize) * format.correction.y,
     });
-    const square = drawCheckSquare({ x: 0, y: 0 }, onPage, font);
+    const square = drawCheckSquare(squareAt({ x: 0, y: 0 }, font), onPage, font);
     sheet.strokes.push(...square.strokes);
     sheet.lettering.push(...square.lettering);
   });
@@ -90,9 +90,10 @@ function write(input: MapInput, font: LetterShapes, body: Mm): Flow {
 
   flow.toColumn(1);
   flow.space(4 * body);
-  const scale = pictureScale(input.layout, flow.width, Math.min(squareHeight, 0.6 * (top - printed.minY)));
-  flow.figure((input.layout.maxY - input.layout.minY) * scale, (corner, sheet) =>
-    drawPicture(sheet, corner, scale, input.layout, input.panels, input.pages, font),
+  const picture = { ...input, names: pictureNames(input.pages) };
+  const scale = pictureScale(picture, flow.width, Math.min(squareHeight, 0.6 * (top - printed.minY)));
+  flow.figure(pictureHeight(picture, scale), (corner, sheet) =>
+    drawPicture(sheet, corner, scale, picture, font),
   );
   flow.heading('Numbers and notches');
   for (const words of markWords(input.panels, context)) flow.paragraph(words, 3, bullet);

@@ -114,7 +114,7 @@ function triangle(at: Point, size: Mm, out: Point): Lettering {
   return {
     text: 'neighbour',
     use: 'detail',
-    rings: [[corner(-0.4, -0.5), corner(-0.4, 0.5), corner(0.5, 0)].reverse()],
+    rings: [[corner(-0.45, -0.4), corner(0.65, 0), corner(-0.45, 0.4)]],
     at,
     angle,
     height: size,

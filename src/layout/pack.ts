@@ -15,6 +15,18 @@ export interface Spot {
   readonly depth: Mm;
 }
 
+/** How the packer chooses among places: how much it minds room left empty, and which side it fills first. */
+export interface Habit {
+  readonly waste: number;
+  readonly from: 'left' | 'right';
+}
+export const habits: readonly Habit[] = [
+  { waste: 0, from: 'left' },
+  { waste: 0.6, from: 'left' },
+  { waste: 0, from: 'right' },
+  { waste: 0.6, from: 'right' },
+];
+
 export type Order = 'area' | 'length' | 'height';
 export const orders: readonly Order[] = ['area', 'length', 'height'];
 
@@ -45,10 +57,12 @@ class Skyline {
   }
 
   /** The place that costs least: how far down the shape reaches, plus `waste` times the mean height left empty. */
-  best(shape: Shape, waste: number, limit: Mm): { x: number; depth: Mm; cost: number } | null {
+  best(shape: Shape, { waste, from }: Habit, limit: Mm): { x: number; depth: Mm; cost: number } | null {
     const n = shape.near.length;
+    const last = this.#depth.length - n;
     let best: { x: number; depth: Mm; cost: number } | null = null;
-    for (let x = 0; x + n <= this.#depth.length; x++) {
+    for (let i = 0; i <= last; i++) {
+      const x = from === 'left' ? i : last - i;
       const bar = Math.min(limit, best?.cost ?? Number.POSITIVE_INFINITY) - shape.height;
       let depth = 0;
       for (let c = 0; c < n && depth < bar; c++)
@@ -83,12 +97,12 @@ export function packStrip(
   panels: readonly Profiled[],
   order: readonly number[],
   width: Mm,
-  waste: number,
+  habit: Habit,
 ): Spot[] | null {
   const skyline = new Skyline(width);
   const spots: Spot[] = [];
   for (const panel of order) {
-    const put = bestTurn(skyline, panels[panel]!, waste, Number.POSITIVE_INFINITY);
+    const put = bestTurn(skyline, panels[panel]!, habit, Number.POSITIVE_INFINITY);
     if (!put) return null;
     skyline.take(put.shape, put.x, put.depth);
     spots.push({ panel, shape: put.shape, x: put.x * profileStep, depth: put.depth });
@@ -101,7 +115,7 @@ export function packPages(
   panels: readonly Profiled[],
   order: readonly number[],
   size: { readonly width: Mm; readonly height: Mm },
-  waste: number,
+  habit: Habit,
 ): { readonly pages: Spot[][]; readonly tooLarge: number[] } {
   const pages: { skyline: Skyline; spots: Spot[] }[] = [];
   const tooLarge: number[] = [];
@@ -109,7 +123,7 @@ export function packPages(
     let placed = false;
     for (let i = 0; i <= pages.length && !placed; i++) {
       const page = pages[i] ?? { skyline: new Skyline(size.width), spots: [] };
-      const put = bestTurn(page.skyline, panels[panel]!, waste, size.height);
+      const put = bestTurn(page.skyline, panels[panel]!, habit, size.height);
       if (!put) continue;
       page.skyline.take(put.shape, put.x, put.depth);
       page.spots.push({ panel, shape: put.shape, x: put.x * profileStep, depth: put.depth });
@@ -121,10 +135,10 @@ export function packPages(
   return { pages: pages.map((p) => p.spots), tooLarge };
 }
 
-function bestTurn(skyline: Skyline, panel: Profiled, waste: number, limit: Mm) {
+function bestTurn(skyline: Skyline, panel: Profiled, habit: Habit, limit: Mm) {
   let best: { shape: Shape; x: number; depth: Mm; cost: number } | null = null;
   for (const shape of panel.shapes) {
-    const found = skyline.best(shape, waste, limit);
+    const found = skyline.best(shape, habit, limit);
     if (found && (best === null || found.cost < best.cost)) best = { shape, ...found };
   }
   return best;

@@ -4,7 +4,7 @@
  */
 import { type Box, boxOf, type Point } from '../math';
 import type { Lettering, LetterShapes, Page, PageStroke } from '../model';
-import { drawCheckSquare, placeCheckSquare } from './checkSquare';
+import { drawCheckSquare, noteWidth, placeCheckSquare } from './checkSquare';
 import { boxesMeet, clipLine, clipRing } from './clip';
 import { drawFooter } from './footer';
 import { inkMapOf, letteringBox } from './inkMap';
@@ -80,7 +80,7 @@ export function drawPage(
     return recordOf(mark, at);
   });
   const names = drawNeighbours(draft, format, font, ink);
-  const square = drawCheckSquare(placeCheckSquare(box, ink), onPage, font);
+  const square = drawCheckSquare(placeCheckSquare(box, ink, noteWidth(font)), onPage, font);
   strokes.push(...names.strokes, ...square.strokes);
   lettering.push(...names.lettering, ...square.lettering);
   const footer = drawFooter(format, draft.name, words, font);

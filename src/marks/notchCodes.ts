@@ -28,6 +28,8 @@ export interface NotchPattern {
   readonly ticks: readonly Tick[];
   /** Places from the start of the run, ascending: what a maker compares. */
   readonly places: readonly Mm[];
+  /** The same from the end of the run. */
+  readonly mirrored: readonly Mm[];
   /** Ticks of the main group, 1 to 3. */
   readonly count: number;
   /** Length of the run. */
@@ -77,10 +79,11 @@ export function chooseNotches(
     for (const [other, taken] of chosen) {
       if (other === run.run) continue;
       const near = beside.get(run.run)?.has(other) ?? false;
-      const alike = looksAlike(pattern, taken);
-      if (near && alike) cost += 100_000;
       if (near && taken.count === pattern.count) cost += 60;
-      if (alike && likeLength(pattern.length, taken.length)) {
+      const like = likeLength(pattern.length, taken.length);
+      if (!(near || like) || !looksAlike(pattern, taken)) continue;
+      if (near) cost += 100_000;
+      if (like) {
         const shared = byRun.get(other)?.panels.some((p) => run.panels.includes(p)) ?? false;
         cost += shared ? 200 : 8;
       }
@@ -125,16 +128,15 @@ export function chooseNotches(
 /** Whether two edges with these patterns, held together either way round, show their ticks in the same places. */
 export function looksAlike(p: NotchPattern, q: NotchPattern): boolean {
   return (
-    samePlaces(p.places, q.places) || samePlaces(p.places, flipped(q)) || samePlaces(flipped(p), q.places)
+    samePlaces(p.places, q.places) || samePlaces(p.places, q.mirrored) || samePlaces(p.mirrored, q.places)
   );
 }
 
 /** Whether the pattern agrees with itself end for end. */
 export function isSymmetric(p: NotchPattern): boolean {
-  return samePlaces(p.places, flipped(p));
+  return samePlaces(p.places, p.mirrored);
 }
 
-const flipped = (p: NotchPattern): Mm[] => p.places.map((s) => p.length - s).reverse();
 const samePlaces = (a: readonly Mm[], b: readonly Mm[]): boolean =>
   a.length === b.length && a.every((s, i) => Math.abs(s - b[i]!) < notchesLookAlike);
 const likeLength = (a: Mm, b: Mm): boolean => Math.abs(a - b) < notchesLookAlike + 0.05 * Math.max(a, b);
@@ -157,7 +159,8 @@ function patternsFor(run: NotchRun): NotchPattern[] {
         (s, t) => s.pair - t.pair || s.along - t.along,
       );
       const places = ticks.map((t) => starts[t.pair]! + t.along);
-      const pattern = { ticks, places, count, length };
+      const mirrored = places.map((s) => length - s).reverse();
+      const pattern = { ticks, places, mirrored, count, length };
       const known = found.some((p) => p.count === count && samePlaces(p.places, places));
       if (!known && !isSymmetric(pattern)) found.push(pattern);
     }

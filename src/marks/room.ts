@@ -84,8 +84,11 @@ export function makeRoom(
     },
     occupy: (plate) => plates.push(plate),
     addLeader: (leader) => leaders.push(leader),
-    freeRadius: (p) =>
-      lines.reduce((least, l) => Math.min(least, distanceTo(p, l)), Number.POSITIVE_INFINITY),
+    freeRadius: (p) => {
+      let least = Number.POSITIVE_INFINITY;
+      for (const line of lines) least = Math.min(least, distanceTo(p, line));
+      return least;
+    },
     clearAlong: (from, direction, reach) => {
       const to = { x: from.x + direction.x * reach, y: from.y + direction.y * reach };
       // The tick's own edge is touched at its start: a start moved in by a part of a hair's width looks past it.
