@@ -3,7 +3,7 @@
  * person can give, a count of findings to look at, or done. Pure.
  */
 import type { Issue, StageName } from '../../src/base';
-import type { Decisions } from '../../src/model';
+import type { Decisions, Seams } from '../../src/model';
 import type { Results, StepName } from '../document/session';
 
 export interface StepMark {
@@ -38,7 +38,7 @@ export function stepMarks(results: Results, decisions: Decisions): Readonly<Reco
     const step = stepOfStage[issue.stage];
     counts.set(step, (counts.get(step) ?? 0) + 1);
   }
-  const mark = (step: StepName, ready: boolean, asks: string | null): StepMark => {
+  const mark = (step: StepName, ready: boolean, asks: string | null = null): StepMark => {
     const count = counts.get(step) ?? 0;
     if (asks !== null) return { state: 'ask', count, word: asks };
     if (count > 0) return { state: 'look', count, word: `${count} to look at` };
@@ -51,11 +51,17 @@ export function stepMarks(results: Results, decisions: Decisions): Readonly<Reco
       results.pattern !== null && results.pattern.pieces.length > 0,
       results.drawing?.size.from.kind === 'none' ? 'size?' : null,
     ),
-    seams: mark('seams', results.seams !== null, null),
+    seams: mark('seams', results.seams !== null, edgesToDecide(results.seams)),
     size: mark('size', results.fit !== null, results.pattern ? missingMeasure(decisions) : null),
-    foam: mark('foam', results.foam !== null, null),
-    pages: mark('pages', results.pages !== null, null),
+    foam: mark('foam', results.foam !== null),
+    pages: mark('pages', results.pages !== null),
   };
+}
+
+/** Edges that have no mate and are no border, in words for the rail; null when there are none. */
+function edgesToDecide(seams: Seams | null): string | null {
+  const open = seams?.open.filter((edge) => edge.why !== 'border').length ?? 0;
+  return open > 0 ? `${open} open` : null;
 }
 
 /** What is still to be given before a size can be computed, in a word for the rail; null when nothing is. */

@@ -4,7 +4,7 @@ import { nameEdges, nameFolds } from '../../app/steps/names';
 import { readingFigures } from '../../app/steps/pattern/readingFigures';
 import { missingMeasure, stepMarks } from '../../app/steps/stepMarks';
 import { type Decisions, type Drawing, defaultDecisions, type FitDecisions } from '../../src/model';
-import { fold, issue, patternOf, rectangle, seamsOf } from './shapes';
+import { fold, issue, open, patternOf, rectangle, seamsOf } from './shapes';
 
 const withFit = (fit: Partial<FitDecisions>): Decisions => ({
   ...defaultDecisions,
@@ -52,6 +52,14 @@ describe('the state of the steps', () => {
     expect(marks.pattern).toEqual({ state: 'look', count: 2, word: '2 to look at' });
     expect(marks.seams.state).toBe('done');
     expect(marks.pages.count).toBe(1);
+  });
+
+  it('asks about edges without a mate until they are borders', () => {
+    const of = (why: 'no-evidence' | 'border') =>
+      stepMarks({ ...noResults, seams: seamsOf([], { open: [open('A-left', { why })] }) }, defaultDecisions)
+        .seams;
+    expect(of('no-evidence')).toMatchObject({ state: 'ask', word: '1 open' });
+    expect(of('border').state).toBe('done');
   });
 
   it('names the measure that is still missing', () => {

@@ -4,7 +4,7 @@ import { type BendRole, runCommand, selectedBends } from '../../commands';
 import { useSession } from '../../document';
 import { AngleField } from '../../ui/fields';
 import { Folded } from '../../ui/parts';
-import { counted, nameFolds } from '../names';
+import { nameFolds } from '../names';
 import { Part } from '../Sheet';
 import { ShowButton, showOnBench } from '../ShowButton';
 import { endMerge, useDecisions } from '../useWork';
@@ -67,7 +67,7 @@ export function Bends({ pattern, seams, foam }: BendsProps) {
       </div>
       {selected.length > 0 ? (
         <AngleField
-          label={`The ${counted(selected.length, 'selected bend')}`}
+          label={selected.length === 1 ? 'The selected bend' : `The ${selected.length} selected bends`}
           value={common}
           min={-most}
           max={most}

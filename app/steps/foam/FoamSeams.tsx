@@ -100,7 +100,7 @@ function RowControls({ row }: { readonly row: NamedFoamRow }) {
         value={own}
         min={-Math.PI}
         max={Math.PI}
-        placeholder={row.bend === null ? 'not set' : `${angleText(row.bend)} as all`}
+        placeholder={row.bend === null ? 'not set' : angleText(row.bend)}
         onCommit={(angle, live) =>
           runCommand('setBend', { angle, ids: [row.seam], ...(live ? { merge: `bend ${row.seam}` } : {}) })
         }

@@ -52,7 +52,7 @@ function PageDialog({ plan, index, onTurn, onClose }: PageDialogProps) {
   ].filter(Boolean);
   return (
     <Dialog
-      title={`${pageTitle(page)} of ${plan.pages.length}`}
+      title={`${pageTitle(page)} (${index + 1} of ${plan.pages.length})`}
       wide
       onClose={onClose}
       actions={

@@ -3,19 +3,19 @@ import { CautionNote, Figures } from '../../ui/parts';
 import { NextStep } from '../NextStep';
 import { counted } from '../names';
 import { Part, Sheet } from '../Sheet';
-import { decidePart, useDecisions, useResults, useUnit } from '../useWork';
+import { decidePart, useDecisions, useResults } from '../useWork';
 import { LineGroups } from './LineGroups';
-import { ReadingDetails } from './ReadingDetails';
+import { RareReading } from './RareReading';
 import { readingFigures } from './readingFigures';
 import { SelectedLines } from './SelectedLines';
 import { SizeQuestion } from './SizeQuestion';
 import { Tabs } from './Tabs';
+import { UnreadLines } from './UnreadLines';
 
 /** What the drawing says: its real size, which lines are what, tabs, and what was understood. */
 export function PatternStep() {
   const { pattern, drawing } = useResults();
   const { reading } = useDecisions();
-  const unit = useUnit();
   return (
     <Sheet
       title="Pattern"
@@ -26,6 +26,7 @@ export function PatternStep() {
       {pattern ? (
         <>
           <Figures label="What was read" items={readingFigures(pattern)} />
+          <UnreadLines pattern={pattern} />
           {drawing ? <SelectedLines drawing={drawing} pattern={pattern} /> : null}
           <Part title="Kinds of line">
             <LineGroups groups={pattern.groups} />
@@ -43,7 +44,7 @@ export function PatternStep() {
             />
           </Part>
           <Tabs pattern={pattern} />
-          <ReadingDetails pattern={pattern} unit={unit} />
+          <RareReading />
           <CautionNote topics={['costume']} />
         </>
       ) : (
