@@ -9,6 +9,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import {
   bollardPattern,
+  bracerParts,
   browEdges,
   drawPattern,
   drawPreview,
@@ -56,7 +57,7 @@ const samples: readonly Sample[] = [
     title: 'Bollard pauldron',
     sentence: 'A guard for the left shoulder with a collar, a domed cap and a flared skirt. Not symmetric.',
     flat: bollardPattern(),
-    view: { turn: 0.95, rise: 0.42, hairlines: true },
+    view: { turn: 1.35, rise: 0.48, hairlines: true },
     chain: null,
   },
   {
@@ -64,7 +65,7 @@ const samples: readonly Sample[] = [
     title: 'Keel bracer',
     sentence: 'A forearm guard of curved sheets with a raised keel: arcs, free curves and only one fold.',
     flat: keelPattern(),
-    view: { turn: -0.55, rise: 0.42, hairlines: false },
+    view: { turn: -0.42, rise: 0.22, roll: -0.9, hairlines: false, parts: bracerParts() },
     // Wrist ends of the keel, the two outer pieces and the under piece.
     chain: { id: 'wrist', label: 'Wrist girth along the edges', meshEdges: [7, 17, 10, 5, 0] },
   },

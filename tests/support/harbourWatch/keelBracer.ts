@@ -25,11 +25,11 @@ const wrist = wristRadius / sine;
 const elbow = elbowRadius / sine;
 const degree = Math.PI / 180;
 /** Half the angle that the keel covers, and where the under piece begins at wrist and elbow. */
-const keelHalf = 26 * degree;
+const keelHalf = 28 * degree;
 const underWrist = 104 * degree;
 const underElbow = 132 * degree;
 /** How far the ridge stands from the axis, as a multiple of the cone's radius. */
-const ridgeReach = 1.42;
+const ridgeReach = 1.62;
 
 /** Place on the cone. */
 const onCone = (s: number, theta: number): Vec3 =>
@@ -293,7 +293,7 @@ export function keelBracer(): Truth {
     })),
   }));
   const mates = [...at.values()].filter((ids) => ids.length === 2).map((ids) => [ids[0]!, ids[1]!] as const);
-  return { title: 'Keel bracer', pieces, mates, pages: [], width: 0, height: 0, shell: bracerShell() };
+  return { title: 'Keel bracer', pieces, mates, pages: [], width: 0, height: 0, shell: bracerShell().mesh };
 }
 
 function turnPiece(piece: TruthPiece, angle: number): TruthPiece {
@@ -322,8 +322,9 @@ function turnPiece(piece: TruthPiece, angle: number): TruthPiece {
 const grain = 1e-6;
 
 /** A fine facetted copy of the folded bracer, for pictures. */
-function bracerShell(): ShellMesh {
+function bracerShell(): { mesh: ShellMesh; parts: number[] } {
   const builder = new MeshBuilder();
+  const ends: number[] = [];
   const round = (p: Vec3) =>
     vec(...([p.x, p.y, p.z].map((v) => Math.round(v / grain) * grain) as [number, number, number]));
   const chainAt = (chains: readonly Chain[], t: number): Point => {
@@ -371,8 +372,9 @@ function bracerShell(): ShellMesh {
           at((i + 1) / nu, (j + 1) / nv),
           at(i / nu, (j + 1) / nv),
         );
+    ends.push(builder.size);
   };
-  const steps = 12;
+  const steps = 8;
   const left = leftSides();
   const leftPlace = (p: Point) => fromFlat(p, 0);
   const flip3 = (p: Vec3) => vec(-p.x, p.y, p.z);
@@ -412,5 +414,9 @@ function bracerShell(): ShellMesh {
     steps,
     (p) => flip3(flank(flip(p))),
   );
-  return builder.build('Keel bracer');
+  const mesh = builder.build('Keel bracer');
+  return { mesh, parts: mesh.faces.map((_, f) => ends.findIndex((end) => f < end)) };
 }
+
+/** For each face of the facetted copy the sheet that it belongs to (left, right, under, the two flanks). */
+export const bracerParts = (): number[] => bracerShell().parts;

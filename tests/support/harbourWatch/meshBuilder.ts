@@ -75,6 +75,11 @@ export class MeshBuilder {
     }
   }
 
+  /** Number of faces so far. */
+  get size(): number {
+    return this.faces.length;
+  }
+
   build(name: string): ShellMesh {
     return { name, vertices: this.vertices, faces: this.faces };
   }

@@ -19,6 +19,8 @@ export interface PlaceOptions {
 }
 
 const pieceGap = 8;
+/** Room for the title and the legend, mm. */
+const legendWidth = 380;
 
 /** The same pattern with positions on the drawing: origin at the top-left corner, y up (so y ≤ 0). */
 export function placePieces(truth: Truth, options: PlaceOptions): Truth {
@@ -37,6 +39,7 @@ export function placePieces(truth: Truth, options: PlaceOptions): Truth {
   let y = margin + head;
   let shelf = 0;
   let bottom = 0;
+  let rightmost = 0;
   const pageTop = (n: number) => (options.height === null ? 0 : n * (options.height + options.pageGap));
   for (const { p } of order) {
     const box = pieceBox(p);
@@ -57,14 +60,18 @@ export function placePieces(truth: Truth, options: PlaceOptions): Truth {
     }
     placed.set(p.id, { ...movePiece(p, 0, x - box.minX, -(pageTop(page) + y) - box.maxY), page });
     bottom = Math.max(bottom, y + h);
+    rightmost = Math.max(rightmost, x + w);
     shelf = Math.max(shelf, h);
     x += w + pieceGap;
   }
   pieces = truth.pieces.map((p) => placed.get(p.id)!);
   const height = options.height ?? Math.ceil(bottom + margin);
+  // A single page is no wider than its pieces need, with room for the title and legend.
+  const used =
+    options.height === null ? Math.min(width, Math.max(legendWidth, Math.ceil(rightmost + margin))) : width;
   const pages: TruthPage[] = [];
-  for (let n = 0; n <= page; n++) pages.push({ corner: { x: 0, y: -pageTop(n) }, width, height });
-  return { ...truth, pieces, pages, width, height: pageTop(page) + height };
+  for (let n = 0; n <= page; n++) pages.push({ corner: { x: 0, y: -pageTop(n) }, width: used, height });
+  return { ...truth, pieces, pages, width: used, height: pageTop(page) + height };
 }
 
 /** Bounds of a piece with its tabs. */

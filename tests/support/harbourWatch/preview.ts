@@ -1,9 +1,9 @@
 /**
- * A small shaded picture of a folded shell: faces painted back to front, seen from a given side, ink lines on top.
+ * A small shaded picture of a folded shell: inner sides first, then outer sides, each painted back to front, with ink lines.
  * Deterministic, one decimal, in a 4:3 frame with transparent ground.
  */
 import { type ShellMesh, topologyOf } from './shellMesh';
-import { cross3, dot3, plus, times, unit3, type Vec3, vec } from './vec3';
+import { cross3, dot3, minus, plus, times, unit3, type Vec3, vec } from './vec3';
 
 export interface PreviewView {
   /** Turn about z: 0 looks at the front (from +y), positive walks to the wearer's left. */
@@ -12,6 +12,10 @@ export interface PreviewView {
   readonly rise: number;
   /** Draw mild bends as hairlines; off for curved shells, whose facets are not real. */
   readonly hairlines: boolean;
+  /** Turn of the picture itself, counter-clockwise, rad; 0 when absent. */
+  readonly roll?: number;
+  /** Part of each face; lines between parts are drawn even where they bend little. */
+  readonly parts?: readonly number[];
 }
 
 const shade = (k: number, from: readonly number[], to: readonly number[]) =>
@@ -35,8 +39,11 @@ export function drawPreview(mesh: ShellMesh, view: PreviewView, width = 480, hei
     Math.cos(view.turn) * Math.cos(view.rise),
     Math.sin(view.rise),
   );
-  const right = unit3(cross3(vec(0, 0, 1), toEye));
-  const up = cross3(toEye, right);
+  const level = unit3(cross3(vec(0, 0, 1), toEye));
+  const steep = cross3(toEye, level);
+  const roll = view.roll ?? 0;
+  const right = minus(times(level, Math.cos(roll)), times(steep, Math.sin(roll)));
+  const up = plus(times(level, Math.sin(roll)), times(steep, Math.cos(roll)));
   const light = unit3(plus(plus(times(toEye, 0.45), times(up, 0.8)), times(right, -0.55)));
   const flat = mesh.vertices.map((v) => ({ x: dot3(v, right), y: dot3(v, up), depth: dot3(v, toEye) }));
   const xs = flat.map((p) => p.x);
@@ -57,7 +64,7 @@ export function drawPreview(mesh: ShellMesh, view: PreviewView, width = 480, hei
       const depths = loop.map((v) => flat[v]!.depth);
       return { f, depth: depths.reduce((a, b) => a + b, 0) / depths.length };
     })
-    .sort((a, b) => a.depth - b.depth || a.f - b.f);
+    .sort((a, b) => Number(facing[a.f]) - Number(facing[b.f]) || a.depth - b.depth || a.f - b.f);
   const rank = new Map(order.map(({ f }, i) => [f, i]));
   const parts: string[] = [];
   for (const { f } of order) {
@@ -72,7 +79,8 @@ export function drawPreview(mesh: ShellMesh, view: PreviewView, width = 480, hei
     loop.forEach((v, i) => {
       const e = edges[sides[f]![i]!]!;
       const outline = e.right === null || facing[e.left] !== facing[e.right];
-      const weight = outline ? 1.6 : Math.abs(e.bend ?? 0) > 0.45 ? 0.9 : 0.35;
+      const between = e.right !== null && view.parts && view.parts[e.left] !== view.parts[e.right];
+      const weight = outline ? 1.6 : between || Math.abs(e.bend ?? 0) > 0.45 ? 0.9 : 0.35;
       const w = loop[(i + 1) % loop.length]!;
       const drawn = outline || weight > 0.5 || (facing[f]! && view.hairlines);
       // With the nearer of its two faces, so that the farther one does not cover it.
