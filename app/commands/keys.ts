@@ -73,6 +73,9 @@ export function bindKeys(): () => void {
       const withMod = event.ctrlKey || event.metaKey;
       if (!withMod || textKeys.includes(id)) return;
     }
+    // Keys of one character can be turned off (WCAG 2.1.4).
+    const single = event.key.length === 1 && !event.ctrlKey && !event.metaKey && !event.altKey;
+    if (single && !session.getState().singleKeys) return;
     // A dialog keeps its keys to itself.
     if (document.querySelector('dialog[open]:modal')) return;
     const outcome = runCommand(id as PlainCommandId);

@@ -1,10 +1,13 @@
 /** The page's one editor, and the hook that screens read it with. */
 import { useStore } from 'zustand';
 import { createEditor } from './editor';
-import { rememberedTheme } from './preferences';
+import { rememberedSingleKeys, rememberedTheme } from './preferences';
 import type { Session } from './session';
 
-export const editor = createEditor(() => performance.now(), { theme: rememberedTheme() });
+export const editor = createEditor(() => performance.now(), {
+  theme: rememberedTheme(),
+  singleKeys: rememberedSingleKeys(),
+});
 
 /**
  * Part of the session, kept up to date. The selector must return a stored part (or a primitive), not a new object on

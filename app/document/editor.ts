@@ -45,6 +45,7 @@ export interface Editor {
   showNotice(title: string, issues: readonly Issue[]): void;
   dismissNotice(): void;
   setTheme(theme: Session['theme']): void;
+  setSingleKeys(on: boolean): void;
   /** How lengths are shown; not an undo step. */
   setLengthUnit(unit: ProjectDocument['lengthUnit']): void;
   /** For what is computed or saved elsewhere: results, progress, saving state. */
@@ -68,6 +69,7 @@ const startSession: Session = {
   canRedo: null,
   saved: 'saved',
   theme: 'system',
+  singleKeys: true,
 };
 
 /** `now`: milliseconds, only differences matter. */
@@ -174,6 +176,9 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
     },
     setTheme(theme) {
       if (theme !== session.getState().theme) set({ theme });
+    },
+    setSingleKeys(on) {
+      if (on !== session.getState().singleKeys) set({ singleKeys: on });
     },
     setLengthUnit(unit) {
       const { document } = session.getState();

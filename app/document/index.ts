@@ -51,5 +51,6 @@ export const {
   dismissNotice,
   showNotice,
   setTheme,
+  setSingleKeys,
   setLengthUnit,
 } = editor;

@@ -8,7 +8,14 @@ import { createDocuments, freshId } from './documents';
 import { download } from './download';
 import { browserHold } from './hold';
 import { browserLibrary } from './library';
-import { rememberedOpen, rememberedUnit, rememberOpen, rememberTheme, rememberUnit } from './preferences';
+import {
+  rememberedOpen,
+  rememberedUnit,
+  rememberOpen,
+  rememberSingleKeys,
+  rememberTheme,
+  rememberUnit,
+} from './preferences';
 import { keepResults, wasCancelled } from './results';
 import { samplePages } from './samples';
 
@@ -105,6 +112,7 @@ export function startDocument(): Promise<void> {
 async function start(): Promise<void> {
   session.subscribe((now, before) => {
     if (now.theme !== before.theme) rememberTheme(now.theme);
+    if (now.singleKeys !== before.singleKeys) rememberSingleKeys(now.singleKeys);
     const unit = now.document?.lengthUnit;
     if (unit && before.document && unit !== before.document.lengthUnit) rememberUnit(unit);
     if (now.documentId !== before.documentId) rememberOpen(now.documentId);

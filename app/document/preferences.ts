@@ -10,6 +10,7 @@ const units: readonly ProjectDocument['lengthUnit'][] = ['mm', 'in'];
 const themeKey = 'girthwise.theme';
 const unitKey = 'girthwise.unit';
 const openKey = 'girthwise.open';
+const singleKeysKey = 'girthwise.singleKeys';
 
 /** Storage access can throw (blocked by settings, full); a preference is then simply not kept. */
 function read(kind: 'localStorage' | 'sessionStorage', key: string): string | null {
@@ -35,6 +36,14 @@ export function rememberedTheme(): Session['theme'] {
 
 export function rememberTheme(theme: Session['theme']): void {
   write('localStorage', themeKey, theme);
+}
+
+export function rememberedSingleKeys(): boolean {
+  return read('localStorage', singleKeysKey) !== 'off';
+}
+
+export function rememberSingleKeys(on: boolean): void {
+  write('localStorage', singleKeysKey, on ? 'on' : 'off');
 }
 
 export function rememberedUnit(): ProjectDocument['lengthUnit'] {

@@ -43,4 +43,6 @@ export interface Session {
   readonly canRedo: string | null;
   readonly saved: 'saved' | 'saving' | 'unsaved' | 'failed';
   readonly theme: 'light' | 'dark' | 'system';
+  /** Single letters, digits and signs run commands. Off for who speaks to the machine or hits keys by chance. */
+  readonly singleKeys: boolean;
 }

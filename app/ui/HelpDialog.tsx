@@ -1,6 +1,7 @@
 import { type LineKind, lineLooks } from '../../src/model';
 import { type Command, commands, keyLabel } from '../commands';
-import { session } from '../document';
+import { session, setSingleKeys, useSession } from '../document';
+import { Toggle } from './fields';
 import { CautionNote, Dialog } from './parts';
 
 const shownLines: readonly LineKind[] = [
@@ -16,6 +17,7 @@ const shownLines: readonly LineKind[] = [
 /** Keys, what the lines mean, and all cautions. */
 export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
   const now = session.getState();
+  const singleKeys = useSession((s) => s.singleKeys);
   const withKeys = (Object.values(commands) as unknown as Command[]).filter(
     (c) => c.keys && c.keys.length > 0,
   );
@@ -36,6 +38,11 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
               </div>
             ))}
           </dl>
+          <Toggle
+            label="Single keys such as V and 0 run commands"
+            checked={singleKeys}
+            onChange={setSingleKeys}
+          />
           <p className="hint">
             On the bench: hold the space bar or the middle button to move it, turn the wheel to zoom. When the
             bench has the focus, the arrow keys move it, full stop and comma go from edge to edge, and Enter
