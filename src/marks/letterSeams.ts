@@ -172,13 +172,27 @@ function placeAlong(
         const centre = add(at, scaleBy(turnLeft(direction), depth));
         const angle = readableAngle(direction, on.up);
         if (!on.room.fits(plateOf(block, centre, angle), letterClearance, 'inside')) continue;
-        const nearest = (lines: readonly Line[]) =>
-          lines.reduce((least, l) => Math.min(least, distanceTo(centre, l)), Number.POSITIVE_INFINITY);
-        if (nearest(own) < nearest(others)) return { centre, angle };
+        if (belongs(block, centre, angle, own, others)) return { centre, angle };
       }
     }
   }
   return null;
+}
+
+/** Whether every text of the block stands nearer to its own edges than to any other: else it would be read as theirs. */
+function belongs(
+  block: Block,
+  centre: Point,
+  angle: Rad,
+  own: readonly Line[],
+  others: readonly Line[],
+): boolean {
+  return block.parts.every((part) => {
+    const at = add(centre, rotate({ x: part.x, y: part.y }, angle));
+    const nearest = (lines: readonly Line[]) =>
+      lines.reduce((least, l) => Math.min(least, distanceTo(at, l)), Number.POSITIVE_INFINITY);
+    return nearest(own) < nearest(others);
+  });
 }
 
 /** Baseline along the edge, turned so that the letters do not stand on their heads; upright edges read bottom to top. */
