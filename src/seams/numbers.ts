@@ -30,7 +30,7 @@ import {
 } from './wording';
 
 /** What is compared: spaces and a closing dot (which tells 6. from 9.) do not count. */
-export const numberOf = (label: EdgeLabel): string =>
+const numberOf = (label: EdgeLabel): string =>
   label.text
     .normalize('NFKC')
     .trim()

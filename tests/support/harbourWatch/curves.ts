@@ -48,7 +48,7 @@ function cubicSteps(p: Point, c1: Point, c2: Point, q: Point): number {
 }
 
 /** Centre of the arc of less than half a turn between two points. */
-export function arcCentre(from: Point, to: Point, radius: number, ccw: boolean): Point {
+function arcCentre(from: Point, to: Point, radius: number, ccw: boolean): Point {
   const d = distance(from, to);
   const h = Math.sqrt(Math.max(0, radius * radius - (d * d) / 4));
   const side = ccw ? 1 : -1;

@@ -2,7 +2,7 @@ import { boxOf, distance, type Point } from '../../../src/math';
 import { segmentDistance } from './unfold';
 
 /** True when the point lies inside the ring (even-odd crossings). */
-export function isInside(p: Point, ring: readonly Point[]): boolean {
+function isInside(p: Point, ring: readonly Point[]): boolean {
   let inside = false;
   for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
     const a = ring[i]!;

@@ -47,11 +47,11 @@ const flankAngle = Math.acos(dot3(footDirection, ridgeDirection));
 const flankNormal = unit3(cross3(ridgeDirection, footDirection));
 
 /** Bend across the ridge, and across the keel's feet (a valley). */
-export const ridgeBend = (() => {
+const ridgeBend = (() => {
   const right = vec(-flankNormal.x, flankNormal.y, flankNormal.z);
   return Math.acos(dot3(flankNormal, right));
 })();
-export const footBend = (() => {
+const footBend = (() => {
   const radial = vec(Math.sin(keelHalf), Math.cos(keelHalf), 0);
   const coneNormal = unit3(minus(times(radial, cosine), vec(0, 0, sine)));
   return -Math.acos(dot3(coneNormal, flankNormal));

@@ -16,8 +16,8 @@ export interface TruthLabel {
   readonly of: string;
 }
 
-export const numberSize = 3;
-export const nameSize = 5;
+const numberSize = 3;
+const nameSize = 5;
 
 /** Numbers lie inside, beside the middle of their edge and along it; names lie at the heart of their piece. */
 export function labelsOf(truth: Truth): TruthLabel[] {

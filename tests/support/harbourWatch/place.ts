@@ -75,12 +75,12 @@ export function placePieces(truth: Truth, options: PlaceOptions): Truth {
 }
 
 /** Bounds of a piece with its tabs. */
-export function pieceBox(piece: TruthPiece): Box {
+function pieceBox(piece: TruthPiece): Box {
   return boxOf([...piece.outline.flatMap((e) => e.points), ...piece.tabs.flatMap((t) => t.polygon)]);
 }
 
 /** The piece turned counter-clockwise about the origin and then moved. */
-export function movePiece(piece: TruthPiece, angle: number, dx: number, dy: number): TruthPiece {
+function movePiece(piece: TruthPiece, angle: number, dx: number, dy: number): TruthPiece {
   const move = (p: Point): Point => {
     const r = angle === 0 ? p : rotate(p, angle);
     return { x: r.x + dx, y: r.y + dy };

@@ -40,7 +40,7 @@ export function levelSection(mesh: ShellMesh, height: number): LevelSection {
 }
 
 /** Corners of the convex hull, counter-clockwise (sorted chains). */
-export function convexHull(points: readonly Point[]): Point[] {
+function convexHull(points: readonly Point[]): Point[] {
   const sorted = [...points].sort((a, b) => a.x - b.x || a.y - b.y);
   const chain = (list: readonly Point[]) => {
     const out: Point[] = [];

@@ -126,17 +126,3 @@ export const scaleMesh = (mesh: ShellMesh, k: number): ShellMesh => ({
   ...mesh,
   vertices: mesh.vertices.map((v) => times(v, k)),
 });
-
-/** Drops corners that no face uses; the others keep their order. */
-export function withoutUnused(mesh: ShellMesh): ShellMesh {
-  const used = new Set(mesh.faces.flat());
-  const map = new Map<number, number>();
-  const vertices: Vec3[] = [];
-  mesh.vertices.forEach((v, i) => {
-    if (used.has(i)) {
-      map.set(i, vertices.length);
-      vertices.push(v);
-    }
-  });
-  return { ...mesh, vertices, faces: mesh.faces.map((loop) => loop.map((v) => map.get(v)!)) };
-}

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import {
   bollardPauldron,
+  bracerParts,
   browEdges,
   gannetBrowGirth,
   gannetHelm,
@@ -101,6 +102,30 @@ test('the Bollard pauldron has 40 to 80 faces and no mirror symmetry', () => {
   expect(mesh.faces.length).toBeGreaterThanOrEqual(40);
   expect(mesh.faces.length).toBeLessThanOrEqual(80);
   expect(mirrorOf(mesh)).toBeNull();
+});
+
+test("the bracer's bends are those of its folded copy", () => {
+  const truth = keelPattern();
+  const parts = bracerParts();
+  const between = (p: number, q: number) =>
+    topologyOf(truth.shell).edges.filter(
+      (e) => e.right !== null && [parts[e.left]!, parts[e.right]!].sort().join() === [p, q].sort().join(),
+    );
+  const keel = truth.pieces[0]!;
+  // Ridge between the flat flanks: the corners of the copy are rounded to 1e-6 mm on facets of 10 mm and more.
+  const ridge = between(3, 4);
+  expect(ridge.length).toBeGreaterThan(5);
+  for (const e of ridge) expect(Math.abs(e.bend! - keel.folds[0]!.bend)).toBeLessThan(1e-5);
+  // Feet: the cone's facets turn by 7.6 degrees or a little more each, so the last one is off by half of that.
+  const foot = between(0, 3);
+  expect(foot.length).toBeGreaterThan(5);
+  const bend = keel.outline.find((e) => e.meshEdge === 1)!.bend!;
+  for (const e of foot) {
+    const off = ((e.bend! - bend) * 180) / Math.PI;
+    expect(Math.abs(off)).toBeGreaterThan(2);
+    expect(Math.abs(off)).toBeLessThan(5);
+  }
+  expect(bend).toBeLessThan(0);
 });
 
 test('the facetted bracer has the girth of the cone and keel that it copies', () => {

@@ -26,20 +26,13 @@ export interface OutlineSide {
 const overlapSlack = 1e-6;
 /** Parts of an outline that do not belong together stay at least this far apart, mm, so that a reader that joins
  *  ends within 0.1 mm can tell them apart. */
-export const outlineClearance = 0.5;
+const outlineClearance = 0.5;
 
 /** Cuts into a piece open at least this wide, mm: narrower ones would be lost under a blade. */
 const narrowestDart = 0.8;
 
 /** Corners of a face laid flat with its side `side` from p to q (p at the side's first corner). */
-export function layFace(
-  mesh: ShellMesh,
-  topology: MeshTopology,
-  face: number,
-  side: number,
-  p: Point,
-  q: Point,
-) {
+function layFace(mesh: ShellMesh, topology: MeshTopology, face: number, side: number, p: Point, q: Point) {
   const points = facePoints(mesh, face);
   const o = points[side]!;
   const along = unit3(minus(points[(side + 1) % points.length]!, o));
