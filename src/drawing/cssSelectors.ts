@@ -24,7 +24,7 @@ export interface Selector {
 }
 
 const name = String.raw`(?:--|-?(?:[a-zA-Z_\u0080-\uffff]|\\[0-9a-fA-F]{1,6}\s?|\\[^\s0-9a-fA-F]))(?:[\w-]|[\u0080-\uffff]|\\[0-9a-fA-F]{1,6}\s?|\\[^\s0-9a-fA-F])*`;
-const tagPattern = new RegExp(String.raw`(?:(?:${name}|\*)?\|)?(\*|${name})`, 'y');
+const tagPattern = new RegExp(String.raw`(?:(${name}|\*)?\|)?(\*|${name})`, 'y');
 const partPattern = new RegExp(
   String.raw`\.(${name})|#((?:[\w-]|[\u0080-\uffff]|\\[0-9a-fA-F]{1,6}\s?|\\[^\s0-9a-fA-F])+)` +
     String.raw`|\[\s*(?:(?:${name}|\*)?\|)?(${name})\s*(?:([~|^$*]?=)\s*(?:"([^"]*)"|'([^']*)'|(${name}))\s*([iIsS])?\s*)?\]` +
@@ -43,13 +43,19 @@ const restingStates = new Set([
   'focus-visible',
 ]);
 
-/** Reads a list of selectors; undefined when any of them is not understood, which voids the rule (Selectors 4, 3.9). */
-export function readSelectors(text: string): Selector[] | undefined {
+/** Prefixes declared by `@namespace`, each with whether it stands for SVG. */
+export type SelectorPrefixes = ReadonlyMap<string, boolean>;
+
+/**
+ * Reads a list of selectors; undefined when any of them is not understood, which voids the rule (Selectors 4, 3.9),
+ * as does a prefix that is not declared.
+ */
+export function readSelectors(text: string, prefixes: SelectorPrefixes): Selector[] | undefined {
   const out: Selector[] = [];
   let at = 0;
   const list = text.trim();
   while (at <= list.length) {
-    const read = readOne(list, at);
+    const read = readOne(list, at, prefixes);
     if (!read) return undefined;
     out.push(read.selector);
     if (read.end >= list.length) return out;
@@ -60,13 +66,17 @@ export function readSelectors(text: string): Selector[] | undefined {
   return undefined;
 }
 
-function readOne(text: string, start: number): { selector: Selector; end: number } | undefined {
+function readOne(
+  text: string,
+  start: number,
+  prefixes: SelectorPrefixes,
+): { selector: Selector; end: number } | undefined {
   const parts: { compound: Compound; combinator: Combinator }[] = [];
   let combinator: Combinator = ' ';
   let specificity = 0;
   let at = start;
   for (;;) {
-    const read = readCompound(text, at);
+    const read = readCompound(text, at, prefixes);
     if (!read) return undefined;
     parts.unshift({ compound: read.compound, combinator });
     specificity += read.specificity;
@@ -92,21 +102,29 @@ function readOne(text: string, start: number): { selector: Selector; end: number
 function readCompound(
   text: string,
   start: number,
+  prefixes: SelectorPrefixes,
 ): { compound: Compound; specificity: number; end: number } | undefined {
   let at = start;
   let tag = '*';
   tagPattern.lastIndex = at;
   const tagMatch = tagPattern.exec(text);
+  let ofSvg = true;
   if (tagMatch) {
-    tag = unescapeName(tagMatch[1]!);
+    tag = unescapeName(tagMatch[2]!);
     at = tagPattern.lastIndex;
+    const prefix = tagMatch[1];
+    if (prefix !== undefined && prefix !== '*') {
+      const declared = prefixes.get(unescapeName(prefix));
+      if (declared === undefined) return undefined;
+      ofSvg = declared;
+    }
   }
   const compound = {
     tag,
     ids: [] as string[],
     classes: [] as string[],
     attributes: [] as Compound['attributes'][number][],
-    places: [] as Compound['places'][number][],
+    places: (ofSvg ? [] : ['never']) as Compound['places'][number][],
   };
   let specificity = tag === '*' ? 0 : 1;
   for (;;) {

@@ -26,6 +26,7 @@ export type Skipped = (
 export function readStyleSheet(source: string, skipped: Skipped): CssRule[] {
   const text = withoutComments(source);
   const rules: CssRule[] = [];
+  const prefixes = new Map<string, boolean>();
   let at = 0;
   while (at < text.length) {
     const start = /^(?:\s|<!--|-->)*/.exec(text.slice(at, at + 4096))![0].length;
@@ -34,7 +35,7 @@ export function readStyleSheet(source: string, skipped: Skipped): CssRule[] {
       continue;
     }
     if (text[at] === '@') {
-      at = skipAtRule(text, at, skipped);
+      at = skipAtRule(text, at, prefixes, skipped);
       continue;
     }
     const open = findOutside(text, at, '{');
@@ -44,7 +45,7 @@ export function readStyleSheet(source: string, skipped: Skipped): CssRule[] {
     }
     const close = endOfBlock(text, open);
     const prelude = text.slice(at, open).trim();
-    const selectors = readSelectors(prelude);
+    const selectors = readSelectors(prelude, prefixes);
     if (selectors)
       rules.push({ selectors, declarations: readDeclarations(text.slice(open + 1, close), skipped) });
     else skipped('css-selector-skipped', prelude);
@@ -89,9 +90,14 @@ export function readDeclarations(source: string, skipped: Skipped): Declaration[
   return out;
 }
 
-function skipAtRule(text: string, at: number, skipped: Skipped): number {
+/** Passes over an @-rule, keeping the prefixes that it may declare. */
+function skipAtRule(text: string, at: number, prefixes: Map<string, boolean>, skipped: Skipped): number {
   const keyword = /^@[\w-]*/.exec(text.slice(at, at + 64))![0].toLowerCase();
   const end = findOutside(text, at, ';{');
+  const namespace =
+    keyword === '@namespace' &&
+    /^@namespace\s+([\w-]+)\s+(?:url\(\s*)?["']?([^"')]*)/i.exec(text.slice(at, end < 0 ? undefined : end));
+  if (namespace) prefixes.set(namespace[1]!, namespace[2]!.trim() === 'http://www.w3.org/2000/svg');
   if (keyword === '@import') skipped('external-reference', keyword);
   else if (keyword !== '@charset' && keyword !== '@namespace' && keyword !== '@font-face') {
     skipped('css-rule-skipped', keyword);

@@ -5,7 +5,8 @@
  * Sources: SVG 2, chapters 6 (styling), 11 (text) and 13 (painting); CSS Cascade 4 for the CSS-wide keywords.
  */
 import { black, type Colour, readColour } from './colours';
-import { readLength, type WrittenLength } from './lengths';
+import { pxPerUnit, readLength, type WrittenLength } from './lengths';
+import { readTransform } from './transforms';
 
 export type Paint =
   | { readonly kind: 'none' }
@@ -55,7 +56,10 @@ const number: Reader = (text) => {
   return { kind: 'number', value: Math.min(1, Math.max(0, value)) };
 };
 
-/** One length. In CSS a bare number other than 0 is no length, except where SVG allows it. */
+/**
+ * One length. In CSS a bare number other than 0 is no length, except where SVG allows it and for the geometry
+ * properties, where Chromium takes it as px (the rules of CSS would not).
+ */
 const length =
   (rule: { negative: boolean; bareInCss: boolean; auto: boolean }): Reader =>
   (text, css) => {
@@ -68,8 +72,8 @@ const length =
     return { kind: 'length', length: read };
   };
 
-const position = length({ negative: true, bareInCss: false, auto: false });
-const extent = length({ negative: false, bareInCss: false, auto: true });
+const position = length({ negative: true, bareInCss: true, auto: false });
+const extent = length({ negative: false, bareInCss: true, auto: true });
 const strokeWidth = length({ negative: false, bareInCss: true, auto: false });
 const fontLength = length({ negative: false, bareInCss: false, auto: false });
 
@@ -120,6 +124,23 @@ const words =
     return allowed.includes(word) ? { kind: 'word', word } : undefined;
   };
 
+/** A transform is kept as text; its lengths need the element. What CSS has beyond the plane can't be drawn here. */
+const transform: Reader = (text) => {
+  if (
+    readTransform(text, (value, unit) =>
+      unit === '%' || pxPerUnit(unit) || isRelative(unit) ? value : undefined,
+    )
+  ) {
+    return { kind: 'word', word: text.trim() };
+  }
+  return /\b(?:matrix3d|translate3d|translateZ|scale3d|scaleZ|rotate3d|rotate[XYZ]|perspective|calc)\s*\(/i.test(
+    text,
+  )
+    ? { kind: 'unsupported', text }
+    : undefined;
+};
+const isRelative = (unit: string): boolean => unit === 'em' || unit === 'ex' || unit === 'rem';
+
 const anyWord: Reader = (text) => ({ kind: 'word', word: text.trim() });
 
 const display: Reader = (text) => {
@@ -156,7 +177,7 @@ const readers = {
 
 /** Read from style sheets and `style` only: as attributes they are read with their element, or do not exist. */
 const cssOnlyReaders = {
-  transform: anyWord,
+  transform,
   rotate: anyWord,
   scale: anyWord,
   translate: anyWord,
