@@ -63,7 +63,7 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
     await mkdir(folder, { recursive: true });
     for (const [name, content] of files) await writeFile(join(folder, name), content);
   } catch (error) {
-    throw new StopError(`${folder} can't be written: ${(error as Error).message}`);
+    throw new StopError(`${folder} can’t be written: ${(error as Error).message}`);
   }
   io.out(
     [

@@ -1,4 +1,4 @@
-/** Options of the command line as decisions. Every value is checked; what can't be meant is a {@link UsageError}. */
+/** Options of the command line as decisions. Every value is checked; what can’t be meant is a {@link UsageError}. */
 import { type Decisions, defaultDecisions, type PageDecisions, type StandsFor } from '../model';
 import { type Mm, parseLength } from '../units';
 import { type ParsedLine, UsageError } from './arguments';
@@ -54,7 +54,7 @@ export function sizeOf(options: Options): { perInch: number; from: string; assum
 
 /** A page as named or as `210x297mm`. */
 function paperOf(text: string): Pick<PageDecisions, 'paper' | 'ownSize'> {
-  const own = /^\s*([\d.]+)\s*([a-z"]*)\s*[x×]\s*([\d.]+)\s*([a-z"]+)\s*$/i.exec(text);
+  const own = /^\s*([\d.]+)\s*([a-z"]*)\s*[x×]\s*([\d.]+)\s*([a-z"]*)\s*$/i.exec(text);
   if (!own) {
     const paper = oneOf('page', text, ['A4', 'A3', 'Letter', 'Legal', 'Tabloid'] as const);
     return { paper, ownSize: defaultDecisions.pages.ownSize };

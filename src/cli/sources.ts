@@ -23,7 +23,7 @@ async function textOf(path: string): Promise<string> {
     const code = (error as NodeJS.ErrnoException).code;
     const why =
       code === 'ENOENT' ? 'there is no such file' : code === 'EISDIR' ? 'it is a folder' : String(code);
-    throw new StopError(`${path} can't be read: ${why}.`);
+    throw new StopError(`${path} can’t be read: ${why}.`);
   }
   // XML may be UTF-16 when it begins with a byte order mark (XML 1.0, appendix F).
   const utf16 = (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
@@ -49,7 +49,7 @@ export async function readGiven(line: ParsedLine, verb: string, io: CommandIo): 
     const opened = openProject(await textOf(projectFile));
     if (!opened.ok) {
       for (const i of opened.issues) io.error(issueLine(i));
-      throw new StopError(`${projectFile} can't be opened.`);
+      throw new StopError(`${projectFile} can’t be opened.`);
     }
     project = opened.value;
     issues = opened.issues;

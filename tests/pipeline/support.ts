@@ -10,12 +10,11 @@ const samples = resolve(import.meta.dirname, '../../public/samples');
 export const sampleText = (file: string): string => readFileSync(resolve(samples, file), 'utf8');
 export const samplePath = (file: string): string => resolve(samples, file);
 
-/** Two folded plates with a common number, a fold of each kind and a tab: small enough to be run many times. */
+/** Two folded plates with common numbers and a fold of each kind: small enough to be run many times. */
 const twoPlates = `<svg xmlns="http://www.w3.org/2000/svg" width="180mm" height="80mm" viewBox="0 0 180 80"
   fill="none" stroke="#000" stroke-width="0.5" font-size="4">
   <path d="M10 10H80V60H10Z"/>
-  <path d="M100 10H170V60H100V54L92 48V22L100 16Z"/>
-  <path d="M100 16V54" stroke-dasharray="3 1.5"/>
+  <path d="M100 10H170V60H100Z"/>
   <path d="M45 10V60" stroke-dasharray="6 1.2 0.4 1.2 0.4 1.2"/>
   <path d="M135 10V60" stroke-dasharray="3 1.5"/>
   <g fill="#000" stroke="none">
