@@ -49,7 +49,7 @@ export function stepMarks(results: Results, decisions: Decisions): Readonly<Reco
     pattern: mark(
       'pattern',
       results.pattern !== null && results.pattern.pieces.length > 0,
-      results.drawing?.size.from.kind === 'none' ? 'size?' : null,
+      results.drawing?.size.from.kind === 'none' ? 'how large?' : null,
     ),
     seams: mark('seams', results.seams !== null, edgesToDecide(results.seams)),
     size: mark('size', results.fit !== null, results.pattern ? missingMeasure(decisions) : null),

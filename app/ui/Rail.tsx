@@ -30,6 +30,8 @@ export function Rail({ onChoose }: { readonly onChoose: (step: StepName) => void
                 type="button"
                 className="rail-step"
                 data-state={mark.state}
+                aria-labelledby={`rail-${step}`}
+                aria-describedby={`rail-${step}-state`}
                 aria-current={step === current ? 'step' : undefined}
                 onClick={() => {
                   runCommand('goToStep', { step });
@@ -39,8 +41,10 @@ export function Rail({ onChoose }: { readonly onChoose: (step: StepName) => void
                 <span className="rail-number" aria-hidden="true">
                   {i + 1}
                 </span>
-                <span className="rail-name">{stepLabels[step]}</span>
-                <span className="rail-state">
+                <span className="rail-name" id={`rail-${step}`}>
+                  {stepLabels[step]}
+                </span>
+                <span className="rail-state" id={`rail-${step}-state`}>
                   <Icon aria-hidden="true" size={13} />
                   {mark.word}
                 </span>

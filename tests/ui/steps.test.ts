@@ -31,7 +31,11 @@ describe('the state of the steps', () => {
       pattern: patternOf([rectangle('A', 0, 50, 20)]),
       issues: [issue('reading', 'warning')],
     };
-    expect(stepMarks(results, defaultDecisions).pattern).toEqual({ state: 'ask', count: 1, word: 'size?' });
+    expect(stepMarks(results, defaultDecisions).pattern).toEqual({
+      state: 'ask',
+      count: 1,
+      word: 'how large?',
+    });
   });
 
   it('counts errors and warnings of a step’s stages, not notes and repairs', () => {
