@@ -11,7 +11,7 @@ import { type Grid, heightOf, neededPages, widthOf, zoneAt, zonesAlong } from '.
 import { habits, orders, packPages, packStrip, type Spot, sortedBy } from './pack';
 import type { PageFormat } from './pageFormat';
 import type { Profiled } from './profile';
-import { blockGap, rimGap } from './tolerance';
+import { blockGap, profileStep, rimGap } from './tolerance';
 
 /** A panel's place: its quarter turn about its own origin, then the move. Layout space, y up. */
 export interface Place {
@@ -30,7 +30,7 @@ export interface Arrangement {
 }
 
 /** More columns than this are not tried: the pages of one row would no longer fit a table. */
-const mostColumns = 8;
+const mostColumns = 7;
 const refined = 5;
 
 /** Chooses the arrangement. @throws Cancelled through `work`. */
@@ -66,16 +66,23 @@ async function arrangeTiled(
   work: Work,
 ): Promise<Scored | null> {
   const subset = chosen.map((i) => panels[i]!);
-  const widest = Math.max(0, ...subset.map((p) => Math.min(...p.shapes.map((s) => s.near.length * 2))));
+  const widest = Math.max(
+    0,
+    ...subset.map((p) => Math.min(...p.shapes.map((s) => s.near.length * profileStep))),
+  );
   const area = subset.reduce((sum, p) => sum + p.area, 0);
   const square = Math.ceil((1.5 * Math.sqrt(area)) / format.tile.width) + 1;
   const least = columnsFor(widest, format);
   const most = Math.max(least, Math.min(mostColumns, square));
   const tries: (Tried & { score: number })[] = [];
   for (let columns = least; columns <= most; columns++) {
-    await work.step(columns - least, most - least + 1, 'Placing panels');
     const width = widthOf(format, columns) - 2 * rimGap;
-    for (const order of orders) {
+    for (const [i, order] of orders.entries()) {
+      await work.step(
+        (columns - least) * orders.length + i,
+        (most - least + 1) * orders.length,
+        'Placing panels',
+      );
       const sequence = sortedBy(order, subset);
       for (const habit of habits) {
         const spots = packStrip(subset, sequence, width, habit);
@@ -119,8 +126,8 @@ interface Tried {
  * Parts of the free room left of and above the panels. None is preferred: free room in one stretch to the right and
  * below is where check squares go.
  */
-const shifts: readonly (readonly [number, number, number])[] = [0, 1, 0.5, 0.25, 0.75].flatMap((y) =>
-  [0, 1, 0.5, 0.25, 0.75].map((x) => [x, y, 0.01 * (x + y)] as const),
+const shifts: readonly (readonly [number, number, number])[] = [0, 1, 0.5].flatMap((y) =>
+  [0, 1, 0.5].map((x) => [x, y, 0.01 * (x + y)] as const),
 );
 
 function extentOf(spots: readonly Spot[]): { width: Mm; depth: Mm } {

@@ -49,6 +49,9 @@ export function sortedBy(order: Order, panels: readonly Profiled[]): number[] {
     .map(({ i }) => i);
 }
 
+/** Columns without ink have no border; their gap is infinite and counts for nothing. */
+const unmeasured = Number.POSITIVE_INFINITY;
+
 /** Border of the ink placed so far, column by column, as depth from the top. */
 class Skyline {
   readonly #depth: Float64Array;
@@ -58,27 +61,34 @@ class Skyline {
 
   /** The place that costs least: how far down the shape reaches, plus `waste` times the mean height left empty. */
   best(shape: Shape, { waste, from }: Habit, limit: Mm): { x: number; depth: Mm; cost: number } | null {
-    const n = shape.near.length;
-    const last = this.#depth.length - n;
-    let best: { x: number; depth: Mm; cost: number } | null = null;
+    const sky = this.#depth;
+    const { near, height } = shape;
+    const n = near.length;
+    const last = sky.length - n;
+    let found: { x: number; depth: Mm; cost: number } | null = null;
+    let bar = limit - height;
     for (let i = 0; i <= last; i++) {
       const x = from === 'left' ? i : last - i;
-      const bar = Math.min(limit, best?.cost ?? Number.POSITIVE_INFINITY) - shape.height;
       let depth = 0;
-      for (let c = 0; c < n && depth < bar; c++)
-        depth = Math.max(depth, this.#depth[x + c]! - shape.near[c]!);
-      if (depth > limit - shape.height || (best !== null && depth + shape.height >= best.cost)) continue;
+      for (let c = 0; c < n && depth <= bar; c++) {
+        const here = sky[x + c]! - near[c]!;
+        if (here > depth) depth = here;
+      }
+      if (depth > bar || (found !== null && depth === bar)) continue;
       let empty = 0;
       if (waste > 0) {
         for (let c = 0; c < n; c++) {
-          const gap = depth + shape.near[c]! - this.#depth[x + c]!;
-          if (Number.isFinite(gap)) empty += gap;
+          const gap = depth + near[c]! - sky[x + c]!;
+          if (gap < unmeasured) empty += gap;
         }
       }
-      const cost = depth + shape.height + (waste * empty) / n;
-      if (best === null || cost < best.cost) best = { x, depth, cost };
+      const cost = depth + height + (waste * empty) / n;
+      if (found === null || cost < found.cost) {
+        found = { x, depth, cost };
+        bar = Math.min(bar, cost - height);
+      }
     }
-    return best;
+    return found;
   }
 
   take(shape: Shape, x: number, depth: Mm): void {

@@ -11,9 +11,9 @@ export const footerHeight: Mm = 6.5;
 export const panelGap: Mm = 4;
 export const rimGap: Mm = 2;
 /** Columns of the panel profiles; finer packs hardly tighter and takes four times as long per halving. */
-export const profileStep: Mm = 2;
+export const profileStep: Mm = 2.5;
 /** Cells that score a placement; the pages themselves are decided exactly afterwards. */
-export const scoreStep: Mm = 4;
+export const scoreStep: Mm = 6;
 /** A printed check square further from 100 mm than this is a misreading (inches, centimetres), not a printer. */
 export const leastMeasured: Mm = 80;
 export const mostMeasured: Mm = 120;
