@@ -93,8 +93,8 @@ export function endpointArc(
   let u = (cosTilt * hx + sinTilt * hy) / rx;
   let v = (cosTilt * hy - sinTilt * hx) / ry;
   const reach = u * u + v * v;
-  if (!(reach > 0)) {
-    // The radii dwarf the chord beyond all precision: the arc is its chord.
+  if (!(reach > 0 && reach < Number.MAX_VALUE)) {
+    // Radii that dwarf the chord, or the other way round, beyond all precision: the arc is its chord.
     pen.lineTo(x, y);
     return;
   }

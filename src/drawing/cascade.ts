@@ -14,8 +14,8 @@ export type Declared = { readonly [P in Property]?: StyleValue };
 const nothing: Declared = Object.freeze({});
 const noRules: readonly OrderedRule[] = [];
 
-/** Comparisons of a selector part with an element per file; a large honest file needs under a million. */
-const mostComparisons = 30_000_000;
+/** Comparisons of a selector part with an element per file, some seconds; a large honest file needs a million. */
+const mostComparisons = 15_000_000;
 
 interface OrderedRule {
   readonly selector: Selector;

@@ -9,10 +9,10 @@
  */
 import { GirthwiseError } from '../base';
 import type { DrawingSize, ReadingDecisions } from '../model';
-import type { Mm } from '../units';
+import { type CssUnit, cssUnits, type Mm } from '../units';
 import type { IssueLog } from './issueLog';
 import { isPhysical, type LengthContext, type LengthText, mmPerPx, toUserUnits } from './lengths';
-import { compose, type Matrix } from './matrix';
+import { compose, type Matrix, scaling } from './matrix';
 import { sameScale } from './tolerance';
 import { type AspectRatio, type ViewBox, viewBoxMatrix } from './viewBox';
 
@@ -38,8 +38,9 @@ export interface RootAttributes {
   readonly lengths: LengthContext;
 }
 
+/** One side of the page, in px or, where it is physical, in mm: no detour over px blurs the last digit. */
 interface Side {
-  readonly px: number;
+  readonly length: number;
   readonly physical: boolean;
 }
 
@@ -63,8 +64,8 @@ export function settlePageSize(
     const ratio = box.height / box.width;
     // A physical side outweighs one in px; of two equal kinds both count.
     if (width && height && width.physical !== height.physical) {
-      const stated = width.physical ? height.px : width.px;
-      const implied = width.physical ? width.px * ratio : height.px / ratio;
+      const stated = (width.physical ? height.length : width.length) * mmPerPx;
+      const implied = width.physical ? width.length * ratio : height.length / ratio;
       if (Math.abs(stated - implied) > sameScale * implied) {
         log.tell(
           {
@@ -79,18 +80,21 @@ export function settlePageSize(
       if (width.physical) height = null;
       else width = null;
     }
-    if (width && !height) height = { px: width.px * ratio, physical };
-    else if (height && !width) width = { px: height.px / ratio, physical };
+    if (width && !height) height = { length: width.length * ratio, physical };
+    else if (height && !width) width = { length: height.length / ratio, physical };
     else if (!width || !height) {
-      width = { px: box.width, physical };
-      height = { px: box.height, physical };
+      width = { length: box.width, physical };
+      height = { length: box.height, physical };
     }
   }
   const { from, perPx } = scaleOf(physical, decision, factor);
+  const toMm = (side: Side | null): Mm | undefined =>
+    side === null ? undefined : side.physical ? side.length : side.length * perPx;
+  const [widthMm, heightMm] = [toMm(width), toMm(height)];
   const inner =
-    box && width && height
-      ? viewBoxMatrix(box, root.aspect, 0, 0, width.px, height.px)
-      : { a: 1, b: 0, c: 0, d: 1, e: 0, f: 0 };
+    box && widthMm !== undefined && heightMm !== undefined
+      ? viewBoxMatrix(box, root.aspect, 0, 0, widthMm, heightMm)
+      : scaling(perPx, perPx);
   if (Math.abs(inner.a - inner.d) > sameScale * Math.min(inner.a, inner.d)) {
     const percent = Math.round((inner.d / inner.a) * 1000) / 10;
     log.tell(
@@ -104,13 +108,13 @@ export function settlePageSize(
     );
   }
   return {
-    toMm: compose({ a: perPx, b: 0, c: 0, d: -perPx, e: 0, f: 0 }, inner),
+    toMm: compose(scaling(1, -1), inner),
     viewport: {
-      width: box?.width ?? width?.px ?? Number.NaN,
-      height: box?.height ?? height?.px ?? Number.NaN,
+      width: box?.width ?? (widthMm ?? Number.NaN) / perPx,
+      height: box?.height ?? (heightMm ?? Number.NaN) / perPx,
     },
-    width: width ? width.px * perPx : undefined,
-    height: height ? height.px * perPx : undefined,
+    width: widthMm,
+    height: heightMm,
     from,
     mmPerPx: perPx,
   };
@@ -118,8 +122,9 @@ export function settlePageSize(
 
 function sideOf(text: LengthText | undefined, lengths: LengthContext): Side | null {
   if (text === undefined || typeof text === 'string' || text.unit === '%') return null;
-  const px = toUserUnits(text, 'x', lengths);
-  return px > 0 ? { px, physical: isPhysical(text.unit) } : null;
+  const physical = isPhysical(text.unit);
+  const length = physical ? text.value * cssUnits[text.unit as CssUnit] : toUserUnits(text, 'x', lengths);
+  return length > 0 ? { length, physical } : null;
 }
 
 function scaleOf(

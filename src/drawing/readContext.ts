@@ -36,6 +36,8 @@ export interface Frame {
   readonly through: string;
   /** What the uses show, outermost first; selectors see nothing above the last. */
   readonly shown: readonly XmlNode[];
+  /** The uses themselves, outermost first. */
+  readonly uses: readonly XmlNode[];
   readonly depth: number;
 }
 

@@ -119,6 +119,7 @@ function readOnce(
       opacity: style.opacity,
       through: '',
       shown: [],
+      uses: [],
       depth: 1,
     });
   }

@@ -224,7 +224,9 @@ export class Walk {
       return;
     }
     if (!usable.has(target.name)) return;
-    if (frame.shown.includes(target) || contains(target, node)) {
+    // A target that holds this use, or one through which it is seen, would show itself without end.
+    const uses = [...frame.uses, node];
+    if (frame.shown.includes(target) || uses.some((u) => contains(target, u))) {
       context.log.tell(
         {
           code: 'use-recursive',
@@ -245,6 +247,7 @@ export class Walk {
       matrix: compose(inside.matrix, translation(x, y)),
       through: `${frame.through}${node.order}.`,
       shown: [...frame.shown, target],
+      uses,
     };
     this.#element(target, shown, { node, style });
   }
