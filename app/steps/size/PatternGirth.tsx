@@ -24,12 +24,12 @@ export function PatternGirth() {
   return (
     <Part title="Pattern’s girth">
       <Choice<Way | ''>
-        legend="At the brow, as drawn, measured"
+        legend="Girth at the brow, as drawn"
         value={way ?? ''}
         options={[
           { value: 'edges', label: 'along edges' },
           { value: 'tape', label: 'with a tape' },
-          { value: 'typed', label: 'by me' },
+          { value: 'typed', label: 'typed' },
         ]}
         onChange={(chosen) => {
           if (chosen === '') return;

@@ -91,7 +91,6 @@ export function DraftField(props: DraftFieldProps) {
           {...(describedBy ? { 'aria-describedby': describedBy } : {})}
           onChange={(event) => setDraft(event.target.value)}
           onKeyDown={onKeyDown}
-          onKeyUp={() => onSettle?.()}
           onBlur={() => {
             commit();
             onSettle?.();

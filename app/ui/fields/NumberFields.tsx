@@ -96,7 +96,10 @@ interface SlidingLengthProps extends Common {
   readonly max: number;
 }
 
-/** A length with a slider beside its box. One drag is one series of live changes, ended by `onSettle`. */
+/**
+ * A length with a slider beside its box. One drag is one series of live changes, ended by `onSettle`; so are quick
+ * presses of the arrow keys, which the history ends by itself after a pause.
+ */
 export function SlidingLengthField({ value, unit, min, max, ...rest }: SlidingLengthProps) {
   const id = useId();
   return (
@@ -114,7 +117,6 @@ export function SlidingLengthField({ value, unit, min, max, ...rest }: SlidingLe
         disabled={rest.disabled}
         onChange={(event) => rest.onCommit(Number(event.target.value), true)}
         onPointerUp={() => rest.onSettle?.()}
-        onKeyUp={() => rest.onSettle?.()}
         onBlur={() => rest.onSettle?.()}
       />
     </div>
