@@ -1,4 +1,8 @@
-/** The three canvases of the bench, one over the other: ground and grid, the drawing, words and rulers. */
+/**
+ * The three canvases of the bench, one over the other: ground and grid, the drawing, words and rulers. Each is drawn
+ * only when something on it has changed. (One canvas for all was tried and took longer to pan, without a graphics
+ * processor, than three.)
+ */
 import type { Point } from '../../../src/math';
 import type { Overlay } from '../overlay/overlay';
 import { drawAnnotations, wordMeasure } from '../paint/annotations';
@@ -6,7 +10,7 @@ import { drawBackdrop, type Surface } from '../paint/backdrop';
 import { type PlannedLabel, planLabels } from '../paint/labelPlan';
 import { PaperStage } from '../paint/paperStage';
 import type { BenchTheme } from '../paint/theme';
-import type { Scene } from '../scene/scene';
+import type { Label, Scene } from '../scene/scene';
 import type { Camera } from '../view/camera';
 import type { RulerUnit } from '../view/ticks';
 
@@ -37,9 +41,10 @@ export class Painter {
   private plannedFor: { readonly scene: Scene; readonly scale: number } | null = null;
 
   constructor(private readonly canvases: Canvases) {
-    this.ground = contextOf(canvases.ground);
-    this.words = contextOf(canvases.words);
+    // Opaque: the browser need not blend it with the page.
+    this.ground = contextOf(canvases.ground, { alpha: false });
     this.stage = new PaperStage(canvases.drawing);
+    this.words = contextOf(canvases.words);
   }
 
   resize(width: number, height: number, ratio: number): void {
@@ -69,25 +74,37 @@ export class Painter {
     const { theme, measure, shown } = this;
     if (!theme || !measure) return;
     const viewMoved = shown?.camera !== next.camera || shown.unit !== next.unit || shown.scene !== next.scene;
-    if (viewMoved) drawBackdrop(this.surface(this.ground), next.camera, next.unit, next.scene.zero, theme);
+    if (viewMoved) {
+      const surface: Surface = { context: this.ground, ...this.size };
+      drawBackdrop(surface, next.camera, next.unit, next.scene.zero, theme);
+    }
     if (shown?.scene !== next.scene) this.stage.setScene(next.scene);
     if (shown?.overlay !== next.overlay) this.stage.setOverlay(next.overlay);
     this.stage.setCamera(next.camera);
     this.stage.draw();
-    drawAnnotations(this.surface(this.words), {
-      camera: next.camera,
-      theme,
-      unit: next.unit,
-      zero: next.scene.zero,
-      labels: [
-        ...this.sceneLabels(next, measure),
-        ...planLabels(next.overlay.labels, next.camera.scale, measure),
-      ],
-      spots: next.scene.spots,
-      ring: next.ring,
-      length: next.length,
-    });
+    const worded =
+      viewMoved || shown?.ring || next.ring || !sameLabels(shown?.overlay.labels, next.overlay.labels);
+    if (worded) this.drawWords(next, theme, measure);
     this.shown = next;
+  }
+
+  private drawWords(next: Shown, theme: BenchTheme, measure: (text: string, type: number) => number): void {
+    drawAnnotations(
+      { context: this.words, ...this.size },
+      {
+        camera: next.camera,
+        theme,
+        unit: next.unit,
+        zero: next.scene.zero,
+        labels: [
+          ...this.sceneLabels(next, measure),
+          ...planLabels(next.overlay.labels, next.camera.scale, measure),
+        ],
+        spots: next.scene.spots,
+        ring: next.ring,
+        length: next.length,
+      },
+    );
   }
 
   dispose(): void {
@@ -102,14 +119,21 @@ export class Painter {
     }
     return this.planned;
   }
-
-  private surface(context: CanvasRenderingContext2D): Surface {
-    return { context, ...this.size };
-  }
 }
 
-function contextOf(canvas: HTMLCanvasElement): CanvasRenderingContext2D {
-  const context = canvas.getContext('2d');
+/** Labels of two overlays say the same at the same places. */
+const sameLabels = (a: readonly Label[] | undefined, b: readonly Label[]): boolean =>
+  a === b ||
+  (a?.length === b.length &&
+    b.every(
+      (label, i) => label.text === a[i]!.text && label.at.x === a[i]!.at.x && label.at.y === a[i]!.at.y,
+    ));
+
+function contextOf(
+  canvas: HTMLCanvasElement,
+  settings?: CanvasRenderingContext2DSettings,
+): CanvasRenderingContext2D {
+  const context = canvas.getContext('2d', settings);
   if (!context) throw new Error('This browser gives no 2D drawing context.');
   return context;
 }

@@ -1,5 +1,5 @@
 /**
- * The upper canvas: words, marks of fixed size, rulers and the scale bar. Drawn plainly: nothing here scales with the
+ * Over the drawing: words, marks of fixed size, rulers and the scale bar. Drawn plainly: nothing here scales with the
  * view, everything follows it.
  */
 import type { Point } from '../../../src/math';

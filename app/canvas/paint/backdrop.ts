@@ -1,4 +1,4 @@
-/** The lowest canvas: the bench's ground and its grid, on whole device pixels. */
+/** The bench's ground and its grid, on whole device pixels. */
 import type { Point } from '../../../src/math';
 import { type Camera, toScreen } from '../view/camera';
 import { gridLevels, type RulerUnit } from '../view/ticks';
@@ -26,12 +26,11 @@ export function drawBackdrop(
   c.fillRect(0, 0, width * ratio, height * ratio);
   const origin = toScreen(camera, zero);
   const levels = gridLevels(camera.scale, unit);
-  // Coarse lines lie over fine ones; a line of a coarser level is left to it.
   levels.forEach((level, i) => {
-    const strong = i === levels.length - 1 || level.strength === 1;
-    const colour = theme.colours[strong && i > 0 ? '--bench-grid-strong' : '--bench-grid'];
-    c.fillStyle = cssColour(colour, level.strength);
+    const strong = i > 0 && (i === levels.length - 1 || level.strength === 1);
+    c.fillStyle = cssColour(theme.colours[strong ? '--bench-grid-strong' : '--bench-grid'], level.strength);
     const step = level.step * camera.scale;
+    // A line of a coarser level is left to it.
     const skip = i + 1 < levels.length ? level.every : 0;
     eachLine(origin.x, step, width, skip, (x) => c.fillRect(Math.round(x * ratio), 0, 1, height * ratio));
     eachLine(origin.y, step, height, skip, (y) => c.fillRect(0, Math.round(y * ratio), width * ratio, 1));

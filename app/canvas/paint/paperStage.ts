@@ -110,7 +110,7 @@ export class PaperStage {
     this.camera = camera;
   }
 
-  /** Draws now, if anything has changed. */
+  /** Clears the canvas and draws. Leaves the context's state as it was. */
   draw(): void {
     const { scale, x, y } = this.camera;
     const k = this.ratio;

@@ -15,6 +15,7 @@ import {
   hatchOf,
   heartOf,
   inwards,
+  joinedLoop,
   middleOf,
   openLine,
   ring,
@@ -114,16 +115,18 @@ function addEdges(
 ): void {
   const { relations, step } = drawn;
   const rings = [piece.outline, ...piece.holes].map(ringOfEdges);
+  const lookOf = (edge: Edge): BenchLookName => {
+    const open = relations.openOf(edge.id);
+    return open?.why === 'border' ? 'border' : open && step === 'seams' ? 'open' : 'outline';
+  };
+  for (const loop of [piece.outline, ...piece.holes]) {
+    const looks = loop.map((edge) => ({ points: edge.points, kind: lookOf(edge) }));
+    for (const { kind, line } of joinedLoop(looks)) book.add(kind, line);
+    for (const edge of looks) if (edge.kind === 'border') book.add('borderTick', ...crossTicks(edge.points));
+  }
   for (const edge of [piece.outline, ...piece.holes].flat()) {
-    const line = openLine(edge.points);
     pickables.push({ kind: 'edge', id: edge.id, piece: piece.id, points: edge.points, closed: false });
     const mate = relations.mateOf(edge.id);
-    const open = relations.openOf(edge.id);
-    if (open?.why === 'border') {
-      book.add('border', line);
-      book.add('borderTick', ...crossTicks(edge.points));
-    } else if (step === 'seams' && open) book.add('open', line);
-    else book.add('outline', line);
     if (step !== 'seams' || !mate) continue;
     const middle = middleOf(edge.points);
     const leads = relations.isLeading(edge.id);

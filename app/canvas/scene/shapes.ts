@@ -101,21 +101,50 @@ const onBorder: Mm = 1e-6;
 /** Side of the square with the same area: how much room a name has. */
 export const roomOf = (points: readonly Point[]): Mm => Math.sqrt(Math.abs(ringArea(points)));
 
-/** Parallel lines across a ring, `apart` mm from each other, at an angle; phases agree between rings. */
+/**
+ * Parallel lines across a ring, `apart` mm from each other, at an angle; phases agree between rings. They are one line
+ * that goes to and fro and turns along the ring's border, where its own outline hides the turns: one line to draw
+ * instead of many. Where a level crosses the ring more than twice, each further stretch is a line of its own.
+ */
 export function hatchOf(points: readonly Point[], apart: Mm, angle: Rad): Polyline[] {
   const c = Math.cos(-angle);
   const s = Math.sin(-angle);
   const turned = points.map((p) => ({ x: p.x * c - p.y * s, y: p.x * s + p.y * c }));
   const box = boxOf(turned);
   const back = (x: number, y: number): Point => ({ x: x * c + y * s, y: -x * s + y * c });
+  const main: Point[] = [];
   const lines: Polyline[] = [];
   for (let i = Math.ceil(box.minY / apart); i * apart < box.maxY; i++) {
-    const xs = crossingsAt(turned, i * apart);
+    const y = i * apart;
+    const xs = crossingsAt(turned, y);
     for (let k = 0; k + 1 < xs.length; k += 2) {
-      lines.push(openLine([back(xs[k]!, i * apart), back(xs[k + 1]!, i * apart)]));
+      const stretch = [back(xs[k]!, y), back(xs[k + 1]!, y)];
+      if (k > 0) lines.push(openLine(stretch));
+      else main.push(...(i % 2 === 0 ? stretch : stretch.reverse()));
     }
   }
-  return lines;
+  return main.length > 0 ? [openLine(main), ...lines] : lines;
+}
+
+/**
+ * The edges of a loop as few lines: neighbours of one kind become one line, a loop of one kind a ring. Fewer lines are
+ * quicker to draw, and their corners join.
+ */
+export function joinedLoop<Kind>(
+  loop: readonly { readonly points: readonly Point[]; readonly kind: Kind }[],
+): { readonly kind: Kind; readonly line: Polyline }[] {
+  const first = loop[0];
+  if (!first) return [];
+  if (loop.every((e) => e.kind === first.kind)) return [{ kind: first.kind, line: ring(ringOfEdges(loop)) }];
+  // Starts where the kind changes, so that no stretch is cut by the loop's own start.
+  const start = loop.findIndex((e, i) => e.kind !== loop.at(i - 1)!.kind);
+  const joined: { kind: Kind; points: Point[] }[] = [];
+  for (const edge of [...loop.slice(start), ...loop.slice(0, start)]) {
+    const last = joined.at(-1);
+    if (last && last.kind === edge.kind) last.points.push(...edge.points.slice(1));
+    else joined.push({ kind: edge.kind, points: [...edge.points] });
+  }
+  return joined.map(({ kind, points }) => ({ kind, line: openLine(points) }));
 }
 
 /** Cross ticks on an edge that stays open: how far apart, and how far they reach to each side, mm. */

@@ -6,7 +6,7 @@ const fromScale: Readonly<Partial<Record<BenchLookName, number>>> = {
   hatch: 0.9,
   borderTick: 0.6,
   notch: 0.6,
-  otherFace: 0.6,
+  otherFace: 1.1,
 };
 
 /** Collects lines by their look. */
