@@ -24,13 +24,13 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
   return (
     <Dialog title="Keys, lines and cautions" wide onClose={onClose}>
       <div className="help">
-        <section>
+        <section className="help-part">
           <h3>Keys</h3>
           <dl className="keys">
             {withKeys.map((c) => (
               <div key={c.id}>
                 <dt>{c.label({ ...now, canUndo: null, canRedo: null })}</dt>
-                <dd>
+                <dd className="keys-of">
                   {(c.keys ?? []).map((key) => (
                     <kbd key={key}>{keyLabel(key)}</kbd>
                   ))}
@@ -53,7 +53,7 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
             brings the old one back.
           </p>
         </section>
-        <section>
+        <section className="help-part">
           <h3>Lines</h3>
           <ul className="legend">
             {shownLines.map((kind) => (
@@ -66,7 +66,7 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
             ))}
           </ul>
         </section>
-        <section>
+        <section className="help-part">
           <h3>Cautions</h3>
           <CautionNote topics={['costume', 'adhesive', 'dust', 'heat', 'blade', 'machine', 'wearing']} />
         </section>
