@@ -82,6 +82,14 @@ async function load() {
   }
 }
 
+// Whoever reads the output may stop reading (a pager, `head`); that is no fault.
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on('error', (error) => {
+    if (error.code !== 'EPIPE') throw error;
+    process.exit();
+  });
+}
+
 const { main } = await load();
 process.exitCode = await main(process.argv.slice(2), {
   out: (text) => process.stdout.write(text),

@@ -1,5 +1,6 @@
 /** Undo, redo, moving through the steps, tools, selection, and how things are shown. */
 import {
+  computeAgain as computeOnceMore,
   redo as redoStep,
   type Session,
   type StepName,
@@ -61,8 +62,8 @@ const stepBy = (id: string, label: string, keys: readonly string[], by: 1 | -1):
     },
   });
 
-export const nextStep = stepBy('nextStep', 'Next step', ['PageDown', 'Alt+ArrowDown'], 1);
-export const previousStep = stepBy('previousStep', 'Step before', ['PageUp', 'Alt+ArrowUp'], -1);
+export const nextStep = stepBy('nextStep', 'Next step', ['Alt+ArrowDown'], 1);
+export const previousStep = stepBy('previousStep', 'Step before', ['Alt+ArrowUp'], -1);
 
 export const goToStep = command<{ readonly step: StepName }>({
   id: 'goToStep',
@@ -123,6 +124,17 @@ export const setUnit = command<{ readonly unit: 'mm' | 'in' }>({
   label: () => 'Unit of lengths',
   enabled: withDocument,
   run: (_s, { unit }) => effect(() => setLengthUnit(unit)),
+});
+
+/** After a cancel, or when the computing part stopped: what is shown is older than the decisions. */
+export const computeAgain = command({
+  id: 'computeAgain',
+  label: () => 'Compute again',
+  enabled: (s) => {
+    if (!s.document) return 'Open a pattern first.';
+    return s.stale && !s.progress ? true : 'What is shown is up to date, or on its way.';
+  },
+  run: () => effect(computeOnceMore),
 });
 
 export const chooseTheme = command<{ readonly theme: Session['theme'] }>({

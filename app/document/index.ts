@@ -13,6 +13,7 @@ export {
   addFiles,
   cancelWork,
   closeDocument,
+  computeAgain,
   deleteRecent,
   exportPdf,
   exportProject,

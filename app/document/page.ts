@@ -1,6 +1,8 @@
 /** Puts the parts together for the real page: browser storage, worker, downloads, leaving the page. */
 import type { Issue } from '../../src/base';
+import type { PatternSource } from '../../src/model';
 import { saveProject } from '../../src/project';
+import type { FileCheck } from '../../src/worker';
 import { openWorker, Refused } from '../derive';
 import { startAutosave } from './autosave';
 import { editor } from './current';
@@ -25,11 +27,21 @@ const autosave = startAutosave(editor, library);
 const keeper = keepResults(editor, openWorker, () => performance.now());
 const { hold, release } = browserHold();
 
+/** Whether files can be read; when the asking itself fails, none can, for that reason. */
+async function check(sources: readonly PatternSource[]): Promise<readonly FileCheck[]> {
+  try {
+    return await keeper.engine.check(sources);
+  } catch (error) {
+    const issues = error instanceof Refused ? error.issues : [];
+    return sources.map(({ name }) => ({ name, readable: false, issues }));
+  }
+}
+
 const documents = createDocuments({
   editor,
   library,
   autosave,
-  check: (sources) => keeper.engine.check(sources),
+  check,
   lengthUnit: rememberedUnit,
   newId: () => freshId(Date.now(), [...crypto.getRandomValues(new Uint32Array(4))]),
   hold,
@@ -39,7 +51,7 @@ const documents = createDocuments({
 export const { addFiles, closeDocument, deleteRecent, openRecent, recentDocuments, renameDocument } =
   documents;
 export const { openFiles } = documents;
-export const { cancelWork } = keeper;
+export const { cancelWork, computeAgain } = keeper;
 
 const problem = (message: string, remedy: string): Issue => ({
   code: 'page-trouble',

@@ -8,6 +8,8 @@ export interface ResultsKeeper {
   readonly engine: Engine;
   /** Writes a file from the open document. @throws {Refused}, {Cancelled} as the engine does. */
   write(what: 'pages-pdf' | 'panels-svg'): Promise<Uint8Array | string>;
+  /** Computes the open document once more, after a cancel. */
+  computeAgain(): void;
   /** Stops what is being computed or written. The last good results stay, marked as older. */
   cancelWork(): void;
   stop(): void;
@@ -69,6 +71,7 @@ export function keepResults(editor: Editor, openWorker: OpenWorker, now: () => n
       since = now();
       return engine.write(what, place(documentId), document);
     },
+    computeAgain: ask,
     cancelWork() {
       engine.cancel();
       report({ progress: null });

@@ -5,16 +5,16 @@ import type { ParsedLine } from './arguments';
 import { UsageError } from './arguments';
 import { inspectionOf, summaryOf } from './inspection';
 import { type CommandIo, exit } from './io';
-import { decisionsOf, sizeOf } from './settings';
+import { decisionsOf, isSizeAssumed } from './settings';
 import { issueLine, readGiven } from './sources';
 
 /** Words for where the scale of a drawing comes from. */
-export function sizeWords(size: DrawingSize, said: { from: string; perInch: number }): string {
+export function sizeWords(size: DrawingSize, assumed: boolean): string {
   switch (size.from.kind) {
     case 'physical':
       return 'physical';
     case 'perInch':
-      return size.from.value === said.perInch ? said.from : `given ${size.from.value} per inch`;
+      return `${assumed ? 'assumed' : 'given'} ${size.from.value} per inch`;
     case 'knownLength':
       return 'known length';
     case 'none':
@@ -55,17 +55,17 @@ export async function inspect(line: ParsedLine, io: CommandIo): Promise<number> 
   const drawing = realStages.joinDrawings(drawings);
   const pattern = realStages.readPattern(drawing, decisions.reading);
   const seams = realStages.findSeams(pattern, decisions.seams);
-  const said = sizeOf(line.options);
+  const assumed = isSizeAssumed(line.options, given.project?.decisions ?? null);
   const issues = distinctIssues([
     ...given.issues,
-    ...assumedNote(drawing.size, said.assumed && given.project === null),
+    ...assumedNote(drawing.size, assumed),
     ...outcomes.flatMap((o) => o.issues),
     ...drawing.issues,
     ...pattern.issues,
     ...seams.issues,
   ]);
   for (const i of issues) io.error(issueLine(i));
-  const from = sizeWords(drawing.size, said);
+  const from = sizeWords(drawing.size, assumed);
   io.out(
     json
       ? `${JSON.stringify(inspectionOf(drawing, pattern, seams, decisions, from, issues, withLines))}\n`

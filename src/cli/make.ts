@@ -12,7 +12,7 @@ import { assumedNote } from './inspect';
 import { type CommandIo, exit } from './io';
 import { neutralLengths } from './neutral';
 import { reportOf } from './report';
-import { decisionsOf, sizeOf } from './settings';
+import { decisionsOf, isSizeAssumed } from './settings';
 import { issueLine, readGiven, StopError } from './sources';
 
 /** The whole job: writes pages.pdf, panels.svg and report.json into the folder. */
@@ -32,10 +32,10 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const pipeline = createPipeline(async () => loadLettering(await letteringBytes()));
   const results = await pipeline.run(document, unwatched);
   const size = results.drawing?.size;
-  const assumed = sizeOf(line.options).assumed && document.decisions.reading.size.kind === 'perInch';
+  const assumed = isSizeAssumed(line.options, given.project?.decisions ?? null);
   const issues: readonly Issue[] = [
     ...given.issues,
-    ...(size ? assumedNote(size, assumed && given.project === null) : []),
+    ...(size ? assumedNote(size, assumed) : []),
     ...results.issues,
   ];
   for (const i of issues) io.error(issueLine(i));

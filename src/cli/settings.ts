@@ -38,10 +38,10 @@ function scaleOf(text: string): number {
 /** Drawing units per inch of each unit that a drawing may be in. */
 const unitsPerInch: Readonly<Record<string, number>> = { px: 96, pt: 72, in: 1, cm: 2.54, mm: 25.4 };
 
-/** Size of drawings that state none, and the words for it. 96 per inch when nothing is said. */
-export function sizeOf(options: Options): { perInch: number; from: string; assumed: boolean } {
+/** Size of drawings that state none. 96 per inch when nothing is said. */
+export function sizeOf(options: Options): { perInch: number; assumed: boolean } {
   const text = options.get('unit');
-  if (text === undefined) return { perInch: 96, from: 'assumed 96 per inch', assumed: true };
+  if (text === undefined) return { perInch: 96, assumed: true };
   const named = unitsPerInch[text.trim().toLowerCase()];
   const perInch = named ?? Number(text);
   if (!(perInch > 0) || !Number.isFinite(perInch)) {
@@ -49,7 +49,7 @@ export function sizeOf(options: Options): { perInch: number; from: string; assum
       `--unit ${text}: write a number of units per inch (96, 90, 72) or mm, cm, in, pt, px.`,
     );
   }
-  return { perInch, from: `given ${perInch} per inch`, assumed: false };
+  return { perInch, assumed: false };
 }
 
 /** A page as named or as `210x297mm`. */
@@ -153,6 +153,11 @@ export function decisionsOf(options: Options, from: Decisions | null): Decisions
       ...(overlap === undefined ? {} : { overlap: lengthOf('overlap', overlap) }),
     },
   };
+}
+
+/** Nobody said how large a drawing without a size is: neither the command line nor the saved project. */
+export function isSizeAssumed(options: Options, saved: Decisions | null): boolean {
+  return sizeOf(options).assumed && (saved === null || saved.reading.size.kind === 'ask');
 }
 
 /** A saved answer to the question of size stays; otherwise the command line's word, 96 per inch by default. */

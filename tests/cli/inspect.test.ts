@@ -145,6 +145,27 @@ describe('inspect', () => {
     expect(at90.json.notes.some((n) => n.code === 'size-assumed')).toBe(false);
   });
 
+  it('tells a size that a project answered from one that nobody gave', async () => {
+    const plain = sampleDocument('keel-bracer.loose.svg');
+    const { decisions } = plain;
+    const answered = put('answered.json', saveProject(plain));
+    const open = put(
+      'open.json',
+      saveProject({
+        ...plain,
+        decisions: { ...decisions, reading: { ...decisions.reading, size: { kind: 'ask' } } },
+      }),
+    );
+    const [known, assumed] = await Promise.all([
+      inspected('--project', answered),
+      inspected('--project', open),
+    ]);
+    expect(known.json.size.from).toBe('given 96 per inch');
+    expect(known.json.notes.some((n) => n.code === 'size-assumed')).toBe(false);
+    expect(assumed.json.size.from).toBe('assumed 96 per inch');
+    expect(assumed.json.notes.some((n) => n.code === 'size-assumed')).toBe(true);
+  });
+
   it('adds every drawn line, flattened, only when asked', async () => {
     const { json } = await inspected(put('plates.svg', smallDocument.sources[0]!.svg), '--lines');
     expect(json.lines).toHaveLength(4);
