@@ -144,7 +144,7 @@ describe('make', () => {
   it('sizes by a head with the pattern’s girth: the wanted inside girth is head + 2π ease', async () => {
     const { report } = await make(plates, '--head', '58cm', '--pattern-girth', '640mm', '--ease', '8mm');
     const { fit } = report();
-    // Steiner's formula for a convex section, as the design states it.
+    // Steiner's formula for parallel curves of a convex one (from memory).
     expect(fit.insideGirthWanted).toBeCloseTo(580 + 2 * Math.PI * 8, 4);
     expect(fit.patternGirth).toBe(640);
     expect(fit.insideGirth).toBeCloseTo(fit.insideGirthWanted!, 3);
@@ -168,7 +168,7 @@ describe('make', () => {
     expect(r.seams).toHaveLength(2);
     for (const s of r.seams) {
       expect(s.bend).toBe(0.6);
-      // Square cuts leave a wedge of 2·t·sin(φ/2) on the other side (DESIGN formula, plain trigonometry).
+      // Two faces of depth t that touch on one side and open by φ stand 2·t·sin(φ/2) apart (plain trigonometry).
       expect(s.openWedge).toBeCloseTo(2 * 5 * Math.sin(0.3), 5);
       expect(s.mismatch).toBeCloseTo(Math.abs(s.a.length - s.b.length), 5);
       for (const side of [s.a, s.b]) {
@@ -208,7 +208,7 @@ describe('make', () => {
     const { width, height } = report().pages;
     expect([width, height].sort((a, b) => a - b)).toEqual([200, 300]);
     const letter = (await make(plates, '--page', 'letter')).report().pages;
-    // ANSI/ASME Y14.1 A size, 8.5 × 11 in.
+    // 8.5 × 11 in (ANSI/ASME Y14.1 size A, from memory).
     expect([letter.width, letter.height].sort((a, b) => a - b)).toEqual([215.9, 279.4]);
   });
 
