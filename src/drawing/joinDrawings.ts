@@ -29,9 +29,10 @@ export function joinDrawings(drawings: readonly Drawing[]): Drawing {
     const extent = sideways(drawing);
     const dx = i === 0 ? 0 : right + gap - extent.min;
     const moved = dx === 0 ? drawing : mapDrawing(drawing, 1, dx);
-    lines.push(...moved.lines);
-    texts.push(...moved.texts);
-    issues.push(...moved.issues);
+    // One by one: a call can't take hundreds of thousands of arguments.
+    for (const line of moved.lines) lines.push(line);
+    for (const text of moved.texts) texts.push(text);
+    for (const issue of moved.issues) issues.push(issue);
     right = extent.max + dx;
     height = Math.max(height, drawing.size.height);
   });
