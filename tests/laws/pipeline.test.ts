@@ -52,7 +52,7 @@ describe('laws of the pipeline', () => {
         expect(told).toEqual(fresh);
         expect(fresh.pages?.pages.length).toBeGreaterThan(0);
       }),
-      { numRuns: 15 },
+      { numRuns: 8 },
     );
   }, 120_000);
 

@@ -52,9 +52,9 @@ describe('what is run again', () => {
     ],
     ['letter height', (d) => ({ ...d, marks: { ...d.marks, letterHeight: 6 } }), ['layPages', 'markPanels']],
     [
-      'role of a line',
+      'an answer that changes nothing',
       (d) => ({ ...d, reading: { ...d.reading, stripTabs: false } }),
-      all.filter((s) => !/Drawing/.test(s)),
+      ['readPattern'],
     ],
     [
       'the size where the file states one',
@@ -69,6 +69,27 @@ describe('what is run again', () => {
     expect(ran()).toEqual(all);
     await pipeline.run({ ...plates, decisions: alter(plates.decisions) }, unwatched);
     expect(ran()).toEqual(expected);
+  });
+
+  it('after a change of the role of a line, and the other piece stays the same object', async () => {
+    const { pipeline, ran } = counting();
+    const before = await pipeline.run(plates, unwatched);
+    const mountain = before.drawing!.lines.find((l) => l.style.dash.length > 2)!;
+    const lineRoles = { [mountain.id]: 'ignore' as const };
+    ran();
+    const { decisions } = plates;
+    const after = await pipeline.run(
+      { ...plates, decisions: { ...decisions, reading: { ...decisions.reading, lineRoles } } },
+      unwatched,
+    );
+    expect(ran()).toEqual(all.filter((s) => !/Drawing/.test(s)));
+    const folds = (r: Results) => r.pattern!.pieces.map((p) => p.folds.length).sort();
+    expect([folds(before), folds(after)]).toEqual([
+      [1, 1],
+      [0, 1],
+    ]);
+    const kept = after.pattern!.pieces.filter((p) => before.pattern!.pieces.includes(p));
+    expect(kept.map((p) => p.folds.map((f) => f.role))).toEqual([['valley']]);
   });
 
   it('a second page leaves the reading of the first alone', async () => {
