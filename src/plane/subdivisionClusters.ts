@@ -9,17 +9,20 @@ export interface Clusters {
   readonly of: Int32Array;
 }
 
+const nothing: readonly number[] = [];
+const cellOf = (v: number, reach: Mm): number => Math.floor(v / reach);
+/** One number for a cell; two far cells may share it, so distances are always checked. */
+const cellKey = (x: number, y: number): number => x * 67_108_859 + y;
+
 /**
  * Groups points whose chain of neighbours is closer than `reach`. A chain that grows wider than twice the reach is
  * broken up again round its leftmost points, so that a row of close points never collapses into one.
  */
 export function clusterPoints(points: readonly Point[], reach: Mm): Clusters {
   const order = [...points.keys()].sort((i, j) => points[i]!.x - points[j]!.x || points[i]!.y - points[j]!.y);
-  const grid = new Map<string, number[]>();
-  const cell = (p: Point) => [Math.floor(p.x / reach), Math.floor(p.y / reach)] as const;
+  const grid = new Map<number, number[]>();
   for (const i of order) {
-    const [cx, cy] = cell(points[i]!);
-    const key = `${cx},${cy}`;
+    const key = cellKey(cellOf(points[i]!.x, reach), cellOf(points[i]!.y, reach));
     const list = grid.get(key);
     if (list) list.push(i);
     else grid.set(key, [i]);
@@ -33,10 +36,11 @@ export function clusterPoints(points: readonly Point[], reach: Mm): Clusters {
   };
   for (const i of order) {
     const p = points[i]!;
-    const [cx, cy] = cell(p);
+    const cx = cellOf(p.x, reach);
+    const cy = cellOf(p.y, reach);
     for (let x = cx - 1; x <= cx + 1; x++)
       for (let y = cy - 1; y <= cy + 1; y++)
-        for (const j of grid.get(`${x},${y}`) ?? [])
+        for (const j of grid.get(cellKey(x, y)) ?? nothing)
           if (j !== i && distance(p, points[j]!) <= reach) parent[rootOf(j)] = rootOf(i);
   }
   const members = new Map<number, number[]>();
@@ -87,7 +91,7 @@ function middle(list: readonly Point[]): Point {
 
 /** Finds the node at a place, or adds one to the list. */
 export class NodeFinder {
-  private readonly grid = new Map<string, number[]>();
+  private readonly grid = new Map<number, number[]>();
   private readonly nodes: Point[];
   private readonly reach: Mm;
 
@@ -100,13 +104,13 @@ export class NodeFinder {
   }
 
   at(p: Point): number {
-    const cx = Math.floor(p.x / this.reach);
-    const cy = Math.floor(p.y / this.reach);
+    const cx = cellOf(p.x, this.reach);
+    const cy = cellOf(p.y, this.reach);
     let best = -1;
     let off = this.reach;
     for (let x = cx - 1; x <= cx + 1; x++)
       for (let y = cy - 1; y <= cy + 1; y++)
-        for (const i of this.grid.get(`${x},${y}`) ?? []) {
+        for (const i of this.grid.get(cellKey(x, y)) ?? nothing) {
           const d = distance(p, this.nodes[i]!);
           if (d < off || (d === off && best < 0)) {
             best = i;
@@ -120,7 +124,7 @@ export class NodeFinder {
   }
 
   private put(p: Point, i: number): void {
-    const key = `${Math.floor(p.x / this.reach)},${Math.floor(p.y / this.reach)}`;
+    const key = cellKey(cellOf(p.x, this.reach), cellOf(p.y, this.reach));
     const list = this.grid.get(key);
     if (list) list.push(i);
     else this.grid.set(key, [i]);

@@ -15,7 +15,7 @@ import type { Mm } from '../units';
 import type { RawEdge, RawFace, RawFold, RawPiece } from './assemble';
 import type { Ink } from './ink';
 import { namePieces, readingOrder } from './names';
-import { bindNumbers, halfWay, type TabArea } from './numbers';
+import { bindNumbers, halfWay, insideRing, type TabArea } from './numbers';
 import { distanceToStretch } from './sheets';
 import type { PlannedTab, TabPlan } from './tabPlan';
 
@@ -62,7 +62,7 @@ export function finishPieces(
   const { tabsOf, strayTabs } = placeTabs(sorted, edges, s, tabs);
   const numbered = parts.flatMap((p) => [...p.outline, ...p.holes.flat()]);
   const areas = tabsOf.flatMap((list) => list.map((t): TabArea => ({ polygon: t.polygon, edge: t.edge })));
-  const numbers = bindNumbers(ink.texts, numbered, areas, captions);
+  const numbers = bindNumbers(ink.texts, numbered, areas, captions, pieceFinder(sorted));
   const boundTexts = new Set(numbers.labels.map((l) => l.source));
   const usable = ink.texts.flatMap((t, i) => (!captions.has(i) && !boundTexts.has(t.id) ? [i] : []));
   const names = namePieces(
@@ -143,6 +143,17 @@ function centroidOrder(a: readonly Point[], b: readonly Point[]): number {
   const p = centroid(a);
   const q = centroid(b);
   return q.y - p.y || p.x - q.x;
+}
+
+/** The piece whose outline holds a point, −1 for none. */
+function pieceFinder(pieces: readonly RawPiece[]): (p: Point) => number {
+  const rings = pieces.map(ringOf);
+  const boxes = rings.map((r) => boxOf(r));
+  return (p) =>
+    rings.findIndex((ring, i) => {
+      const b = boxes[i]!;
+      return p.x >= b.minX && p.x <= b.maxX && p.y >= b.minY && p.y <= b.maxY && insideRing(p, ring);
+    });
 }
 
 /** Gives each tab to the piece whose edge it stands on. */

@@ -40,6 +40,10 @@ interface Candidate {
   /** Turn between text and edge, modulo half turns, 0..π/2. */
   readonly turn: number;
   readonly size: Mm;
+  /** Its text occurs elsewhere too. */
+  readonly paired: boolean;
+  /** The text stands on the tab of this edge. */
+  readonly onTab: boolean;
 }
 
 /** What the numbers of this file have in common. */
@@ -48,39 +52,34 @@ interface Habit {
   readonly off: number | null;
   readonly parallel: boolean;
   readonly size: Mm;
+  /** Numbers occur twice in this file. */
+  readonly pairs: boolean;
 }
+
+/** Price of binding a code that occurs once where others occur twice: it may be a name. */
+const lonely = 1.2;
 
 /** Numbers further from their edge than this many text sizes are not edge numbers. */
 const farthest = 3;
 
-/** Binds codes to edges. `skip` holds texts with another meaning. */
+/**
+ * Binds codes to edges. `skip` holds texts with another meaning; `pieceAt` tells the piece under a point, −1 for none.
+ */
 export function bindNumbers(
   texts: readonly DrawingText[],
   edges: readonly NumberedEdge[],
   tabs: readonly TabArea[],
   skip: ReadonlySet<number>,
+  pieceAt: (p: Point) => number,
 ): Numbers {
-  const codes = texts.flatMap((t, i) => (!skip.has(i) && isEdgeCode(t.text) && t.size > 0 ? [i] : []));
+  const all = texts.flatMap((t, i) => (!skip.has(i) && isEdgeCode(t.text) && t.size > 0 ? [i] : []));
+  const { codes, paired } = edgeCodes(texts, all, pieceAt);
   if (codes.length === 0 || edges.length === 0) return { labels: [], unbound: codes };
-  const size = usualSize(codes.map((i) => texts[i]!));
-  const pairs: { text: number; edge: number; off: Mm; along: number }[] = [];
-  const edgeIndex = new Map(edges.map((e, i) => [e.id, i]));
-  const takenEdges = new Set<number>();
-  const free = codes.filter((i) => {
-    const edge = tabUnder(texts[i]!, tabs);
-    const index = edge === null ? undefined : edgeIndex.get(edge);
-    if (index === undefined || takenEdges.has(index)) return true;
-    takenEdges.add(index);
-    pairs.push({ text: i, edge: index, off: 0, along: 0 });
-    return false;
-  });
-  const candidates = candidatesOf(texts, free, edges, takenEdges);
-  let habit: Habit = { off: null, parallel: true, size };
-  habit = learn(candidates, size);
-  const found = pairUp(candidates, free, edges.length, habit);
-  found.forEach((c) => {
-    pairs.push(c);
-  });
+  const candidates = candidatesOf(texts, codes, edges, tabs, paired);
+  const telling = candidates.filter((c) => c.paired && !c.onTab);
+  const size = usualSize((paired.size > 0 ? [...paired] : codes).map((i) => texts[i]!));
+  const habit = learn(telling.length > 0 ? telling : candidates, size);
+  const pairs = pairUp(candidates, codes, edges.length, habit);
   const bound = new Set(pairs.map((p) => p.text));
   const labels = pairs
     .sort((a, b) => a.edge - b.edge || a.text - b.text)
@@ -98,6 +97,39 @@ export function bindNumbers(
   return { labels, unbound: codes.filter((i) => !bound.has(i)) };
 }
 
+/** Texts of one kind differ in size by less than this part. */
+const sameSize = 0.15;
+
+/**
+ * The codes that may stand at edges. A number is printed on both sides of its seam, so it occurs twice; a code that
+ * occurs once is a number only when it looks like those that occur twice. Where no code occurs twice, they are names
+ * when no piece carries more than one.
+ */
+function edgeCodes(texts: readonly DrawingText[], all: readonly number[], pieceAt: (p: Point) => number) {
+  const times = new Map<string, number>();
+  for (const i of all) times.set(texts[i]!.text.trim(), (times.get(texts[i]!.text.trim()) ?? 0) + 1);
+  const paired = new Set(all.filter((i) => times.get(texts[i]!.text.trim())! > 1));
+  if (paired.size === 0) {
+    const perPiece = new Map<number, number>();
+    for (const i of all) {
+      const piece = pieceAt(texts[i]!.centre);
+      if (piece >= 0) perPiece.set(piece, (perPiece.get(piece) ?? 0) + 1);
+    }
+    return { codes: Math.max(0, ...perPiece.values()) > 1 ? all : [], paired };
+  }
+  const looks = new Map<string, number[]>();
+  for (const i of paired)
+    looks.set(lookOf(texts[i]!), [...(looks.get(lookOf(texts[i]!)) ?? []), texts[i]!.size]);
+  const codes = all.filter((i) => {
+    if (paired.has(i)) return true;
+    const t = texts[i]!;
+    return (looks.get(lookOf(t)) ?? []).some((size) => Math.abs(size - t.size) <= sameSize * size);
+  });
+  return { codes, paired };
+}
+
+const lookOf = (t: DrawingText): string => `${t.className}|${t.fill}`;
+
 /** The size that most codes have. */
 function usualSize(texts: readonly DrawingText[]): Mm {
   const sizes = texts.map((t) => t.size).sort((a, b) => a - b);
@@ -113,14 +145,21 @@ function usualSize(texts: readonly DrawingText[]): Mm {
   return best;
 }
 
-function tabUnder(t: DrawingText, tabs: readonly TabArea[]): string | null {
+/** Finds the edge behind the tab that a text is printed on. */
+function tabFinder(tabs: readonly TabArea[]): (t: DrawingText) => string | null {
+  if (tabs.length === 0) return () => null;
+  const index = new Flatbush(tabs.length);
   for (const tab of tabs) {
-    const box = boxOf(tab.polygon);
-    const p = t.centre;
-    if (p.x < box.minX || p.x > box.maxX || p.y < box.minY || p.y > box.maxY) continue;
-    if (insideRing(p, tab.polygon)) return tab.edge;
+    const b = boxOf(tab.polygon);
+    index.add(b.minX, b.minY, b.maxX, b.maxY);
   }
-  return null;
+  index.finish();
+  return (t) => {
+    const p = t.centre;
+    const hits = index.search(p.x, p.y, p.x, p.y).sort((a, b) => a - b);
+    const hit = hits.find((i) => insideRing(p, tabs[i]!.polygon));
+    return hit === undefined ? null : tabs[hit]!.edge;
+  };
 }
 
 export function insideRing(p: Point, ring: readonly Point[]): boolean {
@@ -136,7 +175,8 @@ function candidatesOf(
   texts: readonly DrawingText[],
   codes: readonly number[],
   edges: readonly NumberedEdge[],
-  taken: ReadonlySet<number>,
+  tabs: readonly TabArea[],
+  paired: ReadonlySet<number>,
 ): Candidate[] {
   const index = new Flatbush(edges.length);
   for (const e of edges) {
@@ -144,14 +184,19 @@ function candidatesOf(
     index.add(b.minX, b.minY, b.maxX, b.maxY);
   }
   index.finish();
+  const edgeIndex = new Map(edges.map((e, i) => [e.id, i]));
+  const tabUnder = tabFinder(tabs);
   const out: Candidate[] = [];
   for (const i of codes) {
     const t = texts[i]!;
     const reach = farthest * t.size;
     const p = t.centre;
+    const behind = tabUnder(t);
+    const tabEdge = behind === null ? -1 : (edgeIndex.get(behind) ?? -1);
+    if (tabEdge >= 0) out.push({ ...measure(t, i, edges[tabEdge]!, tabEdge, paired.has(i)), onTab: true });
     for (const k of index.search(p.x - reach, p.y - reach, p.x + reach, p.y + reach)) {
-      if (taken.has(k)) continue;
-      const c = measure(t, i, edges[k]!, k);
+      if (k === tabEdge) continue;
+      const c = measure(t, i, edges[k]!, k, paired.has(i));
       if (Math.abs(c.off) <= reach && c.along <= 0.75) out.push(c);
     }
   }
@@ -159,7 +204,7 @@ function candidatesOf(
 }
 
 /** How a text stands to an edge. */
-function measure(t: DrawingText, text: number, e: NumberedEdge, edge: number): Candidate {
+function measure(t: DrawingText, text: number, e: NumberedEdge, edge: number, paired: boolean): Candidate {
   const p = t.centre;
   const length = polylineLength(e.points);
   let best = Number.POSITIVE_INFINITY;
@@ -191,6 +236,8 @@ function measure(t: DrawingText, text: number, e: NumberedEdge, edge: number): C
     along: Math.abs(s / length - 0.5),
     turn: turnBetween(t.angle, angle),
     size: t.size,
+    paired,
+    onTab: false,
   };
 }
 
@@ -202,23 +249,25 @@ function turnBetween(a: number, b: number): number {
 
 /** Reads the habit off texts that stand at the middle of one edge and no other. */
 function learn(candidates: readonly Candidate[], size: Mm): Habit {
-  const clear = clearCases(candidates);
-  if (clear.length < 3) return { off: null, parallel: true, size };
-  const parallel = clear.filter((c) => c.turn < 0.1).length >= 0.6 * clear.length;
+  const pairs = candidates.some((c) => c.paired);
+  const near = clearCases(candidates, false);
+  if (near.length < 3) return { off: null, parallel: true, size, pairs };
+  const parallel = near.filter((c) => c.turn < 0.1).length >= 0.6 * near.length;
+  const clear = parallel ? clearCases(candidates, true) : near;
   const offs = clear
     .filter((c) => !parallel || c.turn < 0.1)
     .map((c) => c.off / c.size)
     .sort((a, b) => a - b);
   // Two humps (numbers on both sides) leave the side open.
   const inside = offs.filter((o) => o > 0).length;
-  if (Math.max(inside, offs.length - inside) < 0.8 * offs.length) return { off: null, parallel, size };
+  if (Math.max(inside, offs.length - inside) < 0.8 * offs.length) return { off: null, parallel, size, pairs };
   const side = inside * 2 > offs.length ? offs.filter((o) => o > 0) : offs.filter((o) => o <= 0);
-  return { off: side[side.length >> 1]!, parallel, size };
+  return { off: side[side.length >> 1]!, parallel, size, pairs };
 }
 
 /** For each text its best edge by distance and place, where no other edge comes near. */
-function clearCases(candidates: readonly Candidate[]): Candidate[] {
-  const score = (c: Candidate) => Math.abs(c.off) / c.size + 3 * c.along + c.turn;
+function clearCases(candidates: readonly Candidate[], parallel: boolean): Candidate[] {
+  const score = (c: Candidate) => Math.abs(c.off) / c.size + 3 * c.along + (parallel ? c.turn : 0);
   const byText = new Map<number, Candidate[]>();
   for (const c of candidates) byText.set(c.text, [...(byText.get(c.text) ?? []), c]);
   return [...byText.values()].flatMap((list) => {
@@ -252,13 +301,17 @@ function pairUp(
   });
 }
 
+/** A number on a tab belongs to its edge, unless it stands exactly as another edge's number would. */
+const onTabCost = 0.5;
+
 function costOf(c: Candidate, habit: Habit): number {
   const off = c.off / c.size;
   const away = habit.off === null ? Math.max(0, Math.abs(off) - 0.4) : 1.2 * Math.abs(off - habit.off);
   const along = 3 * Math.max(0, c.along - 0.02) + (c.along > 0.5 ? 2 : 0);
   const turn = habit.parallel ? 1.6 * Math.min(c.turn, 1) : 0;
   const odd = Math.abs(Math.log(c.size / habit.size));
-  return away + along + turn + (odd > 0.25 ? 2.5 * odd : 0);
+  if (c.onTab) return Math.min(onTabCost, away + along + turn);
+  return away + along + turn + (odd > 0.25 ? 2.5 * odd : 0) + (c.paired || !habit.pairs ? 0 : lonely);
 }
 
 /** A point half-way along. */

@@ -43,7 +43,7 @@ export function readPattern(drawing: Drawing, decisions: ReadingDecisions): Patt
 
   const found = findBlocks(withoutTabs, ink);
   const around = findSurroundings(found, ink, groupOf);
-  const facts = groupFacts(found, around, ink, groupOf);
+  const facts = groupFacts(found, around, ink, groupOf, tabs.isBase);
   const proposal = proposeRoles(groups, facts, around, ink, decisions.groupRoles);
   const roles = rolesOfLines(drawing, decisions, groupOf, proposal, around, facts);
 

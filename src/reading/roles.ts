@@ -1,7 +1,7 @@
 /**
  * Roles proposed for style groups. First from geometry: what share of a group's length bounds closed parts on the
- * outside, lies between two faces, or closes nothing. Then from the legend, from names, and from the dash pattern,
- * which tells mountain from valley only where the drawing uses both kinds of dash.
+ * outside, lies between two faces, or closes nothing. Then from the legend, from names, and from the dash pattern:
+ * dash and dot is a mountain fold; plain dashes are a valley fold beside dash and dot, but any fold when alone.
  */
 import { distance } from '../math';
 import type { LineRole, StyleGroup } from '../model';
@@ -28,6 +28,8 @@ export interface GroupFacts {
   aside: Mm;
   /** Outer boundary of parts that lie inside a face of another part. */
   nested: Mm;
+  /** Along the bases of tabs. */
+  tabBase: Mm;
 }
 
 export interface RoleProposal {
@@ -40,48 +42,57 @@ export interface RoleProposal {
   readonly foldsWin: boolean;
 }
 
-/** Measures where each group lies. */
+/**
+ * Measures where each group lies. `isTabBase` names the links (by nodes) that tabs were folded along: drawn as folds or
+ * as cuts, they lie on the outline either way and are no evidence.
+ */
 export function groupFacts(
   found: Blocks,
   around: Surroundings,
   ink: Ink,
   groupOf: readonly LookGroup[],
+  isTabBase: (from: number, to: number) => boolean,
 ): Map<string, GroupFacts> {
   const facts = new Map<string, GroupFacts>();
-  const of = (line: number): GroupFacts => {
-    const key = groupOf[line]!.key;
-    let f = facts.get(key);
-    if (!f) {
-      f = { outer: 0, inner: 0, innerClosed: 0, innerShared: 0, loose: 0, aside: 0, nested: 0 };
-      facts.set(key, f);
-    }
-    return f;
-  };
-  for (const g of groupOf) if (!facts.has(g.key)) of(g.lines[0]!);
+  for (const g of groupOf)
+    if (!facts.has(g.key))
+      facts.set(g.key, {
+        outer: 0,
+        inner: 0,
+        innerClosed: 0,
+        innerShared: 0,
+        loose: 0,
+        aside: 0,
+        nested: 0,
+        tabBase: 0,
+      });
+  const of = (line: number): GroupFacts => facts.get(groupOf[line]!.key)!;
   const s = found.closed;
   s.links.forEach((l, i) => {
     const d = distance(s.nodes[l.from]!, s.nodes[l.to]!);
     const lines = linesAlong(l.strokes, ink);
-    const loops = [s.loops[s.loopOf[2 * i]!]!, s.loops[s.loopOf[2 * i + 1]!]!] as const;
-    const block = found.blocks[loops[0].part]!;
-    const kind = around.asideBlocks.get(loops[0].part);
-    const keys = new Set(lines.map((n) => groupOf[n]!.key));
-    const once = new Set<string>();
-    for (const line of lines) {
-      const key = groupOf[line]!.key;
-      if (once.has(key)) continue;
-      once.add(key);
+    if (isTabBase(l.from, l.to)) {
+      for (const line of lines) of(line).tabBase += d;
+      return;
+    }
+    const left = s.loops[s.loopOf[2 * i]!]!;
+    const right = s.loops[s.loopOf[2 * i + 1]!]!;
+    const isAside = around.asideBlocks.has(left.part);
+    lines.forEach((line, n) => {
+      // Lines of one look count once.
       const f = of(line);
-      if (kind || around.aside.has(line)) f.aside += d;
-      else if (loops[0].outer || loops[1].outer) {
+      if (lines.some((other, k) => k < n && of(other) === f)) return;
+      if (isAside || around.aside.has(line)) f.aside += d;
+      else if (left.outer || right.outer) {
         f.outer += d;
-        if (block.within >= 0 && !around.asideBlocks.has(block.within)) f.nested += d;
+        const { within } = found.blocks[left.part]!;
+        if (within >= 0 && !around.asideBlocks.has(within)) f.nested += d;
       } else {
         f.inner += d;
-        if (keys.size > 1) f.innerShared += d;
-        if (lines.some((n) => groupOf[n]!.key === key && ink.lines[n]!.closed)) f.innerClosed += d;
+        if (lines.some((other) => of(other) !== f)) f.innerShared += d;
+        if (lines.some((other) => of(other) === f && ink.lines[other]!.closed)) f.innerClosed += d;
       }
-    }
+    });
   });
   for (const [line, d] of found.hanging) of(line).loose += d;
   for (const scrap of found.scraps)
@@ -107,7 +118,11 @@ export function proposeRoles(
     return !outlineKeys.has(g.key) && f.inner > f.outer && f.inner >= 0.3 * (f.inner + f.outer + f.loose);
   };
   const chains = groups.some((g) => isInner(g) && g.dashKind === 'chain');
-  const otherDashes = groups.some((g) => isInner(g) && g.dashKind !== 'chain');
+  // Of several kinds of plain dash the longest is the valley; the others may be anything.
+  const longestDash = Math.max(
+    0,
+    ...groups.map((g) => (isInner(g) && g.dashKind === 'dashes' ? Math.max(...g.style.dash) : 0)),
+  );
   const proposals = groups.map((g): { role: LineRole; reason: string } => {
     const f = facts.get(g.key)!;
     const said = legend.get(g.key);
@@ -122,9 +137,9 @@ export function proposeRoles(
     const named = word ? roleOfSense(word.sense) : null;
     if (named && named !== 'outline') return { role: named, reason: `Its name says "${word?.word}".` };
     if (isInner(g)) {
-      if (g.dashKind === 'chain' && otherDashes)
-        return { role: 'mountain', reason: 'Dash and dot between faces, beside folds drawn in another way.' };
-      if (g.dashKind === 'dashes' && chains)
+      if (g.dashKind === 'chain')
+        return { role: 'mountain', reason: 'Dash and dot between faces, the usual mark of a mountain fold.' };
+      if (g.dashKind === 'dashes' && chains && Math.max(...g.style.dash) >= 0.9 * longestDash)
         return { role: 'valley', reason: 'Plain dashes between faces, beside folds of dash and dot.' };
       return { role: 'fold', reason: 'These lines run between two faces of a piece.' };
     }
@@ -138,6 +153,8 @@ export function proposeRoles(
         role: 'fold',
         reason: 'Dashed lines inside pieces, though their ends do not reach the outline.',
       };
+    if (f.tabBase > 0 && f.tabBase >= f.loose)
+      return { role: 'fold', reason: 'Tabs are folded along these lines.' };
     if (f.outer > 0 && f.outer >= f.loose) return { role: 'outline', reason: outlineReason(f) };
     return { role: 'notes', reason: 'These lines close no region and join no two edges.' };
   });

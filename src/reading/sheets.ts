@@ -5,6 +5,7 @@
  * Reading from the outside in: a closed part in empty space is paper, a part inside a face of paper is an opening, a
  * part inside an opening is paper again. A face that only cuts bound and that one sheet surrounds is an opening too.
  */
+import Flatbush from 'flatbush';
 import { distance, type Point } from '../math';
 import { bridges, type StrokeGraph, type Subdivision, splitAtCrossings, subdivide } from '../plane';
 import type { Mm } from '../units';
@@ -148,34 +149,16 @@ function bridgeTrees(s: Subdivision, loose: readonly boolean[]): BridgeTree[] {
 
 /** For a free end: the nearest thing beyond the join distance but within the gap limit. */
 function gapFinder(s: Subdivision): (node: number) => Gap[] {
-  const cell = 4 * gapLimit;
-  const grid = new Map<string, number[]>();
-  s.links.forEach((l, i) => {
-    const a = s.nodes[l.from]!;
-    const b = s.nodes[l.to]!;
-    const steps = Math.max(1, Math.ceil(distance(a, b) / cell));
-    const seen = new Set<string>();
-    for (let k = 0; k <= steps; k++) {
-      const x = Math.floor((a.x + ((b.x - a.x) * k) / steps) / cell);
-      const y = Math.floor((a.y + ((b.y - a.y) * k) / steps) / cell);
-      for (let dx = -1; dx <= 1; dx++)
-        for (let dy = -1; dy <= 1; dy++) {
-          const key = `${x + dx},${y + dy}`;
-          if (seen.has(key)) continue;
-          seen.add(key);
-          const list = grid.get(key);
-          if (list) list.push(i);
-          else grid.set(key, [i]);
-        }
-    }
-  });
+  // Most drawings have no free ends: the index is made for the first one.
+  let near: ((p: Point) => readonly number[]) | null = null;
   return (node) => {
     const p = s.nodes[node]!;
     const own = s.leaving[node]![0]! >> 1;
     const far = s.origin[s.leaving[node]![0]! ^ 1]!;
     if (linkLength(s, own) <= gapLimit) return [];
     let width = Number.POSITIVE_INFINITY;
-    for (const i of grid.get(`${Math.floor(p.x / cell)},${Math.floor(p.y / cell)}`) ?? []) {
+    near ??= linksNear(s, gapLimit);
+    for (const i of near(p)) {
       const l = s.links[i]!;
       if (i === own) continue;
       // A neighbour at the far end would be near any short line; only what lies ahead counts.
@@ -184,6 +167,18 @@ function gapFinder(s: Subdivision): (node: number) => Gap[] {
     }
     return width <= gapLimit ? [{ at: p, width, strokes: s.links[own]!.strokes }] : [];
   };
+}
+
+/** Links that come within `reach` of a point, and some that do not. */
+function linksNear(s: Subdivision, reach: Mm): (p: Point) => readonly number[] {
+  const index = new Flatbush(s.links.length);
+  for (const l of s.links) {
+    const a = s.nodes[l.from]!;
+    const b = s.nodes[l.to]!;
+    index.add(Math.min(a.x, b.x), Math.min(a.y, b.y), Math.max(a.x, b.x), Math.max(a.y, b.y));
+  }
+  index.finish();
+  return (p) => index.search(p.x - reach, p.y - reach, p.x + reach, p.y + reach);
 }
 
 export function distanceToStretch(p: Point, a: Point, b: Point): Mm {

@@ -31,6 +31,12 @@ export interface Surroundings {
   readonly issues: readonly Issue[];
 }
 
+/** Folded parts that fill this share of a closed part make it a frame; smaller ones may be a drawing on a piece. */
+const heldShare = 0.05;
+
+/** A closed part that fills its upright box to this share is boxy enough to be a page with more drawn across it. */
+const boxShare = 0.9;
+
 export function findSurroundings(found: Blocks, ink: Ink, groupOf: readonly LookGroup[]): Surroundings {
   const sorter = new Sorter(found, ink, groupOf);
   sorter.sortFrom(-1);
@@ -104,9 +110,17 @@ class Sorter {
 
   private isFrame(b: Block, here: readonly number[]): boolean {
     if (b.children.length === 0) return false;
-    if (b.faces.length > 1 && !b.rectangles) return false;
     const kids = b.children.map((c) => this.blocks[c]!);
-    if (kids.some((k) => k.faces.length > 1)) return true;
+    // Pieces with folds inside a face: no piece holds that, even where other lines cross the frame.
+    const folded = kids.filter((k) => k.faces.length > 1);
+    if (b.faces.length === 1 || b.rectangles) {
+      if (folded.length > 0) return true;
+    } else {
+      const real = folded.filter((k) => !k.rectangles);
+      if (real.reduce((sum, k) => sum + k.area, 0) >= heldShare * b.area) return true;
+      const { minX, minY, maxX, maxY } = b.box;
+      if (folded.length > 1 && b.area >= boxShare * (maxX - minX) * (maxY - minY)) return true;
+    }
     if (!b.rectangles) return false;
     const senses = this.senses(b);
     if (senses.has('frame') || senses.has('legend') || senses.has('notes')) return true;

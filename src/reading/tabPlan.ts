@@ -3,10 +3,9 @@ import type { Point } from '../math';
 import { stableId } from '../model';
 import type { StrokeGraph } from '../plane';
 import type { Mm } from '../units';
-import { isEdgeCode } from './captions';
 import type { Ink } from './ink';
-import { distanceToStretch } from './sheets';
 import type { LookGroup } from './styleGroups';
+import { flapEvidence } from './tabEvidence';
 import { type Flap, findFlaps, judgeFlaps } from './tabs';
 import { degree } from './tolerance';
 
@@ -50,7 +49,7 @@ export function findTabs(
   const flaps = findFlaps(graph, ink, groupOf);
   if (flaps.length === 0) return noTabs;
   const noise = graph.report.tolerance;
-  const found = judgeFlaps(flaps, noise, outerCodes(ink));
+  const found = judgeFlaps(flaps, noise, flapEvidence(flaps, graph, ink, groupOf));
   const taken = new Set<string>();
   const tabs = [...found.tabs]
     .sort((a, b) => a.polygon[0]!.x - b.polygon[0]!.x || a.polygon[0]!.y - b.polygon[0]!.y || a.base - b.base)
@@ -58,8 +57,10 @@ export function findTabs(
       const id = stableId('t', ink.home(middle(flap.polygon)), reach, taken);
       return { id, flap, kept: kept.has(id) };
     });
-  const key = (from: number, to: number) => `${Math.min(from, to)},${Math.max(from, to)}`;
+  const key = (from: number, to: number) => Math.min(from, to) * graph.nodes.length + Math.max(from, to);
   const linkKey = (i: number) => key(graph.links[i]!.from, graph.links[i]!.to);
+  // Nodes that later splitting adds have higher numbers; their keys may repeat those of others.
+  const known = (from: number, to: number) => from < graph.nodes.length && to < graph.nodes.length;
   const sides = new Set(tabs.filter((t) => !t.kept).flatMap((t) => t.flap.sides.map(linkKey)));
   const bases = new Set(tabs.map((t) => linkKey(t.flap.base)));
   const keptBases = new Set(tabs.filter((t) => t.kept).map((t) => linkKey(t.flap.base)));
@@ -68,9 +69,9 @@ export function findTabs(
     tabs,
     doubtful: found.doubtful,
     reason: found.reason,
-    isSide: (from, to) => sides.has(key(from, to)),
-    isBase: (from, to) => bases.has(key(from, to)),
-    isKeptBase: (from, to) => keptBases.has(key(from, to)),
+    isSide: (from, to) => known(from, to) && sides.has(key(from, to)),
+    isBase: (from, to) => known(from, to) && bases.has(key(from, to)),
+    isKeptBase: (from, to) => known(from, to) && keptBases.has(key(from, to)),
     isFoot: (node) => feet.has(node),
   };
 }
@@ -85,38 +86,6 @@ function middle(ring: readonly Point[]): Point {
   return { x, y };
 }
 
-/** Counts edge codes printed just inside a flap's outer sides, off its base: a face carries them, a tab does not. */
-function outerCodes(ink: Ink): (flap: Flap) => number {
-  const codes = ink.texts.filter((t) => isEdgeCode(t.text));
-  const cell = 50;
-  const grid = new Map<string, typeof codes>();
-  for (const t of codes) {
-    const key = `${Math.floor(t.centre.x / cell)},${Math.floor(t.centre.y / cell)}`;
-    const list = grid.get(key);
-    if (list) list.push(t);
-    else grid.set(key, [t]);
-  }
-  return (flap) => {
-    const p = flap.polygon;
-    const cx = Math.floor(p[0]!.x / cell);
-    const cy = Math.floor(p[0]!.y / cell);
-    let count = 0;
-    for (let x = cx - 1; x <= cx + 1; x++)
-      for (let y = cy - 1; y <= cy + 1; y++)
-        for (const t of grid.get(`${x},${y}`) ?? []) {
-          const base = distanceToStretch(t.centre, p[0]!, p[1]!);
-          for (let i = 1; i < p.length; i++) {
-            const off = distanceToStretch(t.centre, p[i]!, p[(i + 1) % p.length]!);
-            if (off < 1.2 * t.size && off < 0.5 * base) {
-              count++;
-              break;
-            }
-          }
-        }
-    return count;
-  };
-}
-
 /**
  * A tab that is drawn shorter than its edge leaves two stubs beside its base, alike in length and in line with it.
  * The feet of such a tab are no corners of the edge.
@@ -124,8 +93,8 @@ function outerCodes(ink: Ink): (flap: Flap) => number {
 function insetFeet(
   graph: StrokeGraph,
   tabs: readonly PlannedTab[],
-  sides: ReadonlySet<string>,
-  linkKey: (i: number) => string,
+  sides: ReadonlySet<number>,
+  linkKey: (i: number) => number,
 ): Set<number> {
   const feet = new Set<number>();
   const at: number[][] = graph.nodes.map(() => []);

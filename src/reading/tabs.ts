@@ -10,7 +10,7 @@ import type { StrokeGraph } from '../plane';
 import type { Mm, Rad } from '../units';
 import type { Ink } from './ink';
 import type { LookGroup } from './styleGroups';
-import { parallelTurn, tabAngles, tabHeightShare } from './tolerance';
+import { degree, parallelTurn, tabAngles, tabHeightShare } from './tolerance';
 
 /** A flap that may be a tab. */
 export interface Flap {
@@ -142,27 +142,87 @@ function partNumbers(graph: StrokeGraph): Int32Array {
   return Int32Array.from(parent.keys(), (i) => rootOf(i));
 }
 
-/** Numbers of edge codes printed along a flap's outer sides: faces carry them, tabs do not. */
-export type OuterCodes = (flap: Flap) => number;
+/** What the rest of the drawing says about a flap. */
+export interface FlapEvidence {
+  /** Codes printed along its outer sides: faces carry them, tabs do not. */
+  readonly outerCodes: number;
+  /** A number that occurs elsewhere too stands at the middle of its base, on the paper's side: folds carry none. */
+  readonly baseCode: boolean;
+  /** Its lines are drawn in a look that hardly anything but flaps uses. */
+  readonly ownLook: boolean;
+  /** Lines outside all flaps that are as long as the base, and as the top. */
+  readonly baseMates: number;
+  readonly topMates: number;
+}
 
 /** Decides which flaps are tabs (see the head of this file). `noise`: how far points of the drawing may be off. */
-export function judgeFlaps(flaps: readonly Flap[], noise: Mm, outerCodes: OuterCodes): TabFinding {
-  const plain = flaps.filter((f) => outerCodes(f) < 2);
+export function judgeFlaps(
+  flaps: readonly Flap[],
+  noise: Mm,
+  evidenceOf: (flap: Flap) => FlapEvidence,
+): TabFinding {
+  const evidence = new Map(flaps.map((f) => [f, evidenceOf(f)]));
+  const plain = flaps.filter((f) => evidence.get(f)!.outerCodes < 2);
   const tabs = new Set<Flap>();
-  let reason = '';
-  const named = plain.filter((f) => f.named);
-  for (const f of named) tabs.add(f);
-  if (named.length > 0) reason = 'their lines are named as tabs';
+  const reasons: string[] = [];
+  const take = (list: readonly Flap[], reason: string) => {
+    if (list.some((f) => !tabs.has(f))) reasons.push(reason);
+    for (const f of list) tabs.add(f);
+  };
+  take(
+    plain.filter((f) => f.named),
+    'their lines are named as tabs',
+  );
+  const own = plain.filter((f) => evidence.get(f)!.ownLook);
+  if (own.length >= 2) take(own, 'their lines have a look of their own');
   const family = familyOf(plain, noise);
-  if (family) {
-    reason = reason || family.reason;
-    for (const f of plain) if (belongs(f, family, noise)) tabs.add(f);
-  }
+  if (family)
+    take(
+      plain.filter((f) => belongs(f, family, noise)),
+      family.reason,
+    );
+  take(numberedAtBase(plain, evidence), 'numbers stand at their bases, where folds have none');
+  take(slenderWithMates(plain, evidence, noise), 'they are low, alike in height, and their bases have mates');
   dropFacingPairs(tabs);
   const doubtful = flaps.filter(
     (f) => !tabs.has(f) && looksLikeTab(f) && ![...tabs].some((t) => t.base === f.base),
   );
-  return { tabs: flaps.filter((f) => tabs.has(f)), doubtful, reason };
+  return { tabs: flaps.filter((f) => tabs.has(f)), doubtful, reason: reasons.join('; ') };
+}
+
+/** Most flaps must agree before numbers at bases count. */
+const numberedShare = 0.6;
+
+function numberedAtBase(flaps: readonly Flap[], evidence: ReadonlyMap<Flap, FlapEvidence>): Flap[] {
+  const candidates = flaps.filter((f) => f.level && f.height <= 0.5 * f.length);
+  const numbered = candidates.filter((f) => evidence.get(f)!.baseCode && evidence.get(f)!.outerCodes === 0);
+  return numbered.length >= 2 && numbered.length >= numberedShare * candidates.length ? numbered : [];
+}
+
+/** Low flaps of one height with even ends, whose bases answer to other lines and whose tops do not. */
+function slenderWithMates(
+  flaps: readonly Flap[],
+  evidence: ReadonlyMap<Flap, FlapEvidence>,
+  noise: Mm,
+): Flap[] {
+  const slender = flaps.filter(
+    (f) =>
+      !f.triangle &&
+      f.level &&
+      f.height <= 0.3 * f.length &&
+      f.height <= 15 &&
+      slopeOf(f) >= 35 * degree &&
+      slopeOf(f) <= 72 * degree &&
+      Math.abs(f.angles[0] - f.angles[1]) <= slopeSlack(f, noise) &&
+      evidence.get(f)!.baseMates > 0 &&
+      evidence.get(f)!.topMates === 0,
+  );
+  const alike = densest(
+    slender,
+    (f) => f.height,
+    (h) => 0.02 * h + 2 * noise,
+  );
+  return alike.length >= 2 ? alike : [];
 }
 
 /** What the tabs of a file have in common. */
@@ -170,6 +230,8 @@ interface Family {
   readonly height: Mm;
   /** Common base angle; null when it varies. */
   readonly slope: Rad | null;
+  /** All are of one height; otherwise of one slope, the tallest `height` high. */
+  readonly level: boolean;
   readonly reason: string;
 }
 
@@ -178,7 +240,7 @@ const leastVaried = 5;
 const leastAlike = 4;
 
 function familyOf(flaps: readonly Flap[], noise: Mm): Family | null {
-  const quads = flaps.filter((f) => !f.triangle && f.level && Math.min(...f.angles) >= (25 * Math.PI) / 180);
+  const quads = flaps.filter((f) => !f.triangle && f.level && Math.min(...f.angles) >= 25 * degree);
   if (quads.length === 0) return null;
   const byHeight = densest(
     quads,
@@ -186,7 +248,7 @@ function familyOf(flaps: readonly Flap[], noise: Mm): Family | null {
     (h) => 0.015 * h + 2 * noise,
   );
   const even = quads.filter((f) => Math.abs(f.angles[0] - f.angles[1]) <= slopeSlack(f, noise));
-  const bySlope = densest(even, slopeOf, () => (4 * Math.PI) / 180);
+  const bySlope = densest(even, slopeOf, () => 4 * degree);
   const both = bySlope.filter((f) => byHeight.includes(f));
   const height = byHeight[byHeight.length >> 1]!.height;
   const slope =
@@ -195,6 +257,7 @@ function familyOf(flaps: readonly Flap[], noise: Mm): Family | null {
     return {
       height,
       slope,
+      level: true,
       reason: `${byHeight.length} flaps are ${height.toFixed(1)} mm high on bases of different length`,
     };
   if (bySlope.length >= leastVaried && distinctLengths(bySlope, noise) >= 3 && perPart(bySlope) >= 1.5) {
@@ -202,14 +265,16 @@ function familyOf(flaps: readonly Flap[], noise: Mm): Family | null {
     return {
       height: tallest,
       slope: slopeOf(bySlope[0]!),
+      level: false,
       reason: `${bySlope.length} flaps have the same slope at both ends on bases of different length`,
     };
   }
-  const alike = both.filter((f) => slopeOf(f) <= (66 * Math.PI) / 180 && f.height <= 0.45 * f.length);
+  const alike = both.filter((f) => slopeOf(f) <= 66 * degree && f.height <= 0.45 * f.length);
   if (alike.length >= leastAlike && perPart(alike) >= 2)
     return {
-      height,
+      height: Math.max(...bySlope.map((f) => f.height)),
       slope: slopeOf(alike[0]!),
+      level: false,
       reason: `${alike.length} flaps have the same low shape, several on each piece`,
     };
   return null;
@@ -218,7 +283,7 @@ function familyOf(flaps: readonly Flap[], noise: Mm): Family | null {
 const slopeOf = (f: Flap): Rad => (f.angles[0] + f.angles[1]) / 2;
 
 /** How far noise alone can pull the two base angles apart. */
-const slopeSlack = (f: Flap, noise: Mm): Rad => (2.5 * Math.PI) / 180 + (4 * noise) / f.height;
+const slopeSlack = (f: Flap, noise: Mm): Rad => 2.5 * degree + (4 * noise) / f.height;
 
 function belongs(f: Flap, family: Family, noise: Mm): boolean {
   const slackHeight = 0.02 * family.height + 2 * noise;
@@ -227,10 +292,11 @@ function belongs(f: Flap, family: Family, noise: Mm): boolean {
   const even = Math.abs(f.angles[0] - f.angles[1]) <= slopeSlack(f, noise);
   const sameSlope =
     family.slope !== null &&
-    f.angles.every((w) => Math.abs(w - family.slope!) <= (4 * Math.PI) / 180 + (2 * noise) / f.height);
-  if (f.triangle) return sameSlope && lower;
+    f.angles.every((w) => Math.abs(w - family.slope!) <= 4 * degree + (2 * noise) / f.height);
+  // Where the base is too short for a level top, the slopes meet, sometimes a little higher.
+  if (f.triangle) return sameSlope && f.height < 1.3 * family.height + slackHeight;
   if (!f.level && !(sameSlope && lower)) return false;
-  return sameHeight || (lower && (sameSlope || even));
+  return (family.level && sameHeight) || (lower && (sameSlope || (family.level && even)));
 }
 
 /** A flap across another flap's base (a piece of two faces) cannot be told from its partner: neither is a tab. */
@@ -242,7 +308,7 @@ function dropFacingPairs(tabs: Set<Flap>): void {
 
 function looksLikeTab(f: Flap): boolean {
   const low = f.height <= 0.4 * f.length && f.height <= 12;
-  return !f.triangle && f.level && low && Math.max(...f.angles) <= (70 * Math.PI) / 180;
+  return !f.triangle && f.level && low && Math.max(...f.angles) <= 70 * degree;
 }
 
 /** The largest set whose values lie within a window. */

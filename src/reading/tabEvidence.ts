@@ -1,0 +1,138 @@
+/** What the drawing says about flaps beside their shape: numbers near them, their looks, lines as long as their base. */
+import Flatbush from 'flatbush';
+import { distance, dot, type Point, subtract, turnLeft, unitOf } from '../math';
+import type { DrawingText } from '../model';
+import type { StrokeGraph } from '../plane';
+import type { Mm } from '../units';
+import { isEdgeCode } from './captions';
+import type { Ink } from './ink';
+import { distanceToStretch } from './sheets';
+import type { LookGroup } from './styleGroups';
+import type { Flap, FlapEvidence } from './tabs';
+
+/** A code stands at a line when its middle is this near, in text sizes, and this near the line's middle. */
+const nearLine = 1.3;
+const nearMiddle = 0.25;
+
+/** Lines of a look that are flaps to this share make it a look of flaps. */
+const lookShare = 0.8;
+
+/** Prepares the answers for all flaps of a drawing. */
+export function flapEvidence(
+  flaps: readonly Flap[],
+  graph: StrokeGraph,
+  ink: Ink,
+  groupOf: readonly LookGroup[],
+): (flap: Flap) => FlapEvidence {
+  const codesAt = codeFinder(ink.texts);
+  const flapLooks = looksOfFlaps(flaps, graph, ink, groupOf);
+  const lengths = otherLengths(flaps, graph);
+  const noise = graph.report.tolerance;
+  return (flap) => {
+    const p = flap.polygon;
+    let outerCodes = 0;
+    for (let i = 1; i < p.length; i++) {
+      const a = p[i]!;
+      const b = p[(i + 1) % p.length]!;
+      // A number on a tab is near all its sides; a side's own number is much nearer to it than to the base.
+      if (codesAt(a, b).some((c) => Math.abs(c.off) < 0.5 * distanceToStretch(c.at, p[0]!, p[1]!)))
+        outerCodes++;
+    }
+    // The paper lies to the right of the base as the flap sees it.
+    const atBase = codesAt(p[0]!, p[1]!);
+    return {
+      outerCodes,
+      baseCode: atBase.some((c) => c.off < -0.15 * c.size && c.repeated),
+      ownLook: flap.sides.every((k) =>
+        graph.links[k]!.strokes.some((s) => flapLooks.has(lookAt(s, ink, groupOf))),
+      ),
+      baseMates: countNear(lengths, flap.length, noise),
+      topMates: flap.triangle ? 0 : countNear(lengths, distance(p[2]!, p[3]!), noise),
+    };
+  };
+}
+
+const lookAt = (stroke: number, ink: Ink, groupOf: readonly LookGroup[]): string =>
+  groupOf[ink.strokes[stroke >> 1]!.line]!.key;
+
+interface CodeAt {
+  /** Distance from the line, + to its left. */
+  readonly off: Mm;
+  readonly size: Mm;
+  readonly at: Point;
+  readonly repeated: boolean;
+}
+
+/** Finds the codes that stand at the middle of a stretch, along it or level. */
+function codeFinder(texts: readonly DrawingText[]): (a: Point, b: Point) => CodeAt[] {
+  const codes = texts.filter((t) => isEdgeCode(t.text) && t.size > 0);
+  if (codes.length === 0) return () => [];
+  const times = new Map<string, number>();
+  for (const t of codes) times.set(t.text.trim(), (times.get(t.text.trim()) ?? 0) + 1);
+  const largest = codes.reduce((m, t) => Math.max(m, t.size), 0);
+  const index = new Flatbush(codes.length);
+  for (const t of codes) index.add(t.centre.x, t.centre.y);
+  index.finish();
+  return (a, b) => {
+    const length = distance(a, b);
+    if (length === 0) return [];
+    const m = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+    const reach = nearLine * largest + nearMiddle * length;
+    const along = unitOf(subtract(b, a));
+    const left = turnLeft(along);
+    return index.search(m.x - reach, m.y - reach, m.x + reach, m.y + reach).flatMap((i): CodeAt[] => {
+      const t = codes[i]!;
+      const d = subtract(t.centre, m);
+      const off = dot(d, left);
+      if (Math.abs(off) > nearLine * t.size || Math.abs(dot(d, along)) > nearMiddle * length) return [];
+      return [{ off, size: t.size, at: t.centre, repeated: times.get(t.text.trim())! > 1 }];
+    });
+  };
+}
+
+/** Looks whose lines are flap sides for the most part, and at least two flaps. */
+function looksOfFlaps(
+  flaps: readonly Flap[],
+  graph: StrokeGraph,
+  ink: Ink,
+  groupOf: readonly LookGroup[],
+): Set<string> {
+  const sides = new Set(flaps.flatMap((f) => f.sides));
+  const bases = new Set(flaps.map((f) => f.base));
+  const total = new Map<string, number>();
+  const inFlaps = new Map<string, number>();
+  graph.links.forEach((l, i) => {
+    const d = distance(graph.nodes[l.from]!, graph.nodes[l.to]!);
+    for (const look of new Set(l.strokes.map((s) => lookAt(s, ink, groupOf)))) {
+      // A flap drawn as a closed shape has its base in the same look.
+      if (bases.has(i) && !sides.has(i)) continue;
+      total.set(look, (total.get(look) ?? 0) + d);
+      if (sides.has(i)) inFlaps.set(look, (inFlaps.get(look) ?? 0) + d);
+    }
+  });
+  const out = new Set<string>();
+  for (const [look, d] of inFlaps) if (d >= lookShare * total.get(look)!) out.add(look);
+  return out;
+}
+
+/** Lengths of all lines that are no part of a flap, ascending. */
+function otherLengths(flaps: readonly Flap[], graph: StrokeGraph): number[] {
+  const parts = new Set(flaps.flatMap((f) => [f.base, ...f.sides]));
+  return graph.links
+    .flatMap((l, i) => (parts.has(i) ? [] : [distance(graph.nodes[l.from]!, graph.nodes[l.to]!)]))
+    .sort((a, b) => a - b);
+}
+
+function countNear(sorted: readonly number[], value: number, noise: Mm): number {
+  const slack = 0.002 * value + 2 * noise;
+  let low = 0;
+  let high = sorted.length;
+  while (low < high) {
+    const mid = (low + high) >> 1;
+    if (sorted[mid]! < value - slack) low = mid + 1;
+    else high = mid;
+  }
+  let count = 0;
+  while (low + count < sorted.length && sorted[low + count]! <= value + slack) count++;
+  return count;
+}
