@@ -30,6 +30,11 @@ export interface Editor {
     change: (document: ProjectDocument) => ProjectDocument,
     options?: DecideOptions,
   ): void;
+  /**
+   * What comes with opening a document: no undo step of its own while there is nothing to undo yet, else one by its
+   * label.
+   */
+  decideOnOpening(label: string, change: (decisions: Decisions) => Decisions): void;
   endMerge(): void;
   undo(): void;
   redo(): void;
@@ -109,6 +114,12 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
     changeDocument,
     decide(label, change, options) {
       changeDocument(label, (d) => ({ ...d, decisions: change(d.decisions) }), options);
+    },
+    decideOnOpening(label, change) {
+      const { document } = session.getState();
+      if (!document) return;
+      if (history.past.length > 0) changeDocument(label, (d) => ({ ...d, decisions: change(d.decisions) }));
+      else set({ document: shareEqual(document, { ...document, decisions: change(document.decisions) }) });
     },
     endMerge() {
       history = close(history);

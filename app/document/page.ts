@@ -19,6 +19,7 @@ import {
   rememberUnit,
 } from './preferences';
 import { keepResults, wasCancelled } from './results';
+import { measureWhenRead } from './sampleGirth';
 import { samplePages } from './samples';
 
 const { session } = editor;
@@ -62,11 +63,13 @@ const problem = (message: string, remedy: string): Issue => ({
   place: {},
 });
 
-/** Opens a sample that comes with the page, in the given manner of drawing (its first when left out). */
+/** Opens a sample that comes with the page, in the given manner of drawing (its first when left out), its girth measured. */
 export async function openSample(id: string, manner?: string): Promise<boolean> {
   try {
-    const { sample, pages } = await samplePages(id, manner);
-    return await documents.openFiles(pages, sample.title);
+    const { sample, pages, measure } = await samplePages(id, manner);
+    const opened = await documents.openFiles(pages, sample.title);
+    if (opened && measure) measureWhenRead(editor, measure);
+    return opened;
   } catch (error) {
     editor.showNotice('The sample can’t be loaded', [
       problem(error instanceof Error ? error.message : String(error), 'Check the connection and try again.'),

@@ -1,6 +1,17 @@
 /** The sample patterns that come with the page. */
 import type { TextFile } from './documents';
 
+/** A length round the wearer, named by edges and folds of the drawing. */
+export interface SampleMeasure {
+  readonly id: string;
+  /** "Brow girth". */
+  readonly label: string;
+  /** Sum of their lengths, mm. */
+  readonly length: number;
+  /** Middle of each line on the drawing, mm, y up; where the file has no real size, at 96 units an inch. */
+  readonly middles: readonly (readonly [number, number])[];
+}
+
 export interface Sample {
   readonly id: string;
   readonly title: string;
@@ -13,6 +24,7 @@ export interface Sample {
     /** The manner in words. */
     readonly label: string;
     readonly file: string;
+    readonly measure: SampleMeasure | null;
   }[];
 }
 
@@ -39,11 +51,18 @@ export function samples(): Promise<readonly Sample[]> {
   return listed;
 }
 
-/** The pages of a sample in one manner (its first manner when none is named). */
+/**
+ * The pages of a sample in one manner (its first manner when none is named), and what is to be measured on them: on a
+ * sample of one page only, since further pages move beside the first.
+ */
 export async function samplePages(
   id: string,
   manner?: string,
-): Promise<{ readonly sample: Sample; readonly pages: readonly TextFile[] }> {
+): Promise<{
+  readonly sample: Sample;
+  readonly pages: readonly TextFile[];
+  readonly measure: SampleMeasure | null;
+}> {
   const sample = (await samples()).find((s) => s.id === id);
   if (!sample) throw new Error(`There is no sample “${id}”.`);
   const wanted = manner ?? sample.files[0]?.manner;
@@ -52,5 +71,5 @@ export async function samplePages(
   const pages = await Promise.all(
     files.map(async (f) => ({ name: f.file, text: await (await get(f.file)).text() })),
   );
-  return { sample, pages };
+  return { sample, pages, measure: files.length === 1 ? files[0]!.measure : null };
 }
