@@ -384,6 +384,9 @@ export class BenchController implements EffectTarget {
       ring: this.focus && ringOf(this.focus, this.keeper.camera, now, this.keeper.calm),
       length: lengthWriter(session.document),
     });
+    // For tests and tools: CSS pixels per mm, and where position (0, 0) lies on the bench.
+    const { scale, x, y } = this.keeper.camera;
+    this.elements.surface.dataset.view = `${scale} ${x} ${y}`;
     if (gliding || marking) this.invalidate();
   }
 
