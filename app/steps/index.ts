@@ -3,4 +3,4 @@ export { PagesStep } from './pages/PagesStep';
 export { PatternStep } from './pattern/PatternStep';
 export { SeamsStep } from './seams/SeamsStep';
 export { SizeStep } from './size/SizeStep';
-export { needsALook, type StepMark, stepMarks, stepOfStage } from './stepMarks';
+export { type StepMark, stepMarks, stepOfStage } from './stepMarks';

@@ -28,8 +28,7 @@ export const stepOfStage: Readonly<Record<StageName, StepName>> = {
 };
 
 /** Findings that something has to be done about; notes and repairs only inform. */
-export const needsALook = (issue: Issue): boolean =>
-  issue.severity === 'error' || issue.severity === 'warning';
+const needsALook = (issue: Issue): boolean => issue.severity === 'error' || issue.severity === 'warning';
 
 export function stepMarks(results: Results, decisions: Decisions): Readonly<Record<StepName, StepMark>> {
   const counts = new Map<StepName, number>();

@@ -1,5 +1,5 @@
 import { Component, type ErrorInfo, type ReactNode } from 'react';
-import { saveProjectFile } from '../document';
+import { closeDocument, saveProjectFile } from '../document';
 
 interface State {
   readonly error: Error | null;
@@ -33,6 +33,12 @@ export class ErrorBoundary extends Component<{ readonly children: ReactNode }, S
           </button>
           <button type="button" onClick={() => location.reload()}>
             Reload
+          </button>
+          <button
+            type="button"
+            onClick={() => void closeDocument().then(() => this.setState({ error: null }))}
+          >
+            Close this document
           </button>
         </div>
         <details>

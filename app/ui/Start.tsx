@@ -12,7 +12,7 @@ import {
   samples,
 } from '../document';
 import { Mark } from './Mark';
-import { CautionNote } from './parts';
+import { CautionNote, Dialog } from './parts';
 
 /** Manners of drawing that a sample comes in, in words. */
 const mannerWords: Readonly<Record<string, string>> = {
@@ -95,6 +95,7 @@ const when = (time: number) =>
 
 function Recent() {
   const [cards, setCards] = useState<readonly DocumentCard[]>([]);
+  const [leaving, setLeaving] = useState<DocumentCard | null>(null);
   const load = useCallback(() => {
     void recentDocuments().then(setCards);
   }, []);
@@ -117,13 +118,37 @@ function Recent() {
               className="icon-button"
               aria-label={`Delete ${card.title}`}
               title={`Delete ${card.title}`}
-              onClick={() => void deleteRecent(card.id).then(load)}
+              onClick={() => setLeaving(card)}
             >
               <Trash2 aria-hidden="true" size={18} />
             </button>
           </li>
         ))}
       </ul>
+      {leaving ? (
+        <Dialog
+          title={`Delete ${leaving.title}?`}
+          onClose={() => setLeaving(null)}
+          actions={
+            <>
+              <button
+                type="button"
+                onClick={() => {
+                  setLeaving(null);
+                  void deleteRecent(leaving.id).then(load);
+                }}
+              >
+                Delete for good
+              </button>
+              <button type="button" className="main-action" onClick={() => setLeaving(null)}>
+                Keep it
+              </button>
+            </>
+          }
+        >
+          <p>It is only kept in this browser: once deleted it is gone, unless you saved a project file.</p>
+        </Dialog>
+      ) : null}
     </section>
   );
 }

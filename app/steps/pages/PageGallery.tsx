@@ -4,7 +4,7 @@ import type { Page, PagePlan } from '../../../src/model';
 import { Dialog } from '../../ui/parts';
 import { PagePicture } from './PagePicture';
 
-export const pageTitle = (page: Page): string => (page.name === 'map' ? 'Map page' : `Page ${page.name}`);
+const pageTitle = (page: Page): string => (page.name === 'map' ? 'Map page' : `Page ${page.name}`);
 
 /** All pages to look at before printing; one opens large. */
 export function PageGallery({ plan }: { readonly plan: PagePlan }) {

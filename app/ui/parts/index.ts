@@ -4,4 +4,3 @@ export { type Figure, Figures } from './Figures';
 export { Folded } from './Folded';
 export { IssueItem } from './IssueItem';
 export { ScrollBox } from './ScrollBox';
-export { severityLooks } from './severity';
