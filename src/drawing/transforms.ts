@@ -16,7 +16,7 @@ const anglesInRadians: Readonly<Record<string, number>> = {
 export type ToPx = (value: number, unit: string, axis: 'x' | 'y') => number | undefined;
 
 const functionPattern = /\s*,?\s*([a-zA-Z]+)\s*\(([^()]*)\)\s*/y;
-const argumentPattern = /[\s,]*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)([a-zA-Z]+|%)?[\s,]*/y;
+const argumentPattern = /\s*([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)([a-zA-Z]+|%)?\s*(,)?/y;
 
 interface Argument {
   readonly value: number;
@@ -50,6 +50,8 @@ function readArguments(text: string): Argument[] | undefined {
     const match = argumentPattern.exec(text);
     if (!match) return undefined;
     out.push({ value: Number(match[1]), unit: (match[2] ?? '').toLowerCase() });
+    // A comma needs something after it.
+    if (match[3] && argumentPattern.lastIndex >= text.length) return undefined;
   }
   return out;
 }
