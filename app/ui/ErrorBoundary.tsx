@@ -24,8 +24,8 @@ export class ErrorBoundary extends Component<{ readonly children: ReactNode }, S
       <main className="broken">
         <h1>The screen has failed</h1>
         <p>
-          Your pattern and decisions are still here. Save them as a project file, then reload the page and
-          open the file.
+          Your pattern and decisions are still here. Save them as a project file, then reload the page. If it
+          fails again, close the document.
         </p>
         <div className="buttons">
           <button type="button" className="main-action" onClick={saveProjectFile}>
