@@ -197,7 +197,7 @@ describe('step Foam', () => {
   it('marks an edge whose bend nobody has set, gives the others their bevel', () => {
     expect(linesWith(scene, 'unset').map((l) => l.points[0])).toEqual([square(1)[1]]);
     expect(scene.spots).toEqual([{ kind: 'question', at: { x: 41, y: -20 } }]);
-    expect(scene.labels.filter((l) => l.text.endsWith('°')).map((l) => l.text)).toEqual(['11°']);
+    expect(scene.labels.filter((l) => l.text.endsWith('°')).map((l) => l.text)).toEqual(['11.5°']);
   });
 
   it('shows the outside dotted when the inside face is traced', () => {
@@ -229,9 +229,19 @@ describe('step Foam', () => {
       column: 0,
       origin: { x, y: 0 },
       neighbours: { left: '', right, above: '', below: '' },
-      strokes: [],
+      // Page space: the frame begins at 10, 10.
+      strokes: [
+        {
+          kind: 'registration',
+          points: [
+            { x: 95 - x, y: 60 },
+            { x: 99 - x, y: 60 },
+          ],
+          closed: false,
+        },
+      ],
       lettering: [],
-      registration: [{ id: 'r1', at: { x: 0, y: 0 }, layoutAt: { x: 85, y: 50 } }],
+      registration: [{ id: 'r1', at: { x: 95 - x, y: 60 }, layoutAt: { x: 85, y: 50 } }],
       panels: [],
     });
     const pages: PagePlan = {
@@ -252,8 +262,12 @@ describe('step Foam', () => {
     expect(linesWith(laid, 'frame')).toHaveLength(2);
     const overlap = laid.areas.find((a) => a.tone === 'overlap')!.rings;
     expect(overlap.map(boxOf)).toEqual([{ minX: 80, minY: 0, maxX: 90, maxY: 140 }]);
-    // A cross in a circle, once although both pages share it.
-    expect(linesWith(laid, 'registration')).toHaveLength(3);
+    // Both pages show the mark at one place of the layout.
+    const marks = linesWith(laid, 'registration').map((l) => l.points[0]);
+    expect(marks).toEqual([
+      { x: 85, y: 50 },
+      { x: 85, y: 50 },
+    ]);
     const fills = laid.areas.find((a) => a.tone === 'piece')!.rings;
     expect(fills.map((r) => Math.round(ringArea(r)))).toEqual([42 * 42, 42 * 42]);
     const notches = linesWith(laid, 'notch').map((l) =>

@@ -130,7 +130,8 @@ export class PaperStage {
   }
 
   private stroke(look: BenchLookName): paper.Color | null {
-    return this.theme && colourOf(this.theme.colours[inkVariable[benchLooks[look].ink]]);
+    const { ink, opacity } = benchLooks[look];
+    return this.theme && colourOf(this.theme.colours[inkVariable[ink]], opacity);
   }
 
   private applyWeights(): void {

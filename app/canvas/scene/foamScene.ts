@@ -148,8 +148,8 @@ function markUnset(points: readonly Point[], book: StrokeBook, spots: Spot[]): v
   spots.push({ kind: 'question', at: middleOf(points).at });
 }
 
-/** "12°"; an over-cut (the cut flares out) has a minus. */
+/** "12.5°"; an over-cut (the cut flares out) has a minus. */
 function degrees(bevel: Rad): string {
-  const whole = Math.round((Math.abs(bevel) * 180) / Math.PI);
-  return `${bevel < 0 ? '−' : ''}${whole}°`;
+  const rounded = Math.round((Math.abs(bevel) * 1800) / Math.PI) / 10;
+  return `${bevel < 0 ? '−' : ''}${rounded}°`;
 }

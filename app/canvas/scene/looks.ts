@@ -15,6 +15,8 @@ export interface BenchLook {
   readonly thinnest: number;
   readonly widest: number;
   readonly dash: readonly Mm[];
+  /** 0..1. */
+  readonly opacity: number;
 }
 
 const fromModel = (kind: LineKind, ink: Ink, thinnest: number, widest: number): BenchLook => ({
@@ -23,6 +25,7 @@ const fromModel = (kind: LineKind, ink: Ink, thinnest: number, widest: number): 
   dash: lineLooks[kind].dash,
   thinnest,
   widest,
+  opacity: 1,
 });
 
 const bare = (
@@ -37,6 +40,7 @@ const bare = (
   dash,
   thinnest,
   widest,
+  opacity: 1,
 });
 
 export const benchLooks = {
@@ -71,8 +75,8 @@ export const benchLooks = {
   paper: bare('soft', 0.18, 1, 1.2),
   /** The face of the foam that is not traced. */
   otherFace: bare('soft', 0.25, 1.1, 1.5, lineLooks.softBend.dash),
-  /** Under an edge or fold whose bend nobody has set. */
-  unset: bare('look', 1, 7, 9),
+  /** Under an edge or fold whose bend nobody has set: a pale band, since at first that is every one of them. */
+  unset: { ...bare('look', 1, 6, 9), opacity: 0.36 },
 } satisfies Record<string, BenchLook>;
 
 export type BenchLookName = keyof typeof benchLooks;

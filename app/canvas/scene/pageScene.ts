@@ -13,20 +13,18 @@ import {
   placeLettering,
   placePoints,
 } from '../../../src/model';
-import type { Mm } from '../../../src/units';
 import type { BenchLookName } from './looks';
 import { emptyScene, type Label, type Pickable, type Scene } from './scene';
-import { crossTicks, heartOf, openLine, registrationLines, ring, roomOf } from './shapes';
+import { heartOf, openLine, ring, roomOf } from './shapes';
 import { StrokeBook } from './strokeBook';
 
 /** Print smaller than 5 pixels can't be read: lettering is not drawn below this zoom, pixels per mm. */
 const letteringFrom = 1.2;
-/** Radius of a registration mark on the bench; on paper the layout says where it goes, the page how it looks. */
-const registrationRadius: Mm = 2;
 
 const lookOf: Readonly<Record<LineKind, BenchLookName>> = {
   cut: 'outline',
-  border: 'border',
+  // What marks an open edge are short ticks across it; the edge itself is part of the cut outline.
+  border: 'borderTick',
   mountain: 'mountain',
   valley: 'valley',
   softBend: 'softBend',
@@ -77,17 +75,16 @@ export function pageScene(plan: PagePlan | null, marked: MarkedPanels | null): S
   const pages = plan.pages.filter((page) => page.name !== 'map');
   const sheets: (readonly Point[])[] = [];
   const shared: (readonly Point[])[] = [];
-  const seen = new Set<string>();
   for (const page of pages) {
     const box = printedBox(page, plan);
     include(box);
     sheets.push(corners(box));
     book.add('frame', ring(corners(box)));
     for (const strip of sharedStrips(page, pages, plan)) shared.push(corners(strip));
-    for (const mark of page.registration) {
-      if (seen.has(mark.id)) continue;
-      seen.add(mark.id);
-      book.add('registration', ...registrationLines(mark.layoutAt, registrationRadius));
+    for (const stroke of page.strokes) {
+      if (stroke.kind !== 'registration') continue;
+      const points = stroke.points.map((p) => onLayout(p, page, plan));
+      book.add('registration', { points, closed: stroke.closed });
     }
     labels.push({
       text: page.name,
@@ -95,7 +92,7 @@ export function pageScene(plan: PagePlan | null, marked: MarkedPanels | null): S
       // Into the page, away from the corner.
       off: { x: Math.SQRT1_2, y: -Math.SQRT1_2 },
       tone: 'accent',
-      size: 'large',
+      size: 'normal',
       height: 0,
       room: box.maxX - box.minX,
       rank: 10,
@@ -119,7 +116,6 @@ export function pageScene(plan: PagePlan | null, marked: MarkedPanels | null): S
       'valley',
       'mountain',
       'outline',
-      'border',
       'borderTick',
       'notch',
       'registration',
@@ -148,9 +144,7 @@ function addPanel(
   };
   fills.push(...panel.outlines.traced.map(place));
   for (const line of marked.lines) {
-    const points = place(line.points);
-    book.add(lookOf[line.kind], { points, closed: line.closed });
-    if (line.kind === 'border') book.add('borderTick', ...crossTicks(points));
+    book.add(lookOf[line.kind], { points: place(line.points), closed: line.closed });
   }
   for (const notch of marked.notches) book.add('notch', openLine(place([notch.at, notch.to])));
   for (const lettering of marked.lettering) letters.push(...placeLettering(lettering, placement).rings);
@@ -166,15 +160,29 @@ function addPanel(
   if (outline) pickables.push({ kind: 'piece', id: piece, piece, points: place(outline), closed: true });
 }
 
+/** The frame of a page, page space: inside it the page shows its part of the layout. */
+const frameOf = (plan: PagePlan): Box =>
+  plan.printed ?? {
+    minX: plan.margin,
+    minY: plan.margin,
+    maxX: plan.width - plan.margin,
+    maxY: plan.height - plan.margin,
+  };
+
+/** Page space to layout space: the frame's lower left corner is the page's origin; a printer's correction is undone. */
+function onLayout(p: Point, page: Page, plan: PagePlan): Point {
+  const frame = frameOf(plan);
+  return {
+    x: page.origin.x + (p.x - frame.minX) / plan.correction.x,
+    y: page.origin.y + (p.y - frame.minY) / plan.correction.y,
+  };
+}
+
 /** The part of the layout that a page prints. */
 function printedBox(page: Page, plan: PagePlan): Box {
-  const { x, y } = page.origin;
-  return {
-    minX: x,
-    minY: y,
-    maxX: x + plan.width - 2 * plan.margin,
-    maxY: y + plan.height - 2 * plan.margin,
-  };
+  const frame = frameOf(plan);
+  const upper = onLayout({ x: frame.maxX, y: frame.maxY }, page, plan);
+  return { minX: page.origin.x, minY: page.origin.y, maxX: upper.x, maxY: upper.y };
 }
 
 /** Strips that a page shares with its right and upper neighbours. */

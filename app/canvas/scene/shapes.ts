@@ -165,27 +165,6 @@ export function crossTicks(points: readonly Point[]): Polyline[] {
   });
 }
 
-/** A cross in a circle. */
-export function registrationLines(at: Point, radius: Mm): Polyline[] {
-  const sides = 32;
-  const circle = Array.from({ length: sides }, (_, i) => {
-    const a = (2 * Math.PI * i) / sides;
-    return { x: at.x + radius * Math.cos(a), y: at.y + radius * Math.sin(a) };
-  });
-  const arm = radius * 1.6;
-  return [
-    ring(circle),
-    openLine([
-      { x: at.x - arm, y: at.y },
-      { x: at.x + arm, y: at.y },
-    ]),
-    openLine([
-      { x: at.x, y: at.y - arm },
-      { x: at.x, y: at.y + arm },
-    ]),
-  ];
-}
-
 /** The curve of a thread between two places: it bows to the left of the way from one to the other. */
 export function threadCurve(from: Point, to: Point): { readonly c1: Point; readonly c2: Point } {
   const bow = 0.18;
