@@ -3,7 +3,7 @@
  * `style` attribute, then the important ones (CSS Cascade 4, section 6; presentation attributes come first with
  * specificity 0: SVG 2, section 6.6).
  */
-import { MatchIndex, matches, type Selector } from './cssSelectors';
+import { type Selector, SelectorMatcher } from './cssSelectors';
 import { type CssRule, type Declaration, readDeclarations, readStyleSheet, type Skipped } from './cssSheets';
 import type { IssueLog } from './issueLog';
 import { type AttributeProperty, type Property, readStyleValue, type StyleValue } from './styleValues';
@@ -14,8 +14,8 @@ export type Declared = { readonly [P in Property]?: StyleValue };
 const nothing: Declared = Object.freeze({});
 const noRules: readonly OrderedRule[] = [];
 
-/** Comparisons of a selector part with an element per file, some seconds; a large honest file needs a million. */
-const mostComparisons = 15_000_000;
+/** Comparisons of a selector part with an element per file, about a second; a large honest file needs a million. */
+const mostComparisons = 5_000_000;
 
 interface OrderedRule {
   readonly selector: Selector;
@@ -26,7 +26,7 @@ interface OrderedRule {
 export class Cascade {
   readonly #root: XmlNode;
   readonly #log: IssueLog;
-  readonly #index = new MatchIndex();
+  readonly #matcher = new SelectorMatcher(() => this.#countComparison());
   /** Rules by what their subject must have: an id, a class, an element name, or nothing. */
   readonly #byId = new Map<string, OrderedRule[]>();
   readonly #byClass = new Map<string, OrderedRule[]>();
@@ -60,7 +60,7 @@ export class Cascade {
 
   /**
    * The declared values of an element.
-   * @param top the element above which selectors see nothing (see `matches`)
+   * @param top the element above which selectors see nothing (see `SelectorMatcher`)
    */
   declared(node: XmlNode, top: XmlNode): Declared {
     if (!this.#placesMatter) return this.#declaredAlike(node, top);
@@ -158,28 +158,29 @@ export class Cascade {
     return list;
   }
 
+  #countComparison(): void {
+    if (++this.#comparisons > mostComparisons) {
+      this.#log.stop({
+        code: 'style-too-heavy',
+        message: 'The style sheet of the drawing takes too much work to apply.',
+        remedy: 'Save the drawing with plain style attributes instead of a style sheet.',
+      });
+    }
+  }
+
   /** Rules that match, weakest first. */
   #matching(node: XmlNode, top: XmlNode): readonly OrderedRule[] {
     if (this.#ruleCount === 0) return noRules;
     const found: OrderedRule[] = [];
-    const count = (): void => {
-      if (++this.#comparisons > mostComparisons) {
-        this.#log.stop({
-          code: 'style-too-heavy',
-          message: 'The style sheet of the drawing takes too much work to apply.',
-          remedy: 'Save the drawing with plain style attributes instead of a style sheet.',
-        });
-      }
-    };
     const consider = (rules: readonly OrderedRule[] | undefined): void => {
       if (!rules) return;
       for (const rule of rules) {
-        if (matches(rule.selector, node, top, this.#index, count)) found.push(rule);
+        if (this.#matcher.matches(rule.selector, node, top)) found.push(rule);
       }
     };
     if (this.#byId.size > 0 && node.attributes.id !== undefined) consider(this.#byId.get(node.attributes.id));
     if (this.#byClass.size > 0) {
-      for (const name of new Set(this.#index.classes(node))) consider(this.#byClass.get(name));
+      for (const name of new Set(this.#matcher.index.classes(node))) consider(this.#byClass.get(name));
     }
     consider(this.#byTag.get(node.name));
     consider(this.#anywhere);

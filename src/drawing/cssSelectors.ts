@@ -183,7 +183,7 @@ function attributeTest(
 }
 
 /** What matching asks of elements again and again, worked out once. */
-export class MatchIndex {
+class MatchIndex {
   readonly #classes = new Map<string, readonly string[]>();
   readonly #children = new Map<XmlNode, Children>();
 
@@ -219,77 +219,82 @@ interface Children {
 /** `never`: no ancestor further up can make it match either; this keeps matching from trying every combination. */
 type Match = 'yes' | 'no' | 'never';
 
-/**
- * Whether a selector matches an element.
- * @param top the element above which nothing is seen: the root, or the element that a `use` shows (SVG 2, section
- *   5.5.3: the copies stand in a tree of their own); it is `:root` only when it is the document's root
- * @param count called once per compound that is compared, to bound the work
- */
-export function matches(
-  selector: Selector,
-  node: XmlNode,
-  top: XmlNode,
-  index: MatchIndex,
-  count: () => void,
-): boolean {
-  const { parts } = selector;
-  const parentOf = (n: XmlNode): XmlNode | null => (n === top ? null : n.parent);
-  const before = (n: XmlNode): XmlNode | null => {
-    const parent = parentOf(n);
-    if (!parent) return null;
-    const { list, placeOf } = index.children(parent);
-    return list[placeOf.get(n)! - 1] ?? null;
-  };
-  const isAt = (n: XmlNode, place: 'first' | 'last'): boolean => {
-    const parent = parentOf(n);
-    if (!parent) return true;
-    const { list } = index.children(parent);
-    return n === (place === 'first' ? list[0] : list[list.length - 1]);
-  };
+/** Matches selectors against elements of one file. */
+export class SelectorMatcher {
+  readonly index = new MatchIndex();
+  readonly #count: () => void;
 
-  const matchesCompound = (c: Compound, n: XmlNode): boolean => {
-    count();
-    if (c.tag !== '*' && c.tag !== n.name) return false;
-    if (c.ids.some((id) => n.attributes.id !== id)) return false;
-    if (c.classes.length > 0) {
-      const own = index.classes(n);
-      if (!c.classes.every((name) => own.includes(name))) return false;
-    }
-    if (!c.attributes.every(({ name: attribute, test }) => test(n.attributes[attribute]))) return false;
-    return c.places.every((place) => {
-      if (place === 'root') return n.parent === null;
-      if (place === 'first-child') return isAt(n, 'first');
-      return place === 'last-child' && isAt(n, 'last');
-    });
-  };
+  /** @param count called once per part of a selector that is compared, to bound the work */
+  constructor(count: () => void) {
+    this.#count = count;
+  }
 
-  const from = (at: number, n: XmlNode): Match => {
-    const part = parts[at]!;
-    if (!matchesCompound(part.compound, n)) return 'no';
-    const next = parts[at + 1];
+  /**
+   * Whether a selector matches an element.
+   * @param top the element above which nothing is seen: the root, or the element that a `use` shows (SVG 2, section
+   *   5.5.3: the copies stand in a tree of their own); it is `:root` only when it is the document's root
+   */
+  matches(selector: Selector, node: XmlNode, top: XmlNode): boolean {
+    return this.#from(selector, 0, node, top) === 'yes';
+  }
+
+  #from(selector: Selector, at: number, n: XmlNode, top: XmlNode): Match {
+    if (!this.#fits(selector.parts[at]!.compound, n, top)) return 'no';
+    const next = selector.parts[at + 1];
     if (!next) return 'yes';
     switch (next.combinator) {
       case '>': {
-        const parent = parentOf(n);
-        return parent ? from(at + 1, parent) : 'never';
+        const parent = parentBelow(n, top);
+        return parent ? this.#from(selector, at + 1, parent, top) : 'never';
       }
       case '+': {
-        const sibling = before(n);
-        return sibling ? from(at + 1, sibling) : 'no';
+        const sibling = this.#before(n, top);
+        return sibling ? this.#from(selector, at + 1, sibling, top) : 'no';
       }
       case '~':
-        for (let s = before(n); s; s = before(s)) {
-          const result = from(at + 1, s);
+        for (let s = this.#before(n, top); s; s = this.#before(s, top)) {
+          const result = this.#from(selector, at + 1, s, top);
           if (result !== 'no') return result;
         }
         return 'no';
       default:
-        for (let p = parentOf(n); p; p = parentOf(p)) {
-          const result = from(at + 1, p);
+        for (let p = parentBelow(n, top); p; p = parentBelow(p, top)) {
+          const result = this.#from(selector, at + 1, p, top);
           if (result !== 'no') return result;
         }
         return 'never';
     }
-  };
-  return from(0, node) === 'yes';
+  }
+
+  #fits(c: Compound, n: XmlNode, top: XmlNode): boolean {
+    this.#count();
+    if (c.tag !== '*' && c.tag !== n.name) return false;
+    for (const id of c.ids) if (n.attributes.id !== id) return false;
+    if (c.classes.length > 0) {
+      const own = this.index.classes(n);
+      for (const name of c.classes) if (!own.includes(name)) return false;
+    }
+    for (const { name: attribute, test } of c.attributes) if (!test(n.attributes[attribute])) return false;
+    for (const place of c.places) if (!this.#standsAt(place, n, top)) return false;
+    return true;
+  }
+
+  #standsAt(place: Compound['places'][number], n: XmlNode, top: XmlNode): boolean {
+    if (place === 'never') return false;
+    if (place === 'root') return n.parent === null;
+    const parent = parentBelow(n, top);
+    if (!parent) return true;
+    const { list } = this.index.children(parent);
+    return n === (place === 'first-child' ? list[0] : list[list.length - 1]);
+  }
+
+  /** The element before this one under the same parent. */
+  #before(n: XmlNode, top: XmlNode): XmlNode | null {
+    const parent = parentBelow(n, top);
+    if (!parent) return null;
+    const { list, placeOf } = this.index.children(parent);
+    return list[placeOf.get(n)! - 1] ?? null;
+  }
 }
+
+const parentBelow = (n: XmlNode, top: XmlNode): XmlNode | null => (n === top ? null : n.parent);

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { codes, issueOf, lineById, lineIds, read, readFile } from './support';
 
-const styled = (css: string, content: string) =>
-  read(`<style>${css}</style>${content}`, 'fill="none" stroke="none"'.replace(/.*/, ''));
+const styled = (css: string, content: string) => read(`<style>${css}</style>${content}`);
 const strokeOf = (css: string, content: string): string => lineById(styled(css, content), 'p').style.stroke;
 
 describe('which declaration wins', () => {
