@@ -40,4 +40,5 @@ export {
   type Stroke,
   type StrokeGraph,
   splitAtCrossings,
+  withoutStrokes,
 } from './subdivisionStrokes';

@@ -47,6 +47,8 @@ export interface JoinReport {
 export interface StrokeGraph {
   readonly nodes: readonly Point[];
   readonly links: readonly Link[];
+  /** Nodes of each stroke's two ends: 2·s for a, 2·s + 1 for b. */
+  readonly ends: Int32Array;
   readonly report: JoinReport;
 }
 
@@ -72,7 +74,7 @@ export function joinStrokes(strokes: readonly Stroke[], within: Mm): StrokeGraph
   const tolerance = chooseTolerance(strokes, within);
   const ends: Point[] = strokes.flatMap((s) => [s.a, s.b]);
   const clusters = clusterPoints(ends, tolerance);
-  const work = new Joining(clusters.points, tolerance);
+  const work = new Joining(clusters.points, tolerance, clusters.of);
   let joined = 0;
   let widest = 0;
   ends.forEach((p, i) => {
@@ -107,7 +109,7 @@ export function joinStrokes(strokes: readonly Stroke[], within: Mm): StrokeGraph
 
 /** Adds a node wherever two links cross, so that links meet at nodes only. Keeps the report. */
 export function splitAtCrossings(graph: StrokeGraph): StrokeGraph {
-  const work = new Joining(graph.nodes, graph.report.tolerance);
+  const work = new Joining(graph.nodes, graph.report.tolerance, graph.ends);
   for (const l of graph.links) work.add(l.from, l.to, l.strokes);
   work.settle();
   for (let round = 0; round < mostRounds; round++) {
@@ -115,6 +117,17 @@ export function splitAtCrossings(graph: StrokeGraph): StrokeGraph {
     work.splitAtNodes(graph.report.tolerance);
   }
   return work.finish(graph.report);
+}
+
+/** The graph without some strokes (by index); links that only they ran along disappear. */
+export function withoutStrokes(graph: StrokeGraph, gone: ReadonlySet<number>): StrokeGraph {
+  if (gone.size === 0) return graph;
+  const links = graph.links.flatMap((l) => {
+    const strokes = l.strokes.filter((s) => !gone.has(s >> 1));
+    if (strokes.length === l.strokes.length) return [l];
+    return strokes.length === 0 ? [] : [{ ...l, strokes }];
+  });
+  return { ...graph, links };
 }
 
 /** The part of a graph whose links pass the test; nodes keep their numbers. */
@@ -190,10 +203,12 @@ class Joining {
   readonly trimmed: { at: Point; length: Mm }[] = [];
   private links: WorkLink[] = [];
   private readonly tolerance: Mm;
+  private ends: Int32Array;
 
-  constructor(nodes: readonly Point[], tolerance: Mm) {
+  constructor(nodes: readonly Point[], tolerance: Mm, ends: Int32Array) {
     this.nodes = [...nodes];
     this.tolerance = tolerance;
+    this.ends = ends;
   }
 
   add(from: number, to: number, strokes: readonly number[]): void {
@@ -371,6 +386,7 @@ class Joining {
     };
     for (const l of old) this.add(target(l.from), target(l.to), l.strokes);
     this.settle();
+    this.ends = this.ends.map(target);
     return { count, widest };
   }
 
@@ -427,7 +443,7 @@ class Joining {
   }
 
   finish(report: JoinReport): StrokeGraph {
-    return { nodes: this.nodes, links: this.links, report };
+    return { nodes: this.nodes, links: this.links, ends: this.ends, report };
   }
 }
 

@@ -68,7 +68,7 @@ export function kindsFrom(
       else if (role === 'fold') fold ??= 'fold';
     }
     if (outline && !(proposal.foldsWin && fold)) {
-      if (!either) return tabs.isKeptBase(from, to) ? (fold ?? 'fold') : 'cut';
+      if (!either) return tabs.isKeptBase(strokes, from, to) ? (fold ?? 'fold') : 'cut';
       return fold ?? 'either';
     }
     return fold ?? 'cut';

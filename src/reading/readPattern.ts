@@ -7,7 +7,7 @@
  */
 import { boxOf } from '../math';
 import type { Drawing, LineRole, Pattern, ReadingDecisions } from '../model';
-import { joinStrokes, keepLinks } from '../plane';
+import { joinStrokes, keepLinks, withoutStrokes } from '../plane';
 import { assemblePieces, type RawPiece } from './assemble';
 import { findBlocks, linesAlong } from './blocks';
 import { finishPieces } from './finish';
@@ -39,7 +39,7 @@ export function readPattern(drawing: Drawing, decisions: ReadingDecisions): Patt
   const tabs = decisions.stripTabs
     ? findTabs(graph, ink, groupOf, new Set(decisions.keptTabs), reach)
     : noTabs;
-  const withoutTabs = keepLinks(graph, (l) => !tabs.isSide(l.from, l.to));
+  const withoutTabs = withoutStrokes(graph, tabs.sides);
 
   const found = findBlocks(withoutTabs, ink);
   const around = findSurroundings(found, ink, groupOf);
@@ -55,7 +55,7 @@ export function readPattern(drawing: Drawing, decisions: ReadingDecisions): Patt
   const { pieces: raw, specks } = withoutSpecks(
     assemblePieces(sheets, ink, tabs.isFoot, (link) => {
       const l = sheets.s.links[link]!;
-      return tabs.isBase(l.from, l.to);
+      return tabs.isBase(l.strokes, l.from, l.to);
     }),
   );
   const finished = finishPieces(raw, sheets.s, tabs, ink, reach, around.captions);

@@ -11,6 +11,7 @@ import type { Ink } from './ink';
 import type { WordSense } from './roleWords';
 import { type LookGroup, lookLikeness } from './styleGroups';
 import type { Surroundings } from './surroundings';
+import type { IsBase } from './tabPlan';
 
 /** Where a group's lines lie, mm. */
 export interface GroupFacts {
@@ -51,7 +52,7 @@ export function groupFacts(
   around: Surroundings,
   ink: Ink,
   groupOf: readonly LookGroup[],
-  isTabBase: (from: number, to: number) => boolean,
+  isTabBase: IsBase,
 ): Map<string, GroupFacts> {
   const facts = new Map<string, GroupFacts>();
   for (const g of groupOf)
@@ -71,7 +72,7 @@ export function groupFacts(
   s.links.forEach((l, i) => {
     const d = distance(s.nodes[l.from]!, s.nodes[l.to]!);
     const lines = linesAlong(l.strokes, ink);
-    if (isTabBase(l.from, l.to)) {
+    if (isTabBase(l.strokes, l.from, l.to)) {
       for (const line of lines) of(line).tabBase += d;
       return;
     }

@@ -7,6 +7,7 @@ import type { Mm } from '../units';
 import { isEdgeCode } from './captions';
 import type { Ink } from './ink';
 import { distanceToStretch } from './sheets';
+import { type Span, spansOf } from './spans';
 import type { LookGroup } from './styleGroups';
 import type { Flap, FlapEvidence } from './tabs';
 
@@ -25,8 +26,9 @@ export function flapEvidence(
   groupOf: readonly LookGroup[],
 ): (flap: Flap) => FlapEvidence {
   const codesAt = codeFinder(ink.texts);
-  const flapLooks = looksOfFlaps(flaps, graph, ink, groupOf);
-  const lengths = otherLengths(flaps, graph);
+  const spans = spansOf(graph, ink);
+  const flapLooks = looksOfFlaps(flaps, spans, graph, ink, groupOf);
+  const lengths = otherLengths(flaps, spans, graph);
   const noise = graph.report.tolerance;
   return (flap) => {
     const p = flap.polygon;
@@ -43,9 +45,7 @@ export function flapEvidence(
     return {
       outerCodes,
       baseCode: atBase.some((c) => c.off < -0.15 * c.size && c.repeated),
-      ownLook: flap.sides.every((k) =>
-        graph.links[k]!.strokes.some((s) => flapLooks.has(lookAt(s, ink, groupOf))),
-      ),
+      ownLook: flap.sides.every((side) => side.some((s) => flapLooks.has(lookAt(s, ink, groupOf)))),
       baseMates: countNear(lengths, flap.length, noise),
       topMates: flap.triangle ? 0 : countNear(lengths, distance(p[2]!, p[3]!), noise),
     };
@@ -53,7 +53,7 @@ export function flapEvidence(
 }
 
 const lookAt = (stroke: number, ink: Ink, groupOf: readonly LookGroup[]): string =>
-  groupOf[ink.strokes[stroke >> 1]!.line]!.key;
+  groupOf[ink.strokes[stroke]!.line]!.key;
 
 interface CodeAt {
   /** Distance from the line, + to its left. */
@@ -90,36 +90,42 @@ function codeFinder(texts: readonly DrawingText[]): (a: Point, b: Point) => Code
   };
 }
 
-/** Looks whose lines are flap sides for the most part, and at least two flaps. */
+/** Looks whose lines are flap sides for the most part. */
 function looksOfFlaps(
   flaps: readonly Flap[],
+  spans: readonly Span[],
   graph: StrokeGraph,
   ink: Ink,
   groupOf: readonly LookGroup[],
 ): Set<string> {
-  const sides = new Set(flaps.flatMap((f) => f.sides));
-  const bases = new Set(flaps.map((f) => f.base));
+  const sides = new Set(flaps.flatMap((f) => f.sides.flat()));
+  const bases = new Set(flaps.flatMap((f) => f.baseStrokes));
   const total = new Map<string, number>();
   const inFlaps = new Map<string, number>();
-  graph.links.forEach((l, i) => {
-    const d = distance(graph.nodes[l.from]!, graph.nodes[l.to]!);
-    for (const look of new Set(l.strokes.map((s) => lookAt(s, ink, groupOf)))) {
-      // A flap drawn as a closed shape has its base in the same look.
-      if (bases.has(i) && !sides.has(i)) continue;
+  for (const span of spans) {
+    const d = distance(graph.nodes[span.from]!, graph.nodes[span.to]!);
+    const isSide = span.strokes.some((s) => sides.has(s));
+    // A flap drawn as a closed shape has its base in the same look.
+    if (!isSide && span.strokes.some((s) => bases.has(s))) continue;
+    for (const look of new Set(span.strokes.map((s) => lookAt(s, ink, groupOf)))) {
       total.set(look, (total.get(look) ?? 0) + d);
-      if (sides.has(i)) inFlaps.set(look, (inFlaps.get(look) ?? 0) + d);
+      if (isSide) inFlaps.set(look, (inFlaps.get(look) ?? 0) + d);
     }
-  });
+  }
   const out = new Set<string>();
   for (const [look, d] of inFlaps) if (d >= lookShare * total.get(look)!) out.add(look);
   return out;
 }
 
 /** Lengths of all lines that are no part of a flap, ascending. */
-function otherLengths(flaps: readonly Flap[], graph: StrokeGraph): number[] {
-  const parts = new Set(flaps.flatMap((f) => [f.base, ...f.sides]));
-  return graph.links
-    .flatMap((l, i) => (parts.has(i) ? [] : [distance(graph.nodes[l.from]!, graph.nodes[l.to]!)]))
+function otherLengths(flaps: readonly Flap[], spans: readonly Span[], graph: StrokeGraph): number[] {
+  const parts = new Set(flaps.flatMap((f) => [...f.baseStrokes, ...f.sides.flat()]));
+  return spans
+    .flatMap((span) =>
+      span.strokes.some((s) => parts.has(s))
+        ? []
+        : [distance(graph.nodes[span.from]!, graph.nodes[span.to]!)],
+    )
     .sort((a, b) => a - b);
 }
 

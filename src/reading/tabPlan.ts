@@ -15,15 +15,17 @@ export interface PlannedTab {
   readonly kept: boolean;
 }
 
+export type IsBase = (strokes: readonly number[], from: number, to: number) => boolean;
+
 export interface TabPlan {
   readonly tabs: readonly PlannedTab[];
   readonly doubtful: readonly Flap[];
   readonly reason: string;
-  /** Links (by nodes) of stripped flaps: they take no further part. */
-  readonly isSide: (from: number, to: number) => boolean;
-  /** Links that a tab, stripped or kept, is folded along. */
-  readonly isBase: (from: number, to: number) => boolean;
-  readonly isKeptBase: (from: number, to: number) => boolean;
+  /** Strokes of stripped flaps: they take no further part. */
+  readonly sides: ReadonlySet<number>;
+  /** Links (by strokes and nodes) that a tab, stripped or kept, is folded along. */
+  readonly isBase: IsBase;
+  readonly isKeptBase: IsBase;
   /** Nodes where a stripped tab that is shorter than its edge stood on it: no corners. */
   readonly isFoot: (node: number) => boolean;
 }
@@ -32,7 +34,7 @@ export const noTabs: TabPlan = {
   tabs: [],
   doubtful: [],
   reason: '',
-  isSide: () => false,
+  sides: new Set(),
   isBase: () => false,
   isKeptBase: () => false,
   isFoot: () => false,
@@ -52,28 +54,38 @@ export function findTabs(
   const found = judgeFlaps(flaps, noise, flapEvidence(flaps, graph, ink, groupOf));
   const taken = new Set<string>();
   const tabs = [...found.tabs]
-    .sort((a, b) => a.polygon[0]!.x - b.polygon[0]!.x || a.polygon[0]!.y - b.polygon[0]!.y || a.base - b.base)
+    .sort(
+      (a, b) =>
+        a.polygon[0]!.x - b.polygon[0]!.x || a.polygon[0]!.y - b.polygon[0]!.y || a.nodes[0]! - b.nodes[0]!,
+    )
     .map((flap): PlannedTab => {
       const id = stableId('t', ink.home(middle(flap.polygon)), reach, taken);
       return { id, flap, kept: kept.has(id) };
     });
-  const key = (from: number, to: number) => Math.min(from, to) * graph.nodes.length + Math.max(from, to);
-  const linkKey = (i: number) => key(graph.links[i]!.from, graph.links[i]!.to);
-  // Nodes that later splitting adds have higher numbers; their keys may repeat those of others.
-  const known = (from: number, to: number) => from < graph.nodes.length && to < graph.nodes.length;
-  const sides = new Set(tabs.filter((t) => !t.kept).flatMap((t) => t.flap.sides.map(linkKey)));
-  const bases = new Set(tabs.map((t) => linkKey(t.flap.base)));
-  const keptBases = new Set(tabs.filter((t) => t.kept).map((t) => linkKey(t.flap.base)));
-  const feet = insetFeet(graph, tabs, sides, linkKey);
+  const sides = new Set(tabs.filter((t) => !t.kept).flatMap((t) => t.flap.sides.flat()));
   return {
     tabs,
     doubtful: found.doubtful,
     reason: found.reason,
-    isSide: (from, to) => known(from, to) && sides.has(key(from, to)),
-    isBase: (from, to) => known(from, to) && bases.has(key(from, to)),
-    isKeptBase: (from, to) => known(from, to) && keptBases.has(key(from, to)),
-    isFoot: (node) => feet.has(node),
+    sides,
+    isBase: basesOf(tabs, graph.nodes.length),
+    isKeptBase: basesOf(
+      tabs.filter((t) => t.kept),
+      graph.nodes.length,
+    ),
+    isFoot: insetFeet(graph, tabs, sides),
   };
+}
+
+function basesOf(tabs: readonly PlannedTab[], nodeCount: number): IsBase {
+  if (tabs.length === 0) return () => false;
+  const strokes = new Set(tabs.flatMap((t) => t.flap.baseStrokes));
+  const key = (from: number, to: number) => Math.min(from, to) * nodeCount + Math.max(from, to);
+  const pairs = new Set(tabs.map((t) => key(t.flap.nodes[0]!, t.flap.nodes[1]!)));
+  // Nodes that later splitting adds have higher numbers; their keys may repeat those of others.
+  const known = (from: number, to: number) => from < nodeCount && to < nodeCount;
+  return (along, from, to) =>
+    along.some((k) => strokes.has(k >> 1)) || (known(from, to) && pairs.has(key(from, to)));
 }
 
 function middle(ring: readonly Point[]): Point {
@@ -94,24 +106,29 @@ function insetFeet(
   graph: StrokeGraph,
   tabs: readonly PlannedTab[],
   sides: ReadonlySet<number>,
-  linkKey: (i: number) => number,
-): Set<number> {
+): (node: number) => boolean {
   const feet = new Set<number>();
   const at: number[][] = graph.nodes.map(() => []);
   graph.links.forEach((l, i) => {
+    if (l.strokes.every((k) => sides.has(k >> 1))) return;
     at[l.from]!.push(i);
     at[l.to]!.push(i);
   });
-  const stub = (node: number, base: number, along: Point): Mm | null => {
-    const others = at[node]!.filter((i) => i !== base && !sides.has(linkKey(i)));
-    if (others.length !== 1) return null;
-    const l = graph.links[others[0]!]!;
-    const far = graph.nodes[l.from === node ? l.to : l.from]!;
+  // The one other line at a foot, when it runs on in the direction `along`.
+  const stub = (node: number, along: Point): Mm | null => {
     const p = graph.nodes[node]!;
-    const dx = far.x - p.x;
-    const dy = far.y - p.y;
-    const turn = Math.atan2(along.x * dy - along.y * dx, along.x * dx + along.y * dy);
-    return Math.abs(turn) < degree + graph.report.tolerance / Math.hypot(dx, dy) ? Math.hypot(dx, dy) : null;
+    const onward = at[node]!.flatMap((i) => {
+      const l = graph.links[i]!;
+      const far = graph.nodes[l.from === node ? l.to : l.from]!;
+      const dx = far.x - p.x;
+      const dy = far.y - p.y;
+      return along.x * dx + along.y * dy > 0 ? [{ dx, dy }] : [];
+    });
+    const only = onward[0];
+    if (onward.length !== 1 || at[node]!.length !== 2 || !only) return null;
+    const length = Math.hypot(only.dx, only.dy);
+    const turn = Math.atan2(along.x * only.dy - along.y * only.dx, along.x * only.dx + along.y * only.dy);
+    return Math.abs(turn) < degree + graph.report.tolerance / length ? length : null;
   };
   for (const t of tabs) {
     if (t.kept) continue;
@@ -119,8 +136,8 @@ function insetFeet(
     const p = graph.nodes[a]!;
     const q = graph.nodes[b]!;
     const along = { x: q.x - p.x, y: q.y - p.y };
-    const before = stub(a, t.flap.base, { x: -along.x, y: -along.y });
-    const after = stub(b, t.flap.base, along);
+    const before = stub(a, { x: -along.x, y: -along.y });
+    const after = stub(b, along);
     if (before === null || after === null) continue;
     const longer = Math.max(before, after);
     if (longer > 0.4 * t.flap.length || Math.abs(before - after) > 0.1 * longer + 2 * graph.report.tolerance)
@@ -128,5 +145,5 @@ function insetFeet(
     feet.add(a);
     feet.add(b);
   }
-  return feet;
+  return (node) => feet.has(node);
 }

@@ -9,6 +9,7 @@ import { distance, dot, type Point, ringArea, subtract, turnLeft, unitOf } from 
 import type { StrokeGraph } from '../plane';
 import type { Mm, Rad } from '../units';
 import type { Ink } from './ink';
+import { spansOf } from './spans';
 import type { LookGroup } from './styleGroups';
 import { degree, parallelTurn, tabAngles, tabHeightShare } from './tolerance';
 
@@ -18,9 +19,10 @@ export interface Flap {
   readonly nodes: readonly number[];
   /** Counter-clockwise, beginning with the base. */
   readonly polygon: readonly Point[];
-  /** Link numbers: the base, and the flap's own lines. */
-  readonly base: number;
-  readonly sides: readonly number[];
+  /** Strokes (by index) that are the base and nothing more; none when the base is a part of a longer line. */
+  readonly baseStrokes: readonly number[];
+  /** Strokes of each of the flap's own lines. */
+  readonly sides: readonly (readonly number[])[];
   readonly length: Mm;
   readonly height: Mm;
   /** Base angles at both ends. */
@@ -32,6 +34,8 @@ export interface Flap {
   readonly part: number;
   /** Its lines are named as tabs. */
   readonly named: boolean;
+  /** A corner of it is drawn as a corner of another flap too: at an inner corner of the outline tabs may touch. */
+  readonly shared: boolean;
 }
 
 export interface TabFinding {
@@ -42,51 +46,89 @@ export interface TabFinding {
   readonly reason: string;
 }
 
+/** Lines that meet at a corner which two flaps share, at most. */
+const mostShared = 4;
+
 /** All flaps of the drawing by shape alone. */
 export function findFlaps(graph: StrokeGraph, ink: Ink, groupOf: readonly LookGroup[]): Flap[] {
+  const spans = spansOf(graph, ink);
   const at: number[][] = graph.nodes.map(() => []);
-  graph.links.forEach((l, i) => {
-    at[l.from]!.push(i);
-    at[l.to]!.push(i);
+  spans.forEach((s, i) => {
+    at[s.from]!.push(i);
+    at[s.to]!.push(i);
   });
+  // Lines at each node, those that end there and those that pass.
+  const meeting = new Int32Array(graph.nodes.length);
+  for (const l of graph.links) {
+    meeting[l.from]!++;
+    meeting[l.to]!++;
+  }
   const part = partNumbers(graph);
-  const other = (link: number, node: number) => {
-    const l = graph.links[link]!;
-    return l.from === node ? l.to : l.from;
-  };
-  const straight = (link: number) => graph.links[link]!.strokes.some((s) => !ink.strokes[s >> 1]!.curved);
+  const other = (span: number, node: number) =>
+    spans[span]!.from === node ? spans[span]!.to : spans[span]!.from;
   const flaps: Flap[] = [];
-  graph.links.forEach((l, base) => {
-    if (!straight(base)) return;
-    const [u, v] = [l.from, l.to];
-    if (at[u]!.length < 3 || at[v]!.length < 3) return;
+  const tryBase = (u: number, v: number, baseStrokes: readonly number[], base: number) => {
+    if (meeting[u]! < 3 || meeting[v]! < 3) return;
     for (const first of at[u]!) {
-      if (first === base || !straight(first)) continue;
-      const p = other(first, u);
-      if (at[p]!.length !== 2) continue;
-      const second = at[p]!.find((k) => k !== first)!;
-      if (!straight(second)) continue;
-      const q = other(second, p);
-      if (q === v) {
-        const flap = flapOf(graph, [u, v, p], base, [first, second], part, ink, groupOf);
-        if (flap) flaps.push(flap);
-        continue;
+      if (first === base || !spans[first]!.straight) continue;
+      const chain = [first];
+      const nodes: number[] = [];
+      let node = other(first, u);
+      while (node !== v && nodes.length < 2 && at[node]!.length === 2) {
+        nodes.push(node);
+        const next = at[node]!.find((k) => k !== chain[chain.length - 1])!;
+        if (!spans[next]!.straight) break;
+        chain.push(next);
+        node = other(next, node);
       }
-      if (at[q]!.length !== 2) continue;
-      const third = at[q]!.find((k) => k !== second)!;
-      if (!straight(third) || other(third, q) !== v) continue;
-      const flap = flapOf(graph, [u, v, q, p], base, [first, second, third], part, ink, groupOf);
-      if (flap) flaps.push(flap);
+      if (node !== v || nodes.length === 0) continue;
+      add([u, v, ...nodes.reverse()], baseStrokes, chain, false);
     }
+    for (const [p, q] of cornersShared(u, v)) {
+      const chain = [spanBetween(u, p), spanBetween(p, q), spanBetween(q, v)];
+      if (chain.every((k) => k !== undefined && k !== base && spans[k]!.straight))
+        add([u, v, q, p], baseStrokes, chain as number[], true);
+    }
+  };
+  const add = (
+    nodes: readonly number[],
+    baseStrokes: readonly number[],
+    chain: readonly number[],
+    shared: boolean,
+  ) => {
+    const sides = chain.map((k) => spans[k]!.strokes);
+    const flap = flapOf(graph, nodes, baseStrokes, sides, part, ink, groupOf);
+    if (flap) flaps.push({ ...flap, shared });
+  };
+  const spanBetween = (a: number, b: number) => at[a]!.find((k) => other(k, a) === b);
+  /** Outer corners of which one or both belong to a neighbour's flap as well. */
+  const cornersShared = (u: number, v: number): [number, number][] =>
+    at[u]!.flatMap((k) => {
+      const p = other(k, u);
+      if (p === v || at[p]!.length > mostShared) return [];
+      return at[p]!.flatMap((m): [number, number][] => {
+        const q = other(m, p);
+        const both = at[p]!.length + at[q]!.length;
+        if (q === u || q === v || at[q]!.length > mostShared || both <= 4) return [];
+        return spanBetween(q, v) === undefined ? [] : [[p, q]];
+      });
+    });
+  const spanned = new Set(spans.map((s) => s.from * graph.nodes.length + s.to));
+  spans.forEach((s, i) => {
+    if (s.straight) tryBase(s.from, s.to, s.strokes, i);
   });
+  for (const l of graph.links) {
+    if (spanned.has(l.from * graph.nodes.length + l.to)) continue;
+    if (l.strokes.some((k) => !ink.strokes[k >> 1]!.curved)) tryBase(l.from, l.to, [], -1);
+  }
   return flaps;
 }
 
 function flapOf(
   graph: StrokeGraph,
   nodes: readonly number[],
-  base: number,
-  sides: readonly number[],
+  baseStrokes: readonly number[],
+  sides: readonly (readonly number[])[],
   part: Int32Array,
   ink: Ink,
   groupOf: readonly LookGroup[],
@@ -111,13 +153,13 @@ function flapOf(
   const triangle = outer.length === 1;
   if (!triangle && far.s <= near.s) return null;
   const level = triangle || Math.abs(Math.atan2(near.h - far.h, far.s - near.s)) <= parallelTurn;
-  const named = [base, ...sides].some((k) =>
-    graph.links[k]!.strokes.some((s) => groupOf[ink.strokes[s >> 1]!.line]!.named?.sense === 'tab'),
+  const named = [...baseStrokes, ...sides.flat()].some(
+    (stroke) => groupOf[ink.strokes[stroke]!.line]!.named?.sense === 'tab',
   );
   return {
     nodes: order,
     polygon,
-    base,
+    baseStrokes,
     sides,
     length,
     height,
@@ -126,8 +168,13 @@ function flapOf(
     level,
     part: part[nodes[0]!]!,
     named,
+    shared: false,
   };
 }
+
+/** Two flaps that share their base have the same key. */
+export const baseKey = (f: Flap): string =>
+  `${Math.min(f.nodes[0]!, f.nodes[1]!)},${Math.max(f.nodes[0]!, f.nodes[1]!)}`;
 
 /** Connected part of each node. */
 function partNumbers(graph: StrokeGraph): Int32Array {
@@ -162,7 +209,8 @@ export function judgeFlaps(
   evidenceOf: (flap: Flap) => FlapEvidence,
 ): TabFinding {
   const evidence = new Map(flaps.map((f) => [f, evidenceOf(f)]));
-  const plain = flaps.filter((f) => evidence.get(f)!.outerCodes < 2);
+  const able = flaps.filter((f) => evidence.get(f)!.outerCodes < 2);
+  const plain = able.filter((f) => !f.shared);
   const tabs = new Set<Flap>();
   const reasons: string[] = [];
   const take = (list: readonly Flap[], reason: string) => {
@@ -176,25 +224,57 @@ export function judgeFlaps(
   const own = plain.filter((f) => evidence.get(f)!.ownLook);
   if (own.length >= 2) take(own, 'their lines have a look of their own');
   const family = familyOf(plain, noise);
-  if (family)
+  // Where most tabs are drawn in a look of their own, a flap without it is a face.
+  const lookDecides = tabs.size >= 3 && family !== null && tabs.size >= 0.6 * family.members;
+  if (family && !lookDecides)
     take(
       plain.filter((f) => belongs(f, family, noise)),
       family.reason,
     );
-  take(numberedAtBase(plain, evidence), 'numbers stand at their bases, where folds have none');
-  take(slenderWithMates(plain, evidence, noise), 'they are low, alike in height, and their bases have mates');
+  if (tabs.size === 0)
+    take(numberedAtBase(plain, evidence, noise), 'numbers stand at their bases, where folds have none');
+  if (tabs.size === 0)
+    take(
+      slenderWithMates(plain, evidence, noise),
+      'they are low, alike in height, and their bases have mates',
+    );
+  for (const f of touchingFlaps(able, tabs, noise)) tabs.add(f);
   dropFacingPairs(tabs);
-  const doubtful = flaps.filter(
-    (f) => !tabs.has(f) && looksLikeTab(f) && ![...tabs].some((t) => t.base === f.base),
-  );
+  const takenBases = new Set([...tabs].map(baseKey));
+  const doubtful = plain.filter((f) => !tabs.has(f) && looksLikeTab(f) && !takenBases.has(baseKey(f)));
   return { tabs: flaps.filter((f) => tabs.has(f)), doubtful, reason: reasons.join('; ') };
+}
+
+/** Flaps that share corners with each other and have the height and the slope of the tabs found. */
+function touchingFlaps(flaps: readonly Flap[], tabs: ReadonlySet<Flap>, noise: Mm): Flap[] {
+  const level = [...tabs].filter((t) => t.level && !t.triangle);
+  if (level.length === 0) return [];
+  const sure = new Set([...tabs].flatMap((t) => t.nodes.slice(2)));
+  const candidates = flaps.filter(
+    (f) =>
+      f.shared &&
+      f.level &&
+      level.some(
+        (t) =>
+          Math.abs(t.height - f.height) <= 0.015 * t.height + 2 * noise &&
+          f.angles.every((w) => Math.abs(w - slopeOf(t)) <= 3 * degree + (2 * noise) / f.height),
+      ),
+  );
+  const users = new Map<number, number>();
+  for (const f of candidates) for (const n of f.nodes.slice(2)) users.set(n, (users.get(n) ?? 0) + 1);
+  return candidates.filter((f) => f.nodes.slice(2).some((n) => users.get(n)! > 1 || sure.has(n)));
 }
 
 /** Most flaps must agree before numbers at bases count. */
 const numberedShare = 0.6;
 
-function numberedAtBase(flaps: readonly Flap[], evidence: ReadonlyMap<Flap, FlapEvidence>): Flap[] {
-  const candidates = flaps.filter((f) => f.level && f.height <= 0.5 * f.length);
+function numberedAtBase(
+  flaps: readonly Flap[],
+  evidence: ReadonlyMap<Flap, FlapEvidence>,
+  noise: Mm,
+): Flap[] {
+  const even = (f: Flap) => Math.abs(f.angles[0] - f.angles[1]) <= slopeSlack(f, noise);
+  const candidates = flaps.filter((f) => f.level && even(f) && f.height <= 0.5 * f.length);
   const numbered = candidates.filter((f) => evidence.get(f)!.baseCode && evidence.get(f)!.outerCodes === 0);
   return numbered.length >= 2 && numbered.length >= numberedShare * candidates.length ? numbered : [];
 }
@@ -232,6 +312,9 @@ interface Family {
   readonly slope: Rad | null;
   /** All are of one height; otherwise of one slope, the tallest `height` high. */
   readonly level: boolean;
+  readonly members: number;
+  /** Usual height. */
+  readonly middle: Mm;
   readonly reason: string;
 }
 
@@ -258,6 +341,8 @@ function familyOf(flaps: readonly Flap[], noise: Mm): Family | null {
       height,
       slope,
       level: true,
+      members: byHeight.length,
+      middle: height,
       reason: `${byHeight.length} flaps are ${height.toFixed(1)} mm high on bases of different length`,
     };
   if (bySlope.length >= leastVaried && distinctLengths(bySlope, noise) >= 3 && perPart(bySlope) >= 1.5) {
@@ -266,6 +351,8 @@ function familyOf(flaps: readonly Flap[], noise: Mm): Family | null {
       height: tallest,
       slope: slopeOf(bySlope[0]!),
       level: false,
+      members: bySlope.length,
+      middle: middleHeight(bySlope),
       reason: `${bySlope.length} flaps have the same slope at both ends on bases of different length`,
     };
   }
@@ -275,9 +362,16 @@ function familyOf(flaps: readonly Flap[], noise: Mm): Family | null {
       height: Math.max(...bySlope.map((f) => f.height)),
       slope: slopeOf(alike[0]!),
       level: false,
+      members: alike.length,
+      middle: height,
       reason: `${alike.length} flaps have the same low shape, several on each piece`,
     };
   return null;
+}
+
+function middleHeight(flaps: readonly Flap[]): Mm {
+  const sorted = flaps.map((f) => f.height).sort((a, b) => a - b);
+  return sorted[sorted.length >> 1]!;
 }
 
 const slopeOf = (f: Flap): Rad => (f.angles[0] + f.angles[1]) / 2;
@@ -294,15 +388,15 @@ function belongs(f: Flap, family: Family, noise: Mm): boolean {
     family.slope !== null &&
     f.angles.every((w) => Math.abs(w - family.slope!) <= 4 * degree + (2 * noise) / f.height);
   // Where the base is too short for a level top, the slopes meet, sometimes a little higher.
-  if (f.triangle) return sameSlope && f.height < 1.3 * family.height + slackHeight;
+  if (f.triangle) return sameSlope && f.height < 1.3 * family.middle + slackHeight;
   if (!f.level && !(sameSlope && lower)) return false;
   return (family.level && sameHeight) || (lower && (sameSlope || (family.level && even)));
 }
 
 /** A flap across another flap's base (a piece of two faces) cannot be told from its partner: neither is a tab. */
 function dropFacingPairs(tabs: Set<Flap>): void {
-  const byBase = new Map<number, Flap[]>();
-  for (const f of tabs) byBase.set(f.base, [...(byBase.get(f.base) ?? []), f]);
+  const byBase = new Map<string, Flap[]>();
+  for (const f of tabs) byBase.set(baseKey(f), [...(byBase.get(baseKey(f)) ?? []), f]);
   for (const list of byBase.values()) if (list.length > 1) for (const f of list) if (!f.named) tabs.delete(f);
 }
 
