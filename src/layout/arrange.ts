@@ -42,11 +42,11 @@ export async function arrange(
 ): Promise<Arrangement | null> {
   let best: { arrangement: Arrangement; score: number } | null = null;
   for (const format of formats) {
-    const found =
-      how === 'whole'
-        ? await arrangeWhole(panels, format, work)
-        : await arrangeTiled(panels, all(panels), format, work);
-    if (found && (best === null || found.score < best.score)) best = found;
+    // Uncut panels are welcome in tiled mode too where they take fewer pages; the score says so.
+    const whole = await arrangeWhole(panels, format, work);
+    const tiled = how === 'tiled' ? await arrangeTiled(panels, all(panels), format, work) : null;
+    for (const found of [tiled, whole])
+      if (found && (best === null || found.score < best.score)) best = found;
   }
   return best?.arrangement ?? null;
 }
@@ -155,7 +155,7 @@ function offsets(tried: Tried, format: PageFormat, shiftX: number, shiftY: numbe
   return { x: rimGap + shiftX * Math.max(0, freeX), y: rimGap + shiftY * Math.max(0, freeY) };
 }
 
-/** Pages first, then panels cut, then how much of the plane the grid spans. */
+/** Pages first, then panels cut and a compact shape: long bands of pages are awkward to join and to look at. */
 function scoreOf(tried: Tried, format: PageFormat, shiftX: number, shiftY: number): number {
   const rows = rowsFor(tried.depth, format);
   const { columns } = tried;
@@ -178,7 +178,10 @@ function scoreOf(tried: Tried, format: PageFormat, shiftX: number, shiftY: numbe
     shown += Math.max(1, own.size);
   }
   const pages = neededPages(columns, rows, held).reduce((sum, p) => sum + p, 0);
-  return 1000 * pages + 3 * (shown - tried.spots.length) + 0.1 * columns * rows;
+  const width = widthOf(format, columns);
+  const height = heightOf(format, rows);
+  const slender = Math.max(width / height, height / width);
+  return 1000 * pages + 3 * (shown - tried.spots.length) + 4 * slender + 0.1 * columns * rows;
 }
 
 /** From a packed spot to a turn and a move; the strip starts at (left, top). */

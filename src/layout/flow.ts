@@ -17,7 +17,25 @@ export interface FlowSizes {
   readonly body: Mm;
 }
 
+/** One thing in a section. */
+export type Item =
+  | { readonly kind: 'bullet'; readonly text: string }
+  | { readonly kind: 'row'; readonly label: string; readonly value: string }
+  /** A small drawing with words beside it; `draw` gets the left end of its middle line. */
+  | { readonly kind: 'sample'; readonly text: string; readonly draw: (left: Point, sheet: Sheet) => void };
+
+/** Width of the drawing of a sample. */
+export const sampleWidth: Mm = 23;
+
+export const bullets = (texts: readonly string[]): Item[] => texts.map((text) => ({ kind: 'bullet', text }));
+
+/** In parts of the letter height. */
 const linePitch = 1.72;
+const afterBullet = 0.35;
+const afterRow = 0.2;
+const bulletIndent: Mm = 3;
+const sampleGap: Mm = 3;
+const leastSample: Mm = 5.2;
 
 export class Flow {
   readonly sheets: Sheet[] = [{ strokes: [], lettering: [] }];
@@ -84,11 +102,27 @@ export class Flow {
     this.#y -= height;
   }
 
-  heading(text: string): void {
-    const { heading, body } = this.#sizes;
+  /**
+   * A heading with its items. Started in the next column when it does not fit in this one but in an empty one; longer
+   * than a column, it is broken between lines.
+   */
+  section(title: string, items: readonly Item[]): void {
+    const { body } = this.#sizes;
     this.space(2.4 * body);
-    this.need(heading + 6 * body);
-    this.#line(text, 0, heading);
+    const height = this.#headingHeight + items.reduce((sum, item) => sum + this.#heightOf(item), 0);
+    if (height > this.left && height <= this.#box.maxY - this.#box.minY) this.nextColumn();
+    this.need(this.#headingHeight + 3 * body);
+    this.#heading(title);
+    for (const item of items) this.#draw(item);
+  }
+
+  get #headingHeight(): Mm {
+    return 2.2 * this.#sizes.heading;
+  }
+
+  #heading(title: string): void {
+    const { heading } = this.#sizes;
+    this.#line(title, 0, heading);
     this.#y -= 0.45 * heading;
     const { minX, maxX } = this.#box;
     const rule = [minX, maxX].map((x) => ({ x, y: this.#y }));
@@ -96,32 +130,73 @@ export class Flow {
     this.#y -= 0.75 * heading;
   }
 
-  /** A paragraph, each line `indent` in; `bullet` is written in the indent of the first. */
-  paragraph(text: string, indent: Mm = 0, bullet = ''): void {
+  #heightOf(item: Item): Mm {
     const { body } = this.#sizes;
-    for (const [i, line] of wrapWords(text, this.width - indent, body, this.#font).entries()) {
-      this.need(body);
-      if (i === 0 && bullet !== '') this.#write(bullet, 0, body);
-      this.#line(line, indent, body);
-      this.#y -= (linePitch - 1) * body;
+    switch (item.kind) {
+      case 'bullet':
+        return (this.#bulletLines(item.text).length * linePitch + afterBullet) * body;
+      case 'row':
+        return (Math.max(...this.#rowLines(item).map((l) => l.length)) * linePitch + afterRow) * body;
+      case 'sample':
+        return Math.max(leastSample, this.#sampleLines(item.text).length * linePitch * body + 1.2);
     }
-    this.#y -= 0.35 * body;
   }
 
-  /** A label with its value, the value at half the width; both wrap. */
-  row(label: string, value: string): void {
+  #draw(item: Item): void {
     const { body } = this.#sizes;
-    const middle = Math.min(0.5 * this.width, 44);
-    const labels = wrapWords(label, middle - 2, body, this.#font);
-    const values = wrapWords(value, this.width - middle, body, this.#font);
-    const count = Math.max(labels.length, values.length);
-    this.need(count * linePitch * body);
-    for (let i = 0; i < count; i++) {
-      if (labels[i] !== undefined) this.#write(labels[i]!, 0, body);
-      if (values[i] !== undefined) this.#write(values[i]!, middle, body);
-      this.#y -= linePitch * body;
+    switch (item.kind) {
+      case 'bullet':
+        for (const [i, line] of this.#bulletLines(item.text).entries()) {
+          this.need(body);
+          if (i === 0) this.#write('\u2022', 0, body);
+          this.#line(line, bulletIndent, body);
+          this.#y -= (linePitch - 1) * body;
+        }
+        this.#y -= afterBullet * body;
+        return;
+      case 'row': {
+        this.need(this.#heightOf(item) - afterRow * body);
+        const [labels, values] = this.#rowLines(item);
+        for (let i = 0; i < Math.max(labels.length, values.length); i++) {
+          if (labels[i] !== undefined) this.#write(labels[i]!, 0, body);
+          if (values[i] !== undefined) this.#write(values[i]!, this.#valueColumn, body);
+          this.#y -= linePitch * body;
+        }
+        this.#y -= afterRow * body;
+        return;
+      }
+      case 'sample': {
+        this.need(this.#heightOf(item));
+        // The column may have changed: lines and height are those of the column that it is in now.
+        const lines = this.#sampleLines(item.text);
+        const middle = this.#y - this.#heightOf(item) / 2;
+        item.draw({ x: this.#box.minX, y: middle }, this.sheets.at(-1)!);
+        const block = ((lines.length - 1) * linePitch + 1) * body;
+        for (const [i, line] of lines.entries())
+          this.#writeAt(line, sampleWidth + sampleGap, middle + block / 2 - (i * linePitch + 1) * body, body);
+        this.#y -= this.#heightOf(item);
+      }
     }
-    this.#y -= 0.2 * body;
+  }
+
+  #sampleLines(text: string): string[] {
+    return wrapWords(text, this.width - sampleWidth - sampleGap, this.#sizes.body, this.#font);
+  }
+
+  #bulletLines(text: string): string[] {
+    return wrapWords(text, this.width - bulletIndent, this.#sizes.body, this.#font);
+  }
+
+  #rowLines({ label, value }: { readonly label: string; readonly value: string }): [string[], string[]] {
+    const { body } = this.#sizes;
+    return [
+      wrapWords(label, this.#valueColumn - 2, body, this.#font),
+      wrapWords(value, this.width - this.#valueColumn, body, this.#font),
+    ];
+  }
+
+  get #valueColumn(): Mm {
+    return Math.min(0.5 * this.width, 44);
   }
 
   #line(text: string, indent: Mm, height: Mm): void {
@@ -130,9 +205,11 @@ export class Flow {
   }
 
   #write(text: string, indent: Mm, height: Mm): void {
-    this.sheets
-      .at(-1)!
-      .lettering.push(writeAt(this.#font, text, this.#box.minX + indent, this.#y - height, height));
+    this.#writeAt(text, indent, this.#y - height, height);
+  }
+
+  #writeAt(text: string, indent: Mm, baseline: Mm, height: Mm): void {
+    this.sheets.at(-1)!.lettering.push(writeAt(this.#font, text, this.#box.minX + indent, baseline, height));
   }
 }
 

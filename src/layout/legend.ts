@@ -1,12 +1,11 @@
 /** The legend of lines: every kind in use, drawn as it is on the pages, with its name. */
 import type { Point } from '../math';
-import { type LetterShapes, type LineKind, lineLooks } from '../model';
+import { type LineKind, lineLooks } from '../model';
 import type { Mm } from '../units';
-import { type Flow, type Sheet, wrapWords, writeAt } from './flow';
+import { type Item, type Sheet, sampleWidth } from './flow';
 import type { PrintedPanel } from './printed';
 import { markStrokes } from './registration';
 
-const sampleWidth: Mm = 23;
 const inOrder: readonly LineKind[] = [
   'cut',
   'border',
@@ -39,27 +38,13 @@ export function kindWords(kind: LineKind, tracedFace: 'outside' | 'inside'): str
   return lineLooks[kind].label;
 }
 
-/** Writes the legend into the flow. */
-export function drawLegend(
-  flow: Flow,
-  kinds: readonly LineKind[],
-  tracedFace: 'outside' | 'inside',
-  font: LetterShapes,
-  body: Mm,
-): void {
-  for (const kind of kinds) {
-    const lines = wrapWords(kindWords(kind, tracedFace), flow.width - sampleWidth - 3, body, font);
-    const height = Math.max(5.2, lines.length * 1.6 * body + 1.4);
-    flow.figure(height, (corner, sheet) => {
-      const middle = corner.y - height / 2;
-      drawSample(kind, { x: corner.x, y: middle }, sheet);
-      const top = middle + ((lines.length - 1) * 1.6 * body + body) / 2;
-      lines.forEach((line, i) => {
-        const baseline = top - body - i * 1.6 * body;
-        sheet.lettering.push(writeAt(font, line, corner.x + sampleWidth + 3, baseline, body));
-      });
-    });
-  }
+/** The legend's lines. */
+export function legendItems(kinds: readonly LineKind[], tracedFace: 'outside' | 'inside'): Item[] {
+  return kinds.map((kind) => ({
+    kind: 'sample',
+    text: kindWords(kind, tracedFace),
+    draw: (left, sheet) => drawSample(kind, left, sheet),
+  }));
 }
 
 function drawSample(kind: LineKind, left: Point, sheet: Sheet): void {

@@ -7,9 +7,9 @@ import type { Box, Point } from '../math';
 import type { LetterShapes, Page } from '../model';
 import type { Mm } from '../units';
 import { drawCheckSquare, squareAt, squareSize } from './checkSquare';
-import { Flow, writeAt } from './flow';
+import { bullets, Flow, type Item, writeAt } from './flow';
 import { drawFooter, shortened } from './footer';
-import { drawLegend, kindsInUse } from './legend';
+import { kindsInUse, legendItems } from './legend';
 import type { MapContext } from './mapContext';
 import { drawPicture, type PicturePage, pictureHeight, pictureNames, pictureScale } from './mapPicture';
 import { joiningWords, markWords } from './mapWords';
@@ -60,12 +60,11 @@ function write(input: MapInput, font: LetterShapes, body: Mm): Flow {
   const { format, context } = input;
   const { printed } = format;
   const top = printed.maxY - titleHeight - 7.5;
-  const flow = new Flow(
-    columnsOf(printed, top, squareSize * format.correction.x),
-    columnsOf(printed, printed.maxY, leastColumn),
-    font,
-    { heading: headingRatio * body, body },
-  );
+  const columns = columnsOf(printed, top, squareSize * format.correction.x);
+  const flow = new Flow(columns, columnsOf(printed, printed.maxY, leastColumn), font, {
+    heading: headingRatio * body,
+    body,
+  });
   const head = flow.sheets[0]!;
   const title = shortened(context.title, printed.maxX - printed.minX, titleHeight, font);
   head.lettering.push(writeAt(font, title, printed.minX, printed.maxY - titleHeight, titleHeight));
@@ -81,12 +80,15 @@ function write(input: MapInput, font: LetterShapes, body: Mm): Flow {
     sheet.strokes.push(...square.strokes);
     sheet.lettering.push(...square.lettering);
   });
-  flow.heading('Lines');
-  drawLegend(flow, kindsInUse(input.panels, input.joined), context.tracedFace, font, body);
-  flow.heading('Settings');
-  for (const { label, value } of context.figures) flow.row(label, value);
-  flow.heading('Pages');
-  for (const words of joiningWords(input)) flow.paragraph(words, 3, bullet);
+  const kinds = kindsInUse(input.panels, input.joined);
+  flow.section('Lines', legendItems(kinds, context.tracedFace));
+  const settings: Item[] = context.figures.map((f) => ({ kind: 'row', ...f }));
+  const settle = () => {
+    flow.section('Settings', settings);
+    flow.section('Pages', bullets(joiningWords(input)));
+  };
+  // Two columns: settings and pages fill the first one. More: they come after the picture.
+  if (columns.length < 3) settle();
 
   flow.toColumn(1);
   flow.space(4 * body);
@@ -95,16 +97,11 @@ function write(input: MapInput, font: LetterShapes, body: Mm): Flow {
   flow.figure(pictureHeight(picture, scale), (corner, sheet) =>
     drawPicture(sheet, corner, scale, picture, font),
   );
-  flow.heading('Numbers and notches');
-  for (const words of markWords(input.panels, context)) flow.paragraph(words, 3, bullet);
-  if (context.cautions.length > 0) {
-    flow.heading('Take care');
-    for (const words of context.cautions) flow.paragraph(words, 3, bullet);
-  }
+  flow.section('Numbers and notches', bullets(markWords(input.panels, context)));
+  if (columns.length >= 3) settle();
+  if (context.cautions.length > 0) flow.section('Take care', bullets(context.cautions));
   return flow;
 }
-
-const bullet = '\u2022';
 
 /** Columns of the printed area below `top`: the first as wide as `least` asks, the others sharing the rest. */
 function columnsOf(printed: Box, top: Mm, least: Mm): Box[] {

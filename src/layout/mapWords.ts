@@ -11,7 +11,9 @@ export function markWords(panels: readonly PrintedPanel[], context: MapContext):
   const words: string[] = [];
   if (uses.has('seamNumber'))
     words.push(
-      'Glue an edge to the edge with the same number. A bar under a number is its foot: 6 is not 9.',
+      letters.some((l) => l.use === 'seamNumber' && turnable.test(l.text))
+        ? 'Glue an edge to the edge with the same number. A bar under a number is its foot: 6 is not 9.'
+        : 'Glue an edge to the edge with the same number.',
     );
   if (panels.some((p) => p.lines.some((l) => l.kind === 'notch')))
     words.push(
@@ -48,5 +50,8 @@ export function joiningWords({ format, joined, context }: MapInput): string[] {
   }
   return words;
 }
+
+/** Numbers of digits that stay digits upside down, with one that becomes another. */
+const turnable = /^[0689]*[69][0689]*$/;
 
 const factor = (k: number): string => `× ${k.toFixed(4)}`;

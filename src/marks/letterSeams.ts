@@ -9,7 +9,6 @@ import {
   dot,
   type Point,
   pointAlong,
-  polylineLength,
   rotate,
   scaleBy,
   subtract,
@@ -19,11 +18,12 @@ import {
 import type { LetterShapes } from '../model';
 import { degrees, type Mm, type Rad } from '../units';
 import { type Block, letterBlock, numberBlock, plateOf, textBlock } from './block';
-import { placeWithLeader } from './letterLeader';
+import { type LeaderTarget, placeWithLeader } from './letterLeader';
 import { heightsFrom, type Lettered, type PanelLetters } from './panelLetters';
 import { distanceTo, type Line, linesOf } from './room';
 import type { RunSide } from './runSides';
 import { leastBevel, letterClearance, numberEvery, smallestLetter } from './tolerance';
+import { walkAlong } from './walk';
 
 /** A label still to be placed: its texts and the part of the run along which it may slide. */
 interface Label {
@@ -109,30 +109,37 @@ function placeLabel(on: PanelLetters, label: Label, result: Lettered): void {
     }
   }
   // A bevel alone has no leader: it would read as belonging to the whole run.
-  const text = [label.number, label.bevel].filter((t) => t !== '').join(' ');
-  if (label.number !== '') {
-    const targets = [0.5, 0.35, 0.65, 0.2, 0.8].map((part) => {
-      const { at, segment } = pointAlong(label.side.points, label.from + part * (label.to - label.from));
-      const direction = unitOf(subtract(label.side.points[segment + 1]!, label.side.points[segment]!));
-      return { at, inward: turnLeft(direction) };
-    });
-    for (const height of heightsFrom(Math.min(on.tallest, 3))) {
-      for (const block of blocksOf(on.font, label, height)) {
-        const found = placeWithLeader(on.room, on.spots, block, targets, on.up - Math.PI / 2);
-        if (!found) continue;
-        put(block, found.centre, found.angle);
-        on.room.addLeader(found.leader);
-        result.leaders.push({
-          kind: 'leader',
-          points: [found.leader.a, found.leader.b],
-          closed: false,
-          of,
-        });
-        return;
-      }
+  if (label.number === '') {
+    result.unplaced.push(label.bevel);
+    return;
+  }
+  const targets = targetsOf(label);
+  for (const height of heightsFrom(Math.min(on.tallest, 3))) {
+    for (const block of blocksOf(on.font, label, height)) {
+      const found = placeWithLeader(on.room, on.spots, block, targets, on.up - Math.PI / 2);
+      if (!found) continue;
+      put(block, found.centre, found.angle);
+      on.room.addLeader(found.leader);
+      result.leaders.push({ kind: 'leader', points: [found.leader.a, found.leader.b], closed: false, of });
+      return;
     }
   }
-  result.unplaced.push(text);
+  if (label.bevel === '') {
+    result.unplaced.push(label.number);
+    return;
+  }
+  // The number matters more than its bevel, which the seam list repeats.
+  result.unplaced.push(`${label.bevel} beside ${label.number}`);
+  placeLabel(on, { ...label, bevel: '' }, result);
+}
+
+/** Places on the label's stretch that a leader may point to, the middle first. */
+function targetsOf({ side, from, to }: Label): LeaderTarget[] {
+  return [0.5, 0.35, 0.65, 0.2, 0.8].map((part) => {
+    const { at, segment } = pointAlong(side.points, from + part * (to - from));
+    const direction = unitOf(subtract(side.points[segment + 1]!, side.points[segment]!));
+    return { at, inward: turnLeft(direction) };
+  });
 }
 
 function blocksOf(font: LetterShapes, label: Label, height: Mm): Block[] {
@@ -154,8 +161,7 @@ function placeAlong(
   own: readonly Line[],
   others: readonly Line[],
 ): { centre: Point; angle: Rad } | null {
-  const { points } = label.side;
-  const whole = polylineLength(points);
+  const walk = walkAlong(label.side.points);
   const step = Math.max(1, block.halfHeight);
   const middle = (label.from + label.to) / 2;
   const reach = (label.to - label.from) / 2;
@@ -163,9 +169,9 @@ function placeAlong(
     for (let i = 0; i * step <= reach; i++) {
       for (const way of i === 0 ? [0] : [-1, 1]) {
         const s = middle + way * i * step;
-        const { at } = pointAlong(points, s);
-        const back = pointAlong(points, Math.max(0, s - block.halfWidth)).at;
-        const ahead = pointAlong(points, Math.min(whole, s + block.halfWidth)).at;
+        const { at } = walk.at(s);
+        const back = walk.at(s - block.halfWidth).at;
+        const ahead = walk.at(s + block.halfWidth).at;
         const direction = unitOf(subtract(ahead, back));
         if (direction.x === 0 && direction.y === 0) continue;
         const depth = letterClearance + block.halfHeight * (1 + inset);
@@ -189,9 +195,9 @@ function belongs(
 ): boolean {
   return block.parts.every((part) => {
     const at = add(centre, rotate({ x: part.x, y: part.y }, angle));
-    const nearest = (lines: readonly Line[]) =>
-      lines.reduce((least, l) => Math.min(least, distanceTo(at, l)), Number.POSITIVE_INFINITY);
-    return nearest(own) < nearest(others);
+    let nearest = Number.POSITIVE_INFINITY;
+    for (const line of own) nearest = Math.min(nearest, distanceTo(at, line));
+    return others.every((line) => distanceTo(at, line) > nearest);
   });
 }
 

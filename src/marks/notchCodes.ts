@@ -70,23 +70,17 @@ export function chooseNotches(
     beside.get(a)?.add(b);
     beside.get(b)?.add(a);
   }
-  const byRun = new Map(runs.map((r) => [r.run, r]));
   const candidates = new Map(runs.map((r) => [r.run, patternsFor(r)]));
+  const rivals = new Map(runs.map((r) => [r.run, rivalsOf(r, runs, beside.get(r.run) ?? new Set())]));
   const chosen = new Map<string, NotchPattern>();
 
   const costOf = (run: NotchRun, pattern: NotchPattern, preference: number): number => {
     let cost = preference;
-    for (const [other, taken] of chosen) {
-      if (other === run.run) continue;
-      const near = beside.get(run.run)?.has(other) ?? false;
-      if (near && taken.count === pattern.count) cost += 60;
-      const like = likeLength(pattern.length, taken.length);
-      if (!(near || like) || !looksAlike(pattern, taken)) continue;
-      if (near) cost += 100_000;
-      if (like) {
-        const shared = byRun.get(other)?.panels.some((p) => run.panels.includes(p)) ?? false;
-        cost += shared ? 200 : 8;
-      }
+    for (const rival of rivals.get(run.run) ?? []) {
+      const taken = chosen.get(rival.run);
+      if (!taken) continue;
+      if (rival.beside && taken.count === pattern.count) cost += 60;
+      if (looksAlike(pattern, taken)) cost += rival.alikeCosts;
     }
     return cost;
   };
@@ -123,6 +117,27 @@ export function chooseNotches(
       .map((b) => [a, b] as const),
   );
   return { patterns, tooShort: runs.filter((r) => !patterns.has(r.run)).map((r) => r.run), alike };
+}
+
+interface Rival {
+  readonly run: string;
+  readonly beside: boolean;
+  readonly alikeCosts: number;
+}
+
+/** Runs that could be taken for this one, with what it costs to look like them. */
+function rivalsOf(run: NotchRun, runs: readonly NotchRun[], beside: ReadonlySet<string>): Rival[] {
+  const lengthOf = (r: NotchRun) => r.pairLengths.reduce((sum, l) => sum + l, 0);
+  const own = lengthOf(run);
+  return runs.flatMap((other) => {
+    if (other.run === run.run) return [];
+    const near = beside.has(other.run);
+    const like = likeLength(own, lengthOf(other));
+    if (!near && !like) return [];
+    const shared = other.panels.some((p) => run.panels.includes(p));
+    const alikeCosts = (near ? 100_000 : 0) + (like ? (shared ? 200 : 8) : 0);
+    return [{ run: other.run, beside: near, alikeCosts }];
+  });
 }
 
 /** Whether two edges with these patterns, held together either way round, show their ticks in the same places. */

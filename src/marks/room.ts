@@ -1,9 +1,9 @@
 /**
  * Free room on and around one panel: which rectangles of lettering can stand where without touching outline, folds,
  * notches or other lettering. Panel space, mm. Exact tests of rectangle against line and rectangle against rectangle;
- * the index only narrows down which lines are looked at.
+ * bounds only narrow down which lines are looked at. A panel has some hundred lines: looking through all bounds is
+ * quicker than asking a spatial index, and makes no garbage.
  */
-import Flatbush from 'flatbush';
 import { type Box, boxOf, distance, type Point } from '../math';
 import type { Mm, Rad } from '../units';
 
@@ -49,10 +49,23 @@ export function makeRoom(
   const lines = [...outline, ...folds, ...ink];
   const firstFold = outline.length;
   const firstInk = firstFold + folds.length;
-  const index = indexOf(lines);
+  const bounds = boundsOfLines(lines);
   const plates: Plate[] = [];
   const leaders: Line[] = [];
 
+  /** Whether any line with bounds that meet the box passes the test. */
+  const anyNear = (box: Box, test: (line: Line, index: number) => boolean): boolean => {
+    for (let i = 0; i < lines.length; i++) {
+      const k = 4 * i;
+      const far =
+        bounds[k]! > box.maxX ||
+        bounds[k + 1]! > box.maxY ||
+        bounds[k + 2]! < box.minX ||
+        bounds[k + 3]! < box.minY;
+      if (!far && test(lines[i]!, i)) return true;
+    }
+    return false;
+  };
   const inside = (p: Point): boolean => {
     let odd = false;
     for (const { a, b } of outline) {
@@ -60,22 +73,20 @@ export function makeRoom(
     }
     return odd;
   };
-  const near = (box: Box): number[] => index?.search(box.minX, box.minY, box.maxX, box.maxY) ?? [];
-
   return {
     box: boxOf(rings.flat()),
     plates,
     inside,
     fits: (plate, clearance, side) => {
       const grown = grow(plate, clearance);
-      if (near(boundsOf(grown)).some((i) => touches(grown, lines[i]!))) return false;
+      if (anyNear(boundsOf(grown), (line) => touches(grown, line))) return false;
       if (leaders.some((l) => touches(grown, l))) return false;
       if (plates.some((other) => overlap(grown, other))) return false;
       return inside(plate.centre) === (side === 'inside');
     },
     leaderFits: (leader, clearance) => {
       const box = boxOf([leader.a, leader.b]);
-      const crossed = near(box).some((i) => (i < firstFold || i >= firstInk) && cross(leader, lines[i]!));
+      const crossed = anyNear(box, (line, i) => (i < firstFold || i >= firstInk) && cross(leader, line));
       return (
         !crossed &&
         !leaders.some((l) => cross(leader, l)) &&
@@ -94,11 +105,11 @@ export function makeRoom(
       // The tick's own edge is touched at its start: a start moved in by a part of a hair's width looks past it.
       const start = { x: from.x + direction.x * pastOwnEdge, y: from.y + direction.y * pastOwnEdge };
       let clear = reach;
-      for (const i of near(boxOf([start, to]))) {
-        if (i >= firstInk) continue;
-        const t = crossingAt({ a: start, b: to }, lines[i]!);
+      anyNear(boxOf([start, to]), (line, i) => {
+        const t = i < firstInk ? crossingAt({ a: start, b: to }, line) : null;
         if (t !== null) clear = Math.min(clear, pastOwnEdge + t * (reach - pastOwnEdge));
-      }
+        return false;
+      });
       return clear;
     },
   };
@@ -107,14 +118,16 @@ export function makeRoom(
 /** A hundredth of a millimetre: far below a drawn line's width, far above rounding. */
 const pastOwnEdge: Mm = 0.01;
 
-function indexOf(lines: readonly Line[]): Flatbush | null {
-  if (lines.length === 0) return null;
-  const index = new Flatbush(lines.length);
-  for (const { a, b } of lines) {
-    index.add(Math.min(a.x, b.x), Math.min(a.y, b.y), Math.max(a.x, b.x), Math.max(a.y, b.y));
+/** minX, minY, maxX, maxY of each line. */
+function boundsOfLines(lines: readonly Line[]): Float64Array {
+  const bounds = new Float64Array(4 * lines.length);
+  for (const [i, { a, b }] of lines.entries()) {
+    bounds[4 * i] = Math.min(a.x, b.x);
+    bounds[4 * i + 1] = Math.min(a.y, b.y);
+    bounds[4 * i + 2] = Math.max(a.x, b.x);
+    bounds[4 * i + 3] = Math.max(a.y, b.y);
   }
-  index.finish();
-  return index;
+  return bounds;
 }
 
 /** Corners, counter-clockwise. */
@@ -129,7 +142,13 @@ export function cornersOf(plate: Plate): Point[] {
   return [corner(-w, -h), corner(w, -h), corner(w, h), corner(-w, h)];
 }
 
-const boundsOf = (plate: Plate): Box => boxOf(cornersOf(plate));
+function boundsOf({ centre, angle, halfWidth, halfHeight }: Plate): Box {
+  const c = Math.abs(Math.cos(angle));
+  const s = Math.abs(Math.sin(angle));
+  const w = halfWidth * c + halfHeight * s;
+  const h = halfWidth * s + halfHeight * c;
+  return { minX: centre.x - w, minY: centre.y - h, maxX: centre.x + w, maxY: centre.y + h };
+}
 const grow = (plate: Plate, by: Mm): Plate => ({
   ...plate,
   halfWidth: plate.halfWidth + by,
@@ -140,32 +159,26 @@ const grow = (plate: Plate, by: Mm): Plate => ({
 export function touches(plate: Plate, line: Line): boolean {
   const c = Math.cos(plate.angle);
   const s = Math.sin(plate.angle);
-  const local = (p: Point) => {
-    const x = p.x - plate.centre.x;
-    const y = p.y - plate.centre.y;
-    return { x: x * c + y * s, y: y * c - x * s };
-  };
-  const a = local(line.a);
-  const b = local(line.b);
-  let from = 0;
-  let to = 1;
-  for (const [start, end, half] of [
-    [a.x, b.x, plate.halfWidth],
-    [a.y, b.y, plate.halfHeight],
-  ] as const) {
-    const d = end - start;
-    if (d === 0) {
-      if (Math.abs(start) > half) return false;
-      continue;
-    }
-    const t0 = (-half - start) / d;
-    const t1 = (half - start) / d;
-    from = Math.max(from, Math.min(t0, t1));
-    to = Math.min(to, Math.max(t0, t1));
-    if (from > to) return false;
-  }
-  return true;
+  const { x, y } = plate.centre;
+  const ax = (line.a.x - x) * c + (line.a.y - y) * s;
+  const ay = (line.a.y - y) * c - (line.a.x - x) * s;
+  const dx = (line.b.x - line.a.x) * c + (line.b.y - line.a.y) * s;
+  const dy = (line.b.y - line.a.y) * c - (line.b.x - line.a.x) * s;
+  const [fromX, toX] = rangeWithin(ax, dx, plate.halfWidth);
+  const [fromY, toY] = rangeWithin(ay, dy, plate.halfHeight);
+  return Math.max(0, fromX, fromY) <= Math.min(1, toX, toY);
 }
+
+/** Parameters of start + t · d between −half and half; an empty range (1, 0) when there are none. */
+function rangeWithin(start: number, d: number, half: number): readonly [number, number] {
+  if (d === 0) return Math.abs(start) > half ? nowhere : everywhere;
+  const t0 = (-half - start) / d;
+  const t1 = (half - start) / d;
+  return t0 < t1 ? [t0, t1] : [t1, t0];
+}
+
+const nowhere: readonly [number, number] = [1, 0];
+const everywhere: readonly [number, number] = [0, 1];
 
 /** Whether two rectangles overlap: no side of either separates them. */
 export function overlap(p: Plate, q: Plate): boolean {

@@ -15,7 +15,7 @@ export interface Spot {
 export type Spots = () => readonly Spot[];
 
 /** About this many grid points over the panel's bounds. */
-const gridPoints = 900;
+const gridPoints = 700;
 /** No use looking closer: half the smallest lettering. */
 const finestStep: Mm = 1;
 
