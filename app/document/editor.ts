@@ -16,6 +16,8 @@ export interface DecideOptions {
    * with another key: a slider drag or typing in a field is one step.
    */
   readonly merge?: string;
+  /** With `merge`: a second without a change does not end the step, as for clicks that the person thinks about. */
+  readonly lasting?: boolean;
   /** Selection after the change, when it differs. */
   readonly select?: readonly string[];
 }
@@ -100,6 +102,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
     const recorded = record(history, document, change(document), {
       label,
       merge: options.merge,
+      lasting: options.lasting,
       selection,
       now: now(),
     });

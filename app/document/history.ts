@@ -37,6 +37,8 @@ export const gesturePause = 1000;
 export interface Change {
   readonly label: string;
   readonly merge?: string | undefined;
+  /** Rests as long as it likes. */
+  readonly lasting?: boolean | undefined;
   readonly selection: readonly string[];
   readonly now: number;
 }
@@ -65,7 +67,7 @@ export function record(
     last !== undefined &&
     change.merge !== undefined &&
     last.merge === change.merge &&
-    change.now - last.at < gesturePause;
+    (change.lasting === true || change.now - last.at < gesturePause);
   if (after === before) {
     // No step, but a sign that the gesture goes on.
     if (!joins) return { history, document: before };

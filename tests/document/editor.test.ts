@@ -44,6 +44,21 @@ describe('undo steps', () => {
     expect(woken).toBe(0);
   });
 
+  it('lets a lasting gesture rest until it is ended', () => {
+    const { editor, clock, thickness } = bench();
+    const click = (to: number) =>
+      editor.decide('Thickness', thick(to), { merge: 'thickness', lasting: true });
+    click(6);
+    clock.now += 60 * gesturePause;
+    click(7);
+    editor.endMerge();
+    click(8);
+    editor.undo();
+    expect(thickness()).toBe(7);
+    editor.undo();
+    expect(thickness()).toBe(5);
+  });
+
   it('ends a gesture after a pause, with endMerge, with another key, and after undo', () => {
     const { editor, clock, thickness } = bench();
     const drag = (to: number, merge = 'thickness') => editor.decide('Thickness', thick(to), { merge });

@@ -27,7 +27,11 @@ export const pagePort: BenchPort = {
   setTool,
   endMerge,
   decideGirth: (label, girth, merge) =>
-    decide(label, (d) => ({ ...d, fit: { ...d.fit, girth } }), merge === null ? {} : { merge }),
+    decide(
+      label,
+      (d) => ({ ...d, fit: { ...d.fit, girth } }),
+      merge === null ? {} : { merge, lasting: true },
+    ),
   pair: (a, b) => {
     const outcome = runCommand('pairEdges', { a, b });
     return outcome.done ? null : outcome.reason;

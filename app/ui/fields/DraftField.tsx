@@ -39,9 +39,10 @@ export function DraftField(props: DraftFieldProps) {
     setProblem(why);
   };
 
-  const commit = () => {
+  /** `asked`: with Enter, which takes what was typed even where the rounded value reads the same. */
+  const commit = (asked: boolean) => {
     if (draft === null) return;
-    if (draft.trim() === shown.trim()) return put(null, null);
+    if (draft.trim() === shown.trim() && !(asked && draft.trim())) return put(null, null);
     if (draft.trim() === '' && onClear) {
       put(null, null);
       return onClear();
@@ -55,7 +56,7 @@ export function DraftField(props: DraftFieldProps) {
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>) => {
     if (event.key === 'Enter') {
       event.preventDefault();
-      commit();
+      commit(true);
     } else if (event.key === 'Escape' && draft !== null) {
       event.preventDefault();
       event.stopPropagation();
@@ -92,7 +93,7 @@ export function DraftField(props: DraftFieldProps) {
           onChange={(event) => setDraft(event.target.value)}
           onKeyDown={onKeyDown}
           onBlur={() => {
-            commit();
+            commit(false);
             onSettle?.();
           }}
         />
