@@ -155,7 +155,8 @@ export class BenchController implements EffectTarget {
     surface.addEventListener('blur', () => delete surface.dataset.by, options);
     window.addEventListener('keyup', (e) => e.key === ' ' && this.holdSpace(false), options);
     window.addEventListener('blur', () => this.holdSpace(false), options);
-    surface.addEventListener('blur', () => this.holdSpace(false), options);
+    surface.addEventListener('focus', () => this.changed(), options);
+    surface.addEventListener('blur', () => this.leaveKeyboard(), options);
     this.undo.push(() => aborter.abort());
     this.undo.push(
       watchSurroundings(surface, {
@@ -302,6 +303,14 @@ export class BenchController implements EffectTarget {
     }
   }
 
+  /** The focus went elsewhere: the keyboard's cursor stays where it is, but is not shown until it comes back. */
+  private leaveKeyboard(): void {
+    this.holdSpace(false);
+    const { cursor } = this.tool;
+    if (cursor !== null && this.port.state().hovered === cursor) this.port.hover(null);
+    this.changed();
+  }
+
   private holdSpace(held: boolean): void {
     if (held === this.spaceHeld) return;
     this.spaceHeld = held;
@@ -369,7 +378,7 @@ export class BenchController implements EffectTarget {
       selection: session.selection,
       hovered: session.hovered,
       pairFrom: session.pairFrom,
-      cursor: this.tool.cursor,
+      cursor: document.activeElement === this.elements.surface ? this.tool.cursor : null,
       girth: this.shownGirth(session),
       preview: previewOf(this.tool, session),
       pulse: this.focus?.ids ?? [],

@@ -45,23 +45,31 @@ export function placeAt(points: readonly Point[], mm: Mm): Place {
 export const inwards = (place: Place): Point => turnLeft(place.along);
 
 /**
- * A point well inside a ring, for its name: the middle of the longest stretch of the ring's inside on a few level
- * lines, those near the middle first.
+ * A place for a ring's name, inside it: on several level lines the middles of the stretches inside are tried, each
+ * moved to the middle of the ring's height there; the one with the most room for words wins.
  */
 export function heartOf(points: readonly Point[]): Point {
   const box = boxOf(points);
-  let best: { at: Point; width: number } | null = null;
-  for (const part of [0.5, 0.42, 0.58, 0.34, 0.66, 0.25, 0.75]) {
+  const upright = points.map((p) => ({ x: p.y, y: p.x }));
+  let best: { readonly at: Point; readonly room: number } | null = null;
+  for (const part of [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9]) {
     const y = box.minY + (box.maxY - box.minY) * part;
-    const xs = crossingsAt(points, y);
-    for (let i = 0; i + 1 < xs.length; i += 2) {
-      const width = xs[i + 1]! - xs[i]!;
-      // A stretch farther from the middle has to be clearly wider to win.
-      const worth = width * (1 - Math.abs(part - 0.5) * 0.6);
-      if (!best || worth > best.width) best = { at: { x: (xs[i]! + xs[i + 1]!) / 2, y }, width: worth };
+    for (const [from, to] of stretchesAt(points, y)) {
+      const x = (from + to) / 2;
+      const height = stretchesAt(upright, x).find(([low, high]) => low <= y && y <= high);
+      if (!height) continue;
+      // Words are about three times as wide as high.
+      const room = Math.min(to - from, 3 * (height[1] - height[0]));
+      if (!best || room > best.room * 1.02) best = { at: { x, y: (height[0] + height[1]) / 2 }, room };
     }
   }
   return best?.at ?? { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
+}
+
+/** Stretches of a level line that lie inside a ring. */
+function stretchesAt(points: readonly Point[], y: number): (readonly [number, number])[] {
+  const xs = crossingsAt(points, y);
+  return xs.flatMap((x, i) => (i % 2 === 0 && xs[i + 1] !== undefined ? [[x, xs[i + 1]!] as const] : []));
 }
 
 /** Where a level line crosses a ring, from left to right. */

@@ -116,10 +116,3 @@ export function between(from: Camera, to: Camera, t: number, frame: Frame): Came
   const at = point(a.x + (b.x - a.x) * share, a.y + (b.y - a.y) * share);
   return { scale, x: middle.x - scale * at.x, y: middle.y + scale * at.y };
 }
-
-/** The box of the scene that a frame shows. */
-export function seenBox(camera: Camera, frame: Frame): Box {
-  const a = toScene(camera, { x: frame.left, y: frame.bottom });
-  const b = toScene(camera, { x: frame.right, y: frame.top });
-  return { minX: a.x, minY: a.y, maxX: b.x, maxY: b.y };
-}
