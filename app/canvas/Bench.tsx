@@ -4,7 +4,8 @@
  */
 import { useEffect, useRef, useState } from 'react';
 import './bench.css';
-import { BenchController, type Covered } from './bench/controller';
+import { BenchController } from './bench/controller';
+import { type Covered, nothingCovered } from './bench/covered';
 import { actionLabels, type Hint } from './bench/hint';
 import { pagePort } from './bench/port';
 
@@ -59,7 +60,7 @@ export function Bench({ covered }: BenchProps) {
     };
   }, []);
 
-  const { left = 0, top = 0, right = 0, bottom = 0 } = covered ?? {};
+  const { left, top, right, bottom } = covered ?? nothingCovered;
   useEffect(() => {
     controller.current?.setCovered({ left, top, right, bottom });
   }, [left, top, right, bottom]);

@@ -11,14 +11,14 @@ import { keyAnswer } from '../input/keys';
 import { PointerInput } from '../input/pointers';
 import { wheelAnswer } from '../input/wheel';
 import { type Overlay, overlayOf } from '../overlay/overlay';
-import { rulerSize } from '../paint/annotations';
 import { themeFrom } from '../paint/theme';
 import { lengthWriter, sceneOf } from '../scene';
 import { SceneIndex } from '../scene/pick';
 import { Relations } from '../scene/relations';
 import { emptyScene, type Scene } from '../scene/scene';
-import { type Frame, pinched, toScene } from '../view/camera';
+import { pinched, toScene } from '../view/camera';
 import { CameraKeeper } from '../view/cameraKeeper';
+import { type Covered, nothingCovered, openFrame } from './covered';
 import { applyEffect, type BenchHooks, type EffectTarget } from './effects';
 import { factsOf } from './facts';
 import { type Hint, hintOf } from './hint';
@@ -27,14 +27,6 @@ import { type AskedPlace, isMarked, ringOf } from './placeMark';
 import type { BenchPort } from './port';
 import { sameKey, sceneKey } from './sceneKey';
 import { watchSurroundings } from './watch';
-
-/** CSS pixels of the bench that something else covers; content is fitted into the rest. */
-export interface Covered {
-  readonly left: number;
-  readonly top: number;
-  readonly right: number;
-  readonly bottom: number;
-}
 
 export interface BenchElements {
   /** Takes focus, pointers and keys. */
@@ -45,8 +37,6 @@ export interface BenchElements {
   readonly markY: HTMLElement;
 }
 
-/** Room between content that is fitted and the edge of the bench, CSS pixels. */
-const fitRoom = 24;
 /** One press of the zoom keys or buttons. */
 const zoomStep = 1.4;
 
@@ -63,7 +53,7 @@ export class BenchController implements EffectTarget {
   private overlay: Overlay | null = null;
   private focus: AskedPlace | null = null;
   private focusSerial: number;
-  private covered: Covered = { left: 0, top: 0, right: 0, bottom: 0 };
+  private covered: Covered = nothingCovered;
   private size = { width: 0, height: 0 };
   private spaceHeld = false;
   private frame = 0;
@@ -113,7 +103,7 @@ export class BenchController implements EffectTarget {
 
   setCovered(covered: Covered): void {
     this.covered = covered;
-    this.keeper.resize(this.innerFrame());
+    this.keeper.resize(openFrame(this.size, this.covered));
     this.invalidate();
   }
 
@@ -184,20 +174,9 @@ export class BenchController implements EffectTarget {
     if (width === 0 || height === 0) return;
     this.size = { width, height };
     this.painter.resize(width, height, devicePixelRatio || 1);
-    this.keeper.resize(this.innerFrame());
+    this.keeper.resize(openFrame(this.size, this.covered));
     // Resizing empties a canvas: without a picture in the same frame the bench would flash.
     this.render();
-  }
-
-  private innerFrame(): Frame {
-    const { left, top, right, bottom } = this.covered;
-    const { width, height } = this.size;
-    return {
-      left: rulerSize + fitRoom + left,
-      top: rulerSize + fitRoom + top,
-      right: Math.max(rulerSize + fitRoom + left + 1, width - fitRoom - right),
-      bottom: Math.max(rulerSize + fitRoom + top + 1, height - fitRoom - bottom),
-    };
   }
 
   private onSession(now: Session, before: Session): void {
@@ -392,6 +371,7 @@ export class BenchController implements EffectTarget {
       unit: session.document?.lengthUnit ?? 'mm',
       ring: this.focus && ringOf(this.focus, this.keeper.camera, now, this.keeper.calm),
       length: lengthWriter(session.document),
+      coveredBelow: this.covered.bottom,
     });
     // For tests and tools: CSS pixels per mm, and where position (0, 0) lies on the bench.
     const { scale, x, y } = this.keeper.camera;

@@ -27,6 +27,8 @@ export interface Shown {
   readonly unit: RulerUnit;
   readonly ring: { readonly at: Point; readonly radius: number; readonly strength: number } | null;
   readonly length: (mm: number) => string;
+  /** CSS pixels at the lower edge that something else covers. */
+  readonly coveredBelow: number;
 }
 
 export class Painter {
@@ -83,7 +85,11 @@ export class Painter {
     this.stage.setCamera(next.camera);
     this.stage.draw();
     const worded =
-      viewMoved || shown?.ring || next.ring || !sameLabels(shown?.overlay.labels, next.overlay.labels);
+      viewMoved ||
+      shown?.coveredBelow !== next.coveredBelow ||
+      shown.ring ||
+      next.ring ||
+      !sameLabels(shown?.overlay.labels, next.overlay.labels);
     if (worded) this.drawWords(next, theme, measure);
     this.shown = next;
   }
@@ -103,6 +109,7 @@ export class Painter {
         spots: next.scene.spots,
         ring: next.ring,
         length: next.length,
+        coveredBelow: next.coveredBelow,
       },
     );
   }

@@ -29,6 +29,8 @@ export interface AnnotationInputs {
   readonly ring: { readonly at: Point; readonly radius: number; readonly strength: number } | null;
   /** Writes a length with its unit. */
   readonly length: (mm: number) => string;
+  /** CSS pixels at the lower edge that something else covers: the scale bar stands above them. */
+  readonly coveredBelow: number;
 }
 
 export function drawAnnotations(surface: Surface, inputs: AnnotationInputs): void {
@@ -201,12 +203,15 @@ function drawRulers(surface: Surface, { camera, theme, unit, zero }: AnnotationI
 }
 
 /** A bar of a round length, true at the zoom shown. */
-function drawScaleBar(surface: Surface, { camera, theme, unit, length }: AnnotationInputs): void {
+function drawScaleBar(
+  surface: Surface,
+  { camera, theme, unit, length, coveredBelow }: AnnotationInputs,
+): void {
   const { context: c, height } = surface;
   const mm = scaleBarLength(camera.scale, unit);
   const bar = mm * camera.scale;
   const x = rulerSize + 14;
-  const y = height - 16;
+  const y = height - coveredBelow - 16;
   const text = length(mm);
   c.font = fontOf(theme, 12);
   c.textAlign = 'left';

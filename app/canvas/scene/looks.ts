@@ -88,7 +88,7 @@ export type BenchLookName = keyof typeof benchLooks;
 const dashScale = 1.7;
 
 /** Far away, lines crowd: below one pixel per mm they thin with the zoom, down to this part of their weight. */
-const lightest = 0.65;
+const lightest = 0.55;
 
 /** Width and dashes in mm at a zoom (pixels per mm), for a line that scales with the view. */
 export function weightAt(
