@@ -18,6 +18,8 @@ export interface Seam {
   readonly confidence: number;
   readonly lengthA: Mm;
   readonly lengthB: Mm;
+  /** Why the two belong together: one sentence. Absent where nothing beyond `evidence` is known. */
+  readonly reason?: string;
 }
 
 export interface SeamSide {
@@ -42,6 +44,8 @@ export interface OpenEdge {
   readonly why: 'no-evidence' | 'number-alone' | 'number-repeated' | 'border';
   readonly label: string;
   readonly candidates: readonly string[];
+  /** How much each candidate speaks for itself, 0 to 1, in the order of `candidates`; absent where nothing was weighed. */
+  readonly scores?: readonly number[];
 }
 
 export interface Seams {

@@ -2,4 +2,5 @@ export { compareText, type EdgePlace, type EdgeTable, tabulateEdges } from './ed
 export type { Doubt, EvidenceSource, Findings, Proposal, Settled } from './evidence';
 export { findSeams } from './findSeams';
 export { areUnequal } from './lengths';
+export { matchSeams } from './matchSeams';
 export { seamIdOf } from './seamId';

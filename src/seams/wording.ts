@@ -165,3 +165,23 @@ export function openIssue(
     open.map((o) => o.edge),
   );
 }
+
+/** One finding for all edges that geometry leaves open beside edges of the same length. */
+export const leftOpenIssue = (open: readonly OpenEdge[], places: readonly EdgePlace[]): Issue =>
+  finding(
+    'edges-open-candidates',
+    'note',
+    `${open.length === 1 ? 'One edge has' : `${open.length} edges have`} no mate (${pieceList(places)}), though other open edges are as long; nothing else shows whether they belong together.`,
+    'Pair those that are glued by hand, and mark edges that stay open (face, neck, rims) as borders.',
+    places,
+    open.map((o) => o.edge),
+  );
+
+export const crowdedIssue = (places: readonly EdgePlace[]): Issue =>
+  finding(
+    'edges-alike',
+    'warning',
+    `${places.length} edges (${pieceList(places)}) are as long as so many others that lengths can't tell them apart; not all of their candidates are listed.`,
+    'Print or write numbers beside the edges, or pair a few by hand, and match again.',
+    places,
+  );

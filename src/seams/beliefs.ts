@@ -1,0 +1,68 @@
+/**
+ * How much each candidate pair is believed: from its lengths and from the corners that close at its two ends, each of
+ * which counts as much as its other pairs are believed. Repeated for a fixed number of rounds, so that what is sure
+ * spreads round corners and along runs (the idea of loopy belief propagation, kept to its simplest form).
+ */
+import type { ClosingCorners } from './closingCorners';
+import type { HalfEdges } from './halfEdges';
+import { beliefRounds, firstPower, unclosedWeight } from './matchTolerance';
+import type { CandidatePairs } from './mateCandidates';
+
+export interface Beliefs {
+  /** From 0 to 1, by pair. */
+  readonly belief: Float64Array;
+  /** Support from corners that close at the end [2·pair] and the start [2·pair + 1] of the lower edge. */
+  readonly support: Float64Array;
+}
+
+export function weighPairs(
+  h: HalfEdges,
+  pairs: CandidatePairs,
+  weight: Float64Array,
+  corners: ClosingCorners,
+  usable: (pair: number) => boolean,
+  settled: (pair: number) => boolean,
+): Beliefs {
+  const n = pairs.low.length;
+  let belief = new Float64Array(n);
+  const support = new Float64Array(2 * n);
+
+  const strength = new Float64Array(n);
+  const total = new Float64Array(h.count);
+  const normalise = () => {
+    total.fill(1);
+    for (let p = 0; p < n; p++) {
+      total[pairs.low[p]!]! += strength[p]!;
+      total[pairs.high[p]!]! += strength[p]!;
+    }
+    const next = new Float64Array(n);
+    for (let p = 0; p < n; p++)
+      next[p] = settled(p)
+        ? 1
+        : strength[p]! / (total[pairs.low[p]!]! + total[pairs.high[p]!]! - 1 - strength[p]!);
+    belief = next;
+  };
+  for (let p = 0; p < n; p++) strength[p] = usable(p) ? weight[p]! : 0;
+  normalise();
+  for (let round = 0; round < beliefRounds; round++) {
+    support.fill(0);
+    const power = Math.min(1, firstPower + ((1 - firstPower) * round) / (0.7 * beliefRounds));
+    const raised = power === 1 ? belief : belief.map((b) => b ** power);
+    for (let c = 0; c < corners.count; c++) {
+      const start = corners.from[c]!;
+      const end = corners.from[c + 1]!;
+      for (let i = start; i < end; i++) {
+        let others = corners.weight[c]!;
+        for (let j = start; j < end; j++) if (j !== i) others *= raised[corners.links[j]! >> 1]!;
+        support[corners.links[i]!]! += others;
+      }
+    }
+    for (let p = 0; p < n; p++)
+      strength[p] = usable(p)
+        ? (weight[p]! * (unclosedWeight + support[2 * p]!) * (unclosedWeight + support[2 * p + 1]!)) /
+          (unclosedWeight * 2)
+        : 0;
+    normalise();
+  }
+  return { belief, support };
+}

@@ -1,0 +1,119 @@
+/**
+ * Outlines with some pairs glued: who is whose mate, and how the open edges follow each other round the openings that
+ * are left.
+ */
+import { endAngle, type HalfEdges } from './halfEdges';
+
+/** The corner between an open edge and the open edge after it along the same opening. */
+export interface OpenCorner {
+  readonly into: number;
+  readonly out: number;
+  /** Angles of all pieces that meet there, rad. */
+  readonly angle: number;
+  /** How many corners of pieces meet there. */
+  readonly corners: number;
+}
+
+export class GluedOutlines {
+  readonly mate: Int32Array;
+
+  /** Edges that stay out of it: borders, and seams with a piece drawn from inside. */
+  private readonly shut: Uint8Array;
+
+  constructor(readonly half: HalfEdges) {
+    this.mate = new Int32Array(half.count).fill(-1);
+    this.shut = new Uint8Array(half.count);
+  }
+
+  isOpen(edge: number): boolean {
+    return this.mate[edge] === -1 && this.shut[edge] === 0;
+  }
+
+  shutOut(edge: number): void {
+    this.shut[edge] = 1;
+  }
+
+  glue(a: number, b: number): void {
+    this.mate[a] = b;
+    this.mate[b] = a;
+  }
+
+  open(edge: number): void {
+    const other = this.mate[edge]!;
+    if (other >= 0) this.mate[other] = -1;
+    this.mate[edge] = -1;
+  }
+
+  /** The corner at the end of an open edge; null where it leads to an edge that is shut out, or to no end. */
+  cornerAfter(into: number): OpenCorner | null {
+    const { half, mate } = this;
+    let angle = endAngle(half, into);
+    let corners = 1;
+    let out = half.next[into]!;
+    while (mate[out] !== -1) {
+      const g = mate[out]!;
+      angle += endAngle(half, g);
+      out = half.next[g]!;
+      if (++corners > half.count) return null;
+    }
+    return this.shut[out] ? null : { into, out, angle, corners };
+  }
+
+  /** Openings as loops of open edges, in order of their lowest edge. */
+  openings(): OpenCorner[][] {
+    const done = new Uint8Array(this.half.count);
+    const loops: OpenCorner[][] = [];
+    for (let e = 0; e < this.half.count; e++) {
+      if (done[e] || !this.isOpen(e)) continue;
+      const loop: OpenCorner[] = [];
+      for (let at = e; !done[at]; ) {
+        done[at] = 1;
+        const corner = this.cornerAfter(at);
+        if (!corner) break;
+        loop.push(corner);
+        at = corner.out;
+      }
+      loops.push(loop);
+    }
+    return loops;
+  }
+
+  /** Corners of pieces that meet in one closed corner, as the edges that end there, with their angles' sum. */
+  closedCorners(): { readonly into: readonly number[]; readonly angle: number }[] {
+    const { half, mate } = this;
+    const done = new Uint8Array(half.count);
+    const out: { into: number[]; angle: number }[] = [];
+    for (let e = 0; e < half.count; e++) {
+      if (done[e]) continue;
+      const into: number[] = [];
+      let angle = 0;
+      let at = e;
+      do {
+        done[at] = 1;
+        into.push(at);
+        angle += endAngle(half, at);
+        at = mate[half.next[at]!]!;
+      } while (at !== -1 && at !== e && !done[at]);
+      if (at === e) out.push({ into, angle });
+    }
+    return out;
+  }
+
+  /** Number of the connected part of each piece. */
+  parts(): Int32Array {
+    const { half, mate } = this;
+    const pieces = 1 + half.piece.reduce((m, p) => Math.max(m, p), -1);
+    const root = Int32Array.from({ length: pieces }, (_, i) => i);
+    const find = (p: number): number => {
+      let r = p;
+      while (root[r] !== r) r = root[r]!;
+      return r;
+    };
+    for (let e = 0; e < half.count; e++) {
+      if (mate[e]! <= e) continue;
+      const [a, b] = [find(half.piece[e]!), find(half.piece[mate[e]!]!)];
+      if (a !== b) root[Math.max(a, b)] = Math.min(a, b);
+    }
+    return root.map((_, p) => find(p));
+  }
+}

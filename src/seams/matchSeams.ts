@@ -1,0 +1,38 @@
+/**
+ * Which edge meets which, by all that a flat drawing tells: the person's word, printed numbers, then geometry for the
+ * rest. A geometric seam needs equal lengths and either corners that close at its ends or no rival; what stays unclear
+ * stays open and is listed with its candidates.
+ */
+import type { Pattern, SeamDecisions, Seams } from '../model';
+import { type GeometryMatch, matchByGeometry } from './matchByGeometry';
+import { type MatchState, seamsOfState, startMatching } from './matchState';
+
+/**
+ * Like `findSeams`, with geometry for what the person and the numbers leave open. Lengths in mm. Seams by geometry say
+ * why in `reason`; open edges carry `candidates` with `scores`, best first. Never throws for bad decisions.
+ */
+export function matchSeams(pattern: Pattern, decisions: SeamDecisions): Seams {
+  const state = startMatching(pattern, decisions);
+  return seamsOfState(state, matchLeft(state));
+}
+
+/** Matches what the state leaves open; returns the beliefs of the last pass, by pair. */
+export function matchLeft(state: MatchState): Float64Array {
+  const { matches, belief } = matchByGeometry(state.glued, state.pairs, state.mayPair);
+  for (const match of matches)
+    state.found.push({ a: match.a, b: match.b, belief: match.belief, reason: reasonFor(match, state) });
+  return belief;
+}
+
+function reasonFor({ a, b, how }: GeometryMatch, { glued }: MatchState): string {
+  const { length } = glued.half;
+  const lengths = `${length[a]!.toFixed(2)} and ${length[b]!.toFixed(2)} mm`;
+  switch (how) {
+    case 'corners':
+      return `The edges are equally long (${lengths}), and the pieces close round their ends.`;
+    case 'length':
+      return `The edges are equally long (${lengths}), and no other open edge is.`;
+    case 'zip':
+      return `The seam before it ends here, the pieces make a full turn, and the edges are equally long (${lengths}).`;
+  }
+}

@@ -1,0 +1,137 @@
+/**
+ * The gluing that matching works on: what the person and the printed numbers settle is glued first, then geometry adds
+ * to it. Everything is by edge number; {@link seamsOfState} turns it into seams.
+ */
+import type { Issue } from '../base';
+import type { OpenEdge, Pattern, Seam, SeamDecisions, SeamRun, Seams } from '../model';
+import { type EdgeTable, tabulateEdges } from './edgeTable';
+import { GluedOutlines } from './gluedOutlines';
+import { halfEdgesOf } from './halfEdges';
+import { areUnequal } from './lengths';
+import { openCandidates } from './matchByGeometry';
+import { type CandidatePairs, candidatePairs } from './mateCandidates';
+import { numberEvidence, numbersByEdge } from './numbers';
+import { type Match, type Resolution, resolve } from './resolve';
+import { runsOf } from './runs';
+import { seamIdOf } from './seamId';
+import { crowdedIssue, leftOpenIssue, openIssue, unequalIssue } from './wording';
+
+/** A seam found by geometry, with its sentence. */
+export interface FoundByGeometry {
+  readonly a: number;
+  readonly b: number;
+  readonly belief: number;
+  readonly reason: string;
+}
+
+export interface MatchState {
+  readonly edges: EdgeTable;
+  readonly decisions: SeamDecisions;
+  readonly labels: Pattern['labels'];
+  readonly settled: Resolution;
+  readonly glued: GluedOutlines;
+  readonly pairs: CandidatePairs;
+  readonly mayPair: (a: number, b: number) => boolean;
+  readonly found: FoundByGeometry[];
+}
+
+export function startMatching(pattern: Pattern, decisions: SeamDecisions): MatchState {
+  const edges = tabulateEdges(pattern);
+  const labels = decisions.useNumbers ? pattern.labels : [];
+  const settled = resolve(edges, decisions, [numberEvidence(labels)]);
+  const half = halfEdgesOf(edges);
+  const glued = new GluedOutlines(half);
+  for (const id of settled.borders) glued.shutOut(half.indexOf.get(id)!);
+  for (const match of new Set(settled.matchOf.values())) {
+    const [a, b] = [half.indexOf.get(match.a)!, half.indexOf.get(match.b)!];
+    if (match.direction === 'opposed') glued.glue(a, b);
+    else {
+      glued.shutOut(a);
+      glued.shutOut(b);
+    }
+  }
+  const rejected = new Set(decisions.rejected);
+  const mayPair = (a: number, b: number): boolean =>
+    a !== b &&
+    ((glued.isOpen(a) && glued.isOpen(b)) || glued.mate[a] === b) &&
+    (rejected.size === 0 || !rejected.has(seamIdOf(half.ids[a]!, half.ids[b]!)));
+  // Mates by number take part in corners, whatever their lengths say.
+  const known = [...new Set(settled.matchOf.values())]
+    .filter((m) => m.direction === 'opposed')
+    .map((m) => [half.indexOf.get(m.a)!, half.indexOf.get(m.b)!] as const);
+  const pairs = candidatePairs(half, mayPair, known);
+  return { edges, decisions, labels, settled, glued, pairs, mayPair, found: [] };
+}
+
+/** Seams, runs, open edges and findings of the state as it is. */
+export function seamsOfState(state: MatchState, belief: Float64Array): Seams {
+  const { edges, settled, glued, pairs, labels } = state;
+  const { half } = glued;
+  const matchOf = new Map<string, Match>(settled.matchOf);
+  const reasonOf = new Map<string, string>();
+  for (const { a, b, belief: confidence, reason } of state.found) {
+    const match: Match = {
+      a: half.ids[a]!,
+      b: half.ids[b]!,
+      direction: 'opposed',
+      evidence: 'geometry',
+      confidence,
+    };
+    matchOf.set(match.a, match);
+    matchOf.set(match.b, match);
+    reasonOf.set(seamIdOf(match.a, match.b), reason);
+  }
+  const seams: Seam[] = [];
+  const runs: SeamRun[] = [];
+  const issues: Issue[] = [...settled.issues];
+  runsOf(edges, matchOf).forEach((draft, i) => {
+    const members = draft.map(({ a, b, match }): Seam => {
+      const [placeA, placeB] = [edges.get(a)!, edges.get(b)!];
+      const id = seamIdOf(a, b);
+      const reason = reasonOf.get(id);
+      const seam: Seam = {
+        id,
+        number: i + 1,
+        a: { piece: placeA.piece, edge: a },
+        b: { piece: placeB.piece, edge: b },
+        direction: match.direction,
+        evidence: match.evidence,
+        confidence: match.confidence,
+        lengthA: placeA.length,
+        lengthB: placeB.length,
+        ...(reason ? { reason } : {}),
+      };
+      if (areUnequal(placeA.length, placeB.length)) issues.push(unequalIssue(seam, placeA, placeB));
+      return seam;
+    });
+    seams.push(...members);
+    runs.push({ id: `run:${members[0]!.id}`, number: i + 1, seams: members.map((s) => s.id) });
+  });
+  const numbers = numbersByEdge(labels);
+  const open = edges.inOrder
+    .filter((place) => !matchOf.has(place.id))
+    .map((place): OpenEdge => {
+      const base = { piece: place.piece, edge: place.id, label: numbers.get(place.id)?.join(', ') ?? '' };
+      if (settled.borders.has(place.id)) return { ...base, why: 'border', candidates: [] };
+      const weighed = openCandidates(glued, pairs, belief, half.indexOf.get(place.id)!);
+      const doubt = settled.doubtOf.get(place.id);
+      const byNumber = (doubt?.candidates ?? []).filter(
+        (id) => !matchOf.has(id) && !settled.borders.has(id) && !weighed.some((c) => half.ids[c.edge] === id),
+      );
+      return {
+        ...base,
+        why: doubt?.why ?? 'no-evidence',
+        candidates: [...weighed.map((c) => half.ids[c.edge]!), ...byNumber],
+        scores: [...weighed.map((c) => c.score), ...byNumber.map(() => 0)],
+      };
+    });
+  const left = open.filter((o) => o.why === 'no-evidence');
+  const asked = left.filter((o) => o.candidates.length > 0);
+  const alone = left.filter((o) => o.candidates.length === 0);
+  const placesOf = (all: readonly OpenEdge[]) => all.map((o) => edges.get(o.edge)!);
+  if (asked.length > 0) issues.push(leftOpenIssue(asked, placesOf(asked)));
+  if (alone.length > 0) issues.push(openIssue(alone, placesOf(alone), true));
+  const crowded = edges.inOrder.filter((p, i) => pairs.crowded[i] && !matchOf.has(p.id));
+  if (crowded.length > 0) issues.push(crowdedIssue(crowded));
+  return { seams, runs, open, issues };
+}

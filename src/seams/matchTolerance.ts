@@ -1,0 +1,53 @@
+import type { Mm, Rad } from '../units';
+
+/**
+ * Tolerances and weights of matching by geometry, each with its reason. They were chosen on the tuned members of
+ * tests/seams/matchFamily.ts; README.md gives the figures on the members held back.
+ */
+
+/** Widest difference of mates that is looked at before the drawing's own noise is known. Loose ends are joined within
+ *  0.1 mm; ten times more would make any two edges mates. */
+export const widestDifference: Mm = 0.15;
+/** The noise is taken from runs of three pairs that agree, when there are at least so many. */
+export const fewestNoiseRuns = 8;
+/** Noise of a pattern that has too few such runs. */
+export const usualNoise: Mm = 0.012;
+/** Least noise: coordinates are written with about four decimals. */
+export const leastNoise: Mm = 0.0008;
+/** Steps in which the noise is sought: finer makes no difference. */
+export const noiseStep = 1.2;
+/** Mates differ by at most so many times the noise. */
+export const noiseReach = 4.5;
+/** Edges per mm of length are counted within this on either side. */
+export const densityReach: Mm = 0.5;
+/** Most candidates of one edge; where more agree (regular solids) length tells nothing. */
+export const mostCandidates = 24;
+
+/** Share of outline edges that stay open on patterns of shells; of what a pass leaves over, the other. */
+export const openShare = 0.15;
+export const leftOpenShare = 0.5;
+/** Weight of "nothing closes here": the seam ends at an opening, or the corner has more pieces than were tried. */
+export const unclosedWeight = 0.04;
+/** The angles round a closed corner miss a full turn by about so much on costume shells, rad. */
+export const usualDefect: Rad = 0.35;
+/** Corners that miss a full turn by more are not looked at, rad. */
+export const mostDefect: Rad = 1.9;
+/** Most pieces round a corner, pass by pass: what the first pass settles leaves fewer choices to the next. */
+export const mostRound: readonly number[] = [4, 5, 6, 7, 8, 8];
+/** Steps of the search for closing corners; a regular solid would never end. */
+export const searchSteps = 1_000_000;
+/** Rounds in which beliefs and corners are weighed against each other. */
+export const beliefRounds = 14;
+/** In the first round a corner counts by this power of what its pairs are believed, in the last by the first power:
+ *  else many weak links of one long seam would never begin to hold each other up. */
+export const firstPower = 0.4;
+/** Pairs believed less than this are candidates, not seams. */
+export const believedFrom = 0.6;
+
+/** Zipping on from a closed end needs the corner there to close within this, rad. A smooth border has about half a
+ *  turn there, an inward corner of an opening three quarters. */
+export const zipDefect: Rad = 0.6;
+/** Angles of mirror images agree within the drawing's noise over a short edge, at least this, rad. */
+export const mirrorAngle: Rad = 0.004;
+/** Where everything else closes, lengths may differ by so many times what candidates may. */
+export const zipReach = 1.6;
