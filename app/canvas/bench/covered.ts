@@ -14,6 +14,8 @@ export const nothingCovered: Covered = { left: 0, top: 0, right: 0, bottom: 0 };
 
 /** Room between content that is fitted and the edge of the free part, CSS pixels. */
 const fitRoom = 24;
+/** More room at the lower edge, where the scale bar stands. */
+const barRoom = 14;
 
 /** The frame that content is fitted into; at least one pixel wide and high, however much is covered. */
 export function openFrame(
@@ -26,6 +28,6 @@ export function openFrame(
     left,
     top,
     right: Math.max(left + 1, size.width - fitRoom - covered.right),
-    bottom: Math.max(top + 1, size.height - fitRoom - covered.bottom),
+    bottom: Math.max(top + 1, size.height - fitRoom - barRoom - covered.bottom),
   };
 }
