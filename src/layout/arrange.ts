@@ -8,13 +8,13 @@ import type { Point } from '../math';
 import type { PageDecisions } from '../model';
 import type { Mm } from '../units';
 import { type Grid, heightOf, neededPages, widthOf, zoneAt, zonesAlong } from './grid';
-import { habits, orders, packPages, packStrip, type Spot, sortedBy } from './pack';
+import { type Habit, habits, orders, packPages, packStrip, type Spot, sortedBy } from './pack';
 import type { PageFormat } from './pageFormat';
 import type { Profiled } from './profile';
-import { blockGap, profileStep, rimGap } from './tolerance';
+import { blockGap, rimGap } from './tolerance';
 
 /** A panel's place: its quarter turn about its own origin, then the move. Layout space, y up. */
-export interface Place {
+interface Place {
   readonly panel: number;
   readonly turn: number;
   readonly move: Point;
@@ -32,6 +32,8 @@ export interface Arrangement {
 /** More columns than this are not tried: the pages of one row would no longer fit a table. */
 const mostColumns = 7;
 const refined = 5;
+/** Strip widths that are looked into closely. */
+const promising = 3;
 
 /** Chooses the arrangement. @throws Cancelled through `work`. */
 export async function arrange(
@@ -66,30 +68,32 @@ async function arrangeTiled(
   work: Work,
 ): Promise<Scored | null> {
   const subset = chosen.map((i) => panels[i]!);
-  const widest = Math.max(
-    0,
-    ...subset.map((p) => Math.min(...p.shapes.map((s) => s.near.length * profileStep))),
-  );
+  const widest = Math.max(0, ...subset.map((p) => Math.min(...p.shapes.map((s) => s.near.length * p.step))));
   const area = subset.reduce((sum, p) => sum + p.area, 0);
   const square = Math.ceil((1.5 * Math.sqrt(area)) / format.tile.width) + 1;
   const least = columnsFor(widest, format);
   const most = Math.max(least, Math.min(mostColumns, square));
-  const tries: (Tried & { score: number })[] = [];
-  for (let columns = least; columns <= most; columns++) {
-    const width = widthOf(format, columns) - 2 * rimGap;
-    for (const [i, order] of orders.entries()) {
-      await work.step(
-        (columns - least) * orders.length + i,
-        (most - least + 1) * orders.length,
-        'Placing panels',
-      );
-      const sequence = sortedBy(order, subset);
-      for (const habit of habits) {
-        const spots = packStrip(subset, sequence, width, habit);
-        if (!spots) continue;
-        const tried = { columns, spots, ...extentOf(spots) };
-        tries.push({ ...tried, score: scoreOf(tried, format, 0, 0) });
-      }
+  const widths = Array.from({ length: most - least + 1 }, (_, i) => least + i);
+  const sequences = orders.map((order) => sortedBy(order, subset));
+  const tries: (Tried & { readonly score: number })[] = [];
+  const attempt = (columns: number, sequence: readonly number[], habit: Habit) => {
+    const spots = packStrip(subset, sequence, widthOf(format, columns) - 2 * rimGap, habit);
+    if (!spots) return;
+    const tried = { columns, spots, ...extentOf(spots) };
+    tries.push({ ...tried, score: scoreOf(tried, format, 0, 0) });
+  };
+  // A first look at every width, then all orders and habits at the widths that look best.
+  const total = widths.length + Math.min(promising, widths.length) * sequences.length;
+  let done = 0;
+  for (const columns of widths) {
+    await work.step(done++, total, 'Placing panels');
+    attempt(columns, sequences[0]!, habits[0]!);
+  }
+  const likely = [...tries].sort((a, b) => a.score - b.score).slice(0, promising);
+  for (const { columns } of likely) {
+    for (const [i, sequence] of sequences.entries()) {
+      await work.step(done++, total, 'Placing panels');
+      for (const [k, habit] of habits.entries()) if (i + k > 0) attempt(columns, sequence, habit);
     }
   }
   tries.sort((a, b) => a.score - b.score);
@@ -164,18 +168,21 @@ function scoreOf(tried: Tried, format: PageFormat, shiftX: number, shiftY: numbe
   const sy = format.tile.height - format.overlap;
   const zonesX = zonesAlong(columns);
   const held = new Uint8Array(zonesX * zonesAlong(rows));
+  const shownBy = new Int32Array(held.length).fill(-1);
   let shown = 0;
-  for (const spot of tried.spots) {
-    const own = new Set<number>();
+  for (const [index, spot] of tried.spots.entries()) {
     const { cells } = spot.shape;
+    let own = 0;
     for (let i = 0; i < cells.length; i += 2) {
       const zx = zoneAt(off.x + spot.x + cells[i]!, sx, format.overlap, columns);
       const zy = zoneAt(off.y + spot.depth + cells[i + 1]!, sy, format.overlap, rows);
       const zone = zy * zonesX + zx;
+      if (shownBy[zone] === index) continue;
+      shownBy[zone] = index;
       held[zone] = 1;
-      if (zx % 2 === 0 && zy % 2 === 0) own.add(zone);
+      if (zx % 2 === 0 && zy % 2 === 0) own++;
     }
-    shown += Math.max(1, own.size);
+    shown += Math.max(1, own);
   }
   const pages = neededPages(columns, rows, held).reduce((sum, p) => sum + p, 0);
   const width = widthOf(format, columns);

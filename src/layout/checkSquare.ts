@@ -7,8 +7,8 @@ import type { Lettering, LetterShapes, PageStroke } from '../model';
 import { type Mm, mmPerUnit } from '../units';
 import type { InkMap } from './inkMap';
 
-export const hundred: Mm = 100;
-export const fourInches: Mm = 4 * mmPerUnit.in;
+const hundred: Mm = 100;
+const fourInches: Mm = 4 * mmPerUnit.in;
 
 const letterHeight: Mm = 2;
 /** Width of the band inside the lower and left side that the ruler takes. */

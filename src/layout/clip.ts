@@ -92,7 +92,7 @@ export function clipRing(ring: readonly Point[], box: Box): Point[] {
 
 const crossAt = (a: number, b: number, t: number): number => a + (b - a) * t;
 
-export const contains = (box: Box, p: Point): boolean =>
+const contains = (box: Box, p: Point): boolean =>
   p.x >= box.minX && p.x <= box.maxX && p.y >= box.minY && p.y <= box.maxY;
 
 export const boxesMeet = (a: Box, b: Box): boolean =>

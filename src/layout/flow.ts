@@ -226,7 +226,7 @@ export function writeAt(font: LetterShapes, text: string, left: Mm, baseline: Mm
 }
 
 /** Breaks a text at spaces; a word wider than the room stands alone on its line, broken between letters. */
-export function wrapWords(text: string, room: Mm, height: Mm, font: LetterShapes): string[] {
+function wrapWords(text: string, room: Mm, height: Mm, font: LetterShapes): string[] {
   const lines: string[] = [];
   let line = '';
   for (const word of text.split(' ').flatMap((w) => pieces(w, room, height, font))) {

@@ -22,7 +22,7 @@ import { drawMap } from './mapPage';
 import { type PageFormat, pageFormats } from './pageFormat';
 import { drawPage, type PageDraft } from './pageInk';
 import { type PrintedPanel, printPanel } from './printed';
-import { profilePanel } from './profile';
+import { type Profiled, profilePanel, profileStepFor } from './profile';
 import { sharedMarks } from './registration';
 import { pagesOfGrid } from './tiles';
 
@@ -47,10 +47,12 @@ export async function layPages(
 
   const mirrored = context.tracedFace === 'inside';
   const flat: Placing = mirrored ? seenFromBehind : { ...seenFromBehind, mirrored: false };
-  const profiles = [];
-  for (const [i, panel] of drawable.entries()) {
+  const unplaced = drawable.map((panel) => printPanel(panel, flat));
+  const step = profileStepFor(unplaced);
+  const profiles: Profiled[] = [];
+  for (const [i, panel] of unplaced.entries()) {
     await work.step(i, drawable.length, 'Measuring panels');
-    profiles.push(profilePanel(printPanel(panel, flat)));
+    profiles.push(profilePanel(panel, step));
   }
   const arrangement = await arrange(profiles, formats.value, pages.arrangement, work);
   if (!arrangement) return emptyPlan(pages, [noArrangement]);

@@ -28,7 +28,7 @@ export function kindsInUse(panels: readonly PrintedPanel[], shared: boolean): Li
 }
 
 /** What the kind means on these pages; folds are named as seen from outside, whichever face is drawn. */
-export function kindWords(kind: LineKind, tracedFace: 'outside' | 'inside'): string {
+function kindWords(kind: LineKind, tracedFace: 'outside' | 'inside'): string {
   if (kind === 'mountain' && tracedFace === 'inside')
     return 'Mountain fold (ridge on the outside, away from you)';
   if (kind === 'valley' && tracedFace === 'inside') return 'Valley fold (ridge on the inside, towards you)';

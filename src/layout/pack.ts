@@ -5,7 +5,7 @@
  */
 import type { Mm } from '../units';
 import type { Profiled, Shape } from './profile';
-import { panelGap, profileStep } from './tolerance';
+import { panelGap } from './tolerance';
 
 /** Where a shape was put: its box's upper-left corner, x to the right, depth down from the top of the strip. */
 export interface Spot {
@@ -55,8 +55,10 @@ const unmeasured = Number.POSITIVE_INFINITY;
 /** Border of the ink placed so far, column by column, as depth from the top. */
 class Skyline {
   readonly #depth: Float64Array;
-  constructor(width: Mm) {
-    this.#depth = new Float64Array(Math.max(0, Math.floor(width / profileStep)));
+  readonly #gapColumns: number;
+  constructor(width: Mm, step: Mm) {
+    this.#gapColumns = Math.ceil(panelGap / step);
+    this.#depth = new Float64Array(Math.max(0, Math.floor(width / step)));
   }
 
   /** The place that costs least: how far down the shape reaches, plus `waste` times the mean height left empty. */
@@ -92,7 +94,7 @@ class Skyline {
   }
 
   take(shape: Shape, x: number, depth: Mm): void {
-    const reach = Math.ceil(panelGap / profileStep);
+    const reach = this.#gapColumns;
     for (const [c, far] of shape.far.entries()) {
       if (!Number.isFinite(far)) continue;
       const from = Math.max(0, x + c - reach);
@@ -109,13 +111,14 @@ export function packStrip(
   width: Mm,
   habit: Habit,
 ): Spot[] | null {
-  const skyline = new Skyline(width);
+  const step = panels[0]?.step ?? 1;
+  const skyline = new Skyline(width, step);
   const spots: Spot[] = [];
   for (const panel of order) {
     const put = bestTurn(skyline, panels[panel]!, habit, Number.POSITIVE_INFINITY);
     if (!put) return null;
     skyline.take(put.shape, put.x, put.depth);
-    spots.push({ panel, shape: put.shape, x: put.x * profileStep, depth: put.depth });
+    spots.push({ panel, shape: put.shape, x: put.x * step, depth: put.depth });
   }
   return spots;
 }
@@ -127,16 +130,17 @@ export function packPages(
   size: { readonly width: Mm; readonly height: Mm },
   habit: Habit,
 ): { readonly pages: Spot[][]; readonly tooLarge: number[] } {
+  const step = panels[0]?.step ?? 1;
   const pages: { skyline: Skyline; spots: Spot[] }[] = [];
   const tooLarge: number[] = [];
   for (const panel of order) {
     let placed = false;
     for (let i = 0; i <= pages.length && !placed; i++) {
-      const page = pages[i] ?? { skyline: new Skyline(size.width), spots: [] };
+      const page = pages[i] ?? { skyline: new Skyline(size.width, step), spots: [] };
       const put = bestTurn(page.skyline, panels[panel]!, habit, size.height);
       if (!put) continue;
       page.skyline.take(put.shape, put.x, put.depth);
-      page.spots.push({ panel, shape: put.shape, x: put.x * profileStep, depth: put.depth });
+      page.spots.push({ panel, shape: put.shape, x: put.x * step, depth: put.depth });
       if (i === pages.length) pages.push(page);
       placed = true;
     }

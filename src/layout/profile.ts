@@ -5,7 +5,7 @@
 import { type Box, boxOf, type Point } from '../math';
 import type { Mm } from '../units';
 import { inkSegments, onPanel, type PrintedPanel } from './printed';
-import { profileStep, scoreStep } from './tolerance';
+import { coarsestProfile, finestProfile, profileParts, scoreColumns } from './tolerance';
 
 export interface Shape {
   /** Quarter turns counter-clockwise. */
@@ -23,20 +23,29 @@ export interface Shape {
 
 export interface Profiled {
   readonly panel: string;
+  /** Width of the columns. */
+  readonly step: Mm;
   readonly shapes: readonly Shape[];
   readonly area: number;
 }
 
+/** Width of the profile columns for these panels together. */
+export function profileStepFor(panels: readonly PrintedPanel[]): Mm {
+  const area = panels.reduce((sum, { box }) => sum + (box.maxX - box.minX) * (box.maxY - box.minY), 0);
+  return Math.min(coarsestProfile, Math.max(finestProfile, Math.sqrt(area) / profileParts));
+}
+
 /** Profiles of a panel that is printed unturned. */
-export function profilePanel(printed: PrintedPanel): Profiled {
+export function profilePanel(printed: PrintedPanel, step: Mm): Profiled {
   const segments = [...inkSegments(printed)];
-  const cells = coveredCells(printed, segments);
-  const shapes = [0, 1, 2, 3].map((turn) => shapeOf(turn, segments, cells));
-  return { panel: printed.panel, shapes, area: cells.length * scoreStep * scoreStep };
+  const cell = scoreColumns * step;
+  const cells = coveredCells(printed, segments, cell);
+  const shapes = [0, 1, 2, 3].map((turn) => shapeOf(turn, segments, cells, step));
+  return { panel: printed.panel, step, shapes, area: cells.length * cell * cell };
 }
 
 /** A point turned by quarter turns counter-clockwise, exactly. */
-export function quarterTurn(p: Point, turn: number): Point {
+function quarterTurn(p: Point, turn: number): Point {
   switch (turn) {
     case 1:
       return { x: -p.y, y: p.x };
@@ -53,21 +62,22 @@ function shapeOf(
   turn: number,
   segments: readonly (readonly [Point, Point])[],
   cells: readonly Point[],
+  step: Mm,
 ): Shape {
   const turned = segments.map(([a, b]) => [quarterTurn(a, turn), quarterTurn(b, turn)] as const);
   const box = boxOf(turned.flat());
   const width = box.maxX - box.minX;
-  const columns = Math.floor(width / profileStep) + 1;
+  const columns = Math.floor(width / step) + 1;
   const near = new Float64Array(columns).fill(Number.POSITIVE_INFINITY);
   const far = new Float64Array(columns).fill(Number.NEGATIVE_INFINITY);
   for (const [a, b] of turned) {
     const [l, r] = a.x <= b.x ? [a, b] : [b, a];
-    const first = Math.floor((l.x - box.minX) / profileStep);
-    const last = Math.min(columns - 1, Math.floor((r.x - box.minX) / profileStep));
+    const first = Math.floor((l.x - box.minX) / step);
+    const last = Math.min(columns - 1, Math.floor((r.x - box.minX) / step));
     const slope = r.x === l.x ? 0 : (r.y - l.y) / (r.x - l.x);
     for (let c = first; c <= last; c++) {
-      const from = Math.max(l.x, box.minX + c * profileStep);
-      const to = Math.min(r.x, box.minX + (c + 1) * profileStep);
+      const from = Math.max(l.x, box.minX + c * step);
+      const to = Math.min(r.x, box.minX + (c + 1) * step);
       const y0 = l.y + slope * (from - l.x);
       const y1 = r.x === l.x ? r.y : l.y + slope * (to - l.x);
       near[c] = Math.min(near[c]!, box.maxY - Math.max(y0, y1));
@@ -75,8 +85,8 @@ function shapeOf(
     }
   }
   const flat = new Float64Array(cells.length * 2);
-  cells.forEach((cell, i) => {
-    const p = quarterTurn(cell, turn);
+  cells.forEach((middle, i) => {
+    const p = quarterTurn(middle, turn);
     flat[2 * i] = p.x - box.minX;
     flat[2 * i + 1] = box.maxY - p.y;
   });
@@ -84,25 +94,29 @@ function shapeOf(
 }
 
 /** Middles of the grid cells that hold ink or lie on the panel. */
-function coveredCells(printed: PrintedPanel, segments: readonly (readonly [Point, Point])[]): Point[] {
+function coveredCells(
+  printed: PrintedPanel,
+  segments: readonly (readonly [Point, Point])[],
+  cell: Mm,
+): Point[] {
   const { minX, minY, maxX, maxY } = printed.box;
-  const columns = Math.floor((maxX - minX) / scoreStep) + 1;
-  const rows = Math.floor((maxY - minY) / scoreStep) + 1;
+  const columns = Math.floor((maxX - minX) / cell) + 1;
+  const rows = Math.floor((maxY - minY) / cell) + 1;
   const covered = new Uint8Array(columns * rows);
   const mark = (p: Point) => {
-    const c = Math.min(columns - 1, Math.floor((p.x - minX) / scoreStep));
-    const r = Math.min(rows - 1, Math.floor((p.y - minY) / scoreStep));
+    const c = Math.min(columns - 1, Math.floor((p.x - minX) / cell));
+    const r = Math.min(rows - 1, Math.floor((p.y - minY) / cell));
     covered[r * columns + c] = 1;
   };
   for (const [a, b] of segments) {
-    const steps = Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / scoreStep) + 1;
+    const steps = Math.ceil(Math.hypot(b.x - a.x, b.y - a.y) / cell) + 1;
     for (let i = 0; i <= steps; i++)
       mark({ x: a.x + ((b.x - a.x) * i) / steps, y: a.y + ((b.y - a.y) * i) / steps });
   }
   const cells: Point[] = [];
   for (let r = 0; r < rows; r++) {
     for (let c = 0; c < columns; c++) {
-      const middle = { x: minX + (c + 0.5) * scoreStep, y: minY + (r + 0.5) * scoreStep };
+      const middle = { x: minX + (c + 0.5) * cell, y: minY + (r + 0.5) * cell };
       if (covered[r * columns + c] === 1 || onPanel(printed, middle)) cells.push(middle);
     }
   }

@@ -10,10 +10,15 @@ export const footerHeight: Mm = 6.5;
 /** Free space between panels, and between panels and the rim of the layout. */
 export const panelGap: Mm = 4;
 export const rimGap: Mm = 2;
-/** Columns of the panel profiles; finer packs hardly tighter and takes four times as long per halving. */
-export const profileStep: Mm = 2.5;
-/** Cells that score a placement; the pages themselves are decided exactly afterwards. */
-export const scoreStep: Mm = 6;
+/**
+ * Columns of the panel profiles: a four-hundredth of the side of a square of all panels, within these limits. Finer
+ * packs hardly tighter and takes four times as long per halving; coarser wastes room beside slanted edges.
+ */
+export const finestProfile: Mm = 2;
+export const coarsestProfile: Mm = 5;
+export const profileParts = 400;
+/** Cells that score a placement, in profile columns; the pages themselves are decided exactly afterwards. */
+export const scoreColumns = 3;
 /** A printed check square further from 100 mm than this is a misreading (inches, centimetres), not a printer. */
 export const leastMeasured: Mm = 80;
 export const mostMeasured: Mm = 120;

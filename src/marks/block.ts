@@ -47,7 +47,7 @@ const barThickness = 0.1;
  * Whether a number turned upside down reads as another number: only digits that stay digits (0, 6, 8, 9), and not the
  * same again. A 1 has a flag in the lettering in use and stays recognisable.
  */
-export function readsUpsideDown(text: string): boolean {
+function readsUpsideDown(text: string): boolean {
   const turned: Readonly<Record<string, string>> = { '0': '0', '6': '9', '8': '8', '9': '6' };
   if (!/^[0689]+$/.test(text)) return false;
   const other = Array.from(text)
@@ -190,7 +190,7 @@ function footBar(width: Mm, part: TextPart, at: Point, angle: Rad): Point[] {
 }
 
 /** A slim arrow inside a circle of the given diameter, pointing up. Symmetric about its own axis. */
-export function upArrow(at: Point, size: Mm, up: Rad, of: string): Lettering {
+function upArrow(at: Point, size: Mm, up: Rad, of: string): Lettering {
   const angle = up - Math.PI / 2;
   const half = 0.48 * size;
   const shaft = 0.055 * size;

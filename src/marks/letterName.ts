@@ -27,7 +27,7 @@ interface Found {
 }
 
 /** "cut 1", "cut 2 + 2 mirrored". A mirrored panel is cut once more with its template turned over. */
-export function quantityText(panel: Panel): string {
+function quantityText(panel: Panel): string {
   return panel.mirrored ? `cut ${panel.quantity} + ${panel.quantity} mirrored` : `cut ${panel.quantity}`;
 }
 
@@ -85,7 +85,7 @@ const detailLine = (text: string, height: Mm): TextLine => ({
 });
 
 /** "5 mm", "4.5 mm": foam thickness is sold in millimetres. */
-export const thicknessText = (thickness: Mm): string => `${Math.round(thickness * 100) / 100} mm`;
+const thicknessText = (thickness: Mm): string => `${Math.round(thickness * 100) / 100} mm`;
 
 /** The name in one line, or in two when it has words; the arrow beside or above. */
 function wholeBlocks(on: PanelLetters, name: string, details: string, height: Mm): Block[] {

@@ -50,7 +50,7 @@ export function letterSeams(
 }
 
 /** "12° in": the cut leans in under the traced face. "12° out": it flares out. Empty when cut square. */
-export function bevelText(bevel: Rad): string {
+function bevelText(bevel: Rad): string {
   if (Math.abs(bevel) < leastBevel) return '';
   return `${Math.max(1, Math.round(degrees(Math.abs(bevel))))}° ${bevel > 0 ? 'in' : 'out'}`;
 }
@@ -202,7 +202,7 @@ function belongs(
 }
 
 /** Baseline along the edge, turned so that the letters do not stand on their heads; upright edges read bottom to top. */
-export function readableAngle(direction: Point, up: Rad): Rad {
+function readableAngle(direction: Point, up: Rad): Rad {
   const upward = rotate({ x: 1, y: 0 }, up);
   const lift = dot(turnLeft(direction), upward);
   const sideways = Math.abs(lift) < sidewaysLift;

@@ -19,7 +19,7 @@ import {
 } from './tolerance';
 
 /** One tick: which edge pair of the run it is tied to, and how far from that pair's common start. */
-export interface Tick {
+interface Tick {
   readonly pair: number;
   readonly along: Mm;
 }
@@ -141,14 +141,14 @@ function rivalsOf(run: NotchRun, runs: readonly NotchRun[], beside: ReadonlySet<
 }
 
 /** Whether two edges with these patterns, held together either way round, show their ticks in the same places. */
-export function looksAlike(p: NotchPattern, q: NotchPattern): boolean {
+function looksAlike(p: NotchPattern, q: NotchPattern): boolean {
   return (
     samePlaces(p.places, q.places) || samePlaces(p.places, q.mirrored) || samePlaces(p.mirrored, q.places)
   );
 }
 
 /** Whether the pattern agrees with itself end for end. */
-export function isSymmetric(p: NotchPattern): boolean {
+function isSymmetric(p: NotchPattern): boolean {
   return samePlaces(p.places, p.mirrored);
 }
 

@@ -62,7 +62,7 @@ export function placeNotches(
 }
 
 /** Runs that follow each other round a loop of a panel, open edges between them or not. */
-export function neighboursOf(sides: readonly RunSide[]): [string, string][] {
+function neighboursOf(sides: readonly RunSide[]): [string, string][] {
   const loops = new Map<string, string[]>();
   for (const side of sides) {
     const key = `${side.panel} ${side.loop}`;

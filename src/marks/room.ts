@@ -131,7 +131,7 @@ function boundsOfLines(lines: readonly Line[]): Float64Array {
 }
 
 /** Corners, counter-clockwise. */
-export function cornersOf(plate: Plate): Point[] {
+function cornersOf(plate: Plate): Point[] {
   const c = Math.cos(plate.angle);
   const s = Math.sin(plate.angle);
   const corner = (x: number, y: number) => ({
@@ -156,7 +156,7 @@ const grow = (plate: Plate, by: Mm): Plate => ({
 });
 
 /** Whether a line has a part inside the rectangle: the line clipped in the rectangle's own axes. */
-export function touches(plate: Plate, line: Line): boolean {
+function touches(plate: Plate, line: Line): boolean {
   const c = Math.cos(plate.angle);
   const s = Math.sin(plate.angle);
   const { x, y } = plate.centre;
@@ -181,7 +181,7 @@ const nowhere: readonly [number, number] = [1, 0];
 const everywhere: readonly [number, number] = [0, 1];
 
 /** Whether two rectangles overlap: no side of either separates them. */
-export function overlap(p: Plate, q: Plate): boolean {
+function overlap(p: Plate, q: Plate): boolean {
   if (
     distance(p.centre, q.centre) >
     Math.hypot(p.halfWidth, p.halfHeight) + Math.hypot(q.halfWidth, q.halfHeight)

@@ -6,7 +6,7 @@ import type { Point } from '../math';
 import type { Mm } from '../units';
 import type { Room } from './room';
 
-export interface Spot {
+interface Spot {
   readonly at: Point;
   /** Distance to the nearest line of the panel. */
   readonly free: Mm;
