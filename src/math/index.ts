@@ -1,3 +1,4 @@
 export * from './blockCholesky';
 export * from './point';
+export * from './point3';
 export * from './polyline';

@@ -12,3 +12,4 @@ export * from './placing';
 export * from './results';
 export * from './seams';
 export * from './settings';
+export * from './shell';

@@ -3,6 +3,7 @@ import { bendAngles, buildHinges, type Hinges } from './hinge';
 import { buildPriorRows } from './priorRows';
 import { repairPops } from './repair';
 import { scaledStart, surfaceDistances } from './start';
+import { findMirror, toMirrorPlane } from './symmetry';
 import {
   buildSystem,
   descend,
@@ -12,7 +13,8 @@ import {
   type System,
   type Weights,
 } from './system';
-import type { ShellTopology } from './topology';
+import { wrongSignBend } from './tolerance';
+import { edgeKey, flexCount, type ShellTopology } from './topology';
 
 /**
  * Folds flat faces up into a shell: positions of all vertices such that every face keeps its shape.
@@ -25,6 +27,8 @@ export interface FoldInput {
   readonly signOfEdge: Int8Array;
   readonly knownBends?: readonly { readonly edge: number; readonly bend: number; readonly weight: number }[];
   readonly knownDistances?: readonly KnownDistance[];
+  /** Keep the mirror symmetry that the flat faces have (default). */
+  readonly symmetry?: boolean;
 }
 
 export interface FoldedUp {
@@ -39,8 +43,12 @@ export interface FoldedUp {
   readonly rho: number;
   /** Folds that bend against their drawn sign by more than 0.03 rad. */
   readonly wrongSigns: number;
-  /** Exact flexes of the open components: border edges − 3 for each disc. */
+  /** Free motions by count, see `flexCount`. */
   readonly flexes: number;
+  /** How far each edge is from its flat length, mm. */
+  readonly offOfEdge: Float64Array;
+  /** Mirror partner of each vertex, its plane at x = 0; null without symmetry. */
+  readonly mirror: Int32Array | null;
 }
 
 const off: Weights = { sign: 0, margin: 0, bend: 0, target: 0, prior: 0, huber: 0.05 };
@@ -73,6 +81,16 @@ const roundnesses = [1.05, 1.4, 0.8, 2.5, Number.POSITIVE_INFINITY];
 /** A health figure under this counts as clean. */
 const cleanRho = 1.1;
 
+/** Descent stops when a step gains less than this part of the cost: rough on the way, fine where rho is read. */
+const settleRough = 1e-3;
+const settleMiddle = 1e-5;
+const settleFine = 1e-7;
+/** Another start must beat the best one by this part before it is annealed. */
+const betterStart = 0.97;
+
+/** Half squared residuals per edge under this are rounding, mm². */
+const noStrain = 1e-14;
+
 interface Annealed {
   readonly x: Float64Array;
   readonly cost: number;
@@ -87,59 +105,79 @@ function annealFrom(
   let x = start;
   let costAtTenth = 0;
   let cost = 0;
-  for (const [prior, sign, margin] of lead) x = descend(system, x, { ...off, prior, sign, margin }, 60).x;
+  for (const [prior, sign, margin] of lead)
+    x = descend(system, x, { ...off, prior, sign, margin }, 40, { settle: settleMiddle }).x;
   for (const [prior, sign] of anneal) {
     if (lead.length > 0 && prior > 0.1) continue;
-    const done = descend(system, x, { ...off, prior, sign }, 60);
+    const read = prior === 0.1 || prior === 0.01;
+    const settle = read ? settleFine : settleMiddle;
+    const done = descend(system, x, { ...off, prior, sign }, 60, { settle });
     x = done.x;
     cost = done.cost;
     if (prior === 0.1) costAtTenth = done.cost / 0.01;
   }
   const atHundredth = cost / 1e-4;
-  return { x, cost, rho: costAtTenth > 0 ? atHundredth / costAtTenth : 1 };
+  // Without strain anywhere (a single face, a convex solid) both figures are rounding noise.
+  const strained = cost > noStrain * system.topology.edges.length;
+  return { x, cost, rho: strained ? atHundredth / costAtTenth : 1 };
+}
+
+/** The fold signs with those of mirror partners filled in; null when the drawn signs contradict the mirror. */
+function mirroredSigns(topology: ShellTopology, signs: Int8Array, mirror: Int32Array): Int8Array | null {
+  const out = signs.slice();
+  let against = 0;
+  topology.edges.forEach((e, i) => {
+    const image = topology.edgeAt.get(edgeKey(topology.vertexCount, mirror[e.a]!, mirror[e.b]!))!;
+    if (signs[i]! * signs[image]! < 0) against++;
+    if (out[i] === 0) out[i] = signs[image]!;
+  });
+  return against > 0.02 * topology.edges.length ? null : out;
 }
 
 /**
+ * Folds one connected surface (or several, which then come out each by itself at the origin).
  * @param work progress and cancel
  * @throws Cancelled
  */
 export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<FoldedUp> {
   const { topology } = input;
   const hinges = buildHinges(topology);
-  const signs = Int8Array.from(hinges.edgeOf, (e) => input.signOfEdge[e]!);
+  let mirror = input.symmetry === false ? null : findMirror(topology);
+  const mirrored = mirror && mirroredSigns(topology, input.signOfEdge, mirror);
+  if (!mirrored) mirror = null;
+  const signOfEdge = mirrored ?? input.signOfEdge;
+  const signs = Int8Array.from(hinges.edgeOf, (e) => signOfEdge[e]!);
   const knownBends: KnownBend[] = (input.knownBends ?? []).flatMap((k) => {
     const hinge = hinges.hingeOf[k.edge]!;
     return hinge < 0 ? [] : [{ hinge, bend: k.bend, weight: k.weight }];
   });
   const known = { bends: knownBends, distances: input.knownDistances ?? [] };
-  const system = buildSystem(topology, hinges, signs, buildPriorRows(topology, hinges), known);
+  const system = buildSystem(topology, hinges, signs, buildPriorRows(topology, hinges), known, mirror);
   await work.step(0, 10, 'Measuring ways along the surface');
   const distances = surfaceDistances(topology, hinges);
 
-  const early = async (roundness: number) => {
+  const early = (roundness: number) => {
     let x = scaledStart(topology, hinges, signs, distances, roundness);
+    if (mirror) x = toMirrorPlane(x, mirror);
     for (const [bend, target] of coarse) {
-      x = descend(system, x, { ...off, bend, target, sign: 2 * bend }, 25).x;
+      x = descend(system, x, { ...off, bend, target, sign: 2 * bend }, 25, { settle: settleRough }).x;
     }
     const weights = { ...off, bend: 0.1, sign: 0.2 };
-    x = descend(system, x, weights, 40).x;
+    x = descend(system, x, weights, 40, { settle: settleRough }).x;
     return repairPops(system, x, weights);
   };
   await work.step(1, 10, 'Folding up');
-  let base = await early(roundnesses[0]!);
+  let base = early(roundnesses[0]!);
+  await work.step(2, 10, 'Smoothing');
   let best = annealFrom(system, base.x);
   const settled = () => best.rho < cleanRho && evaluate(system, best.x, off) < 1e-3 * topology.edges.length;
-  if (!settled()) {
-    for (let k = 1; k < roundnesses.length; k++) {
-      await work.step(1 + k, 10, 'Trying another start');
-      const other = await early(roundnesses[k]!);
-      if (other.cost < base.cost * 0.98) {
-        base = other;
-        const fresh = annealFrom(system, base.x);
-        if (fresh.cost < best.cost) best = fresh;
-        if (settled()) break;
-      }
-    }
+  for (let k = 1; k < roundnesses.length && !settled(); k++) {
+    await work.step(2 + k, 10, 'Trying another start');
+    const other = early(roundnesses[k]!);
+    if (other.cost > base.cost * betterStart) continue;
+    base = other;
+    const fresh = annealFrom(system, base.x);
+    if (fresh.cost < best.cost) best = fresh;
   }
   let from = base.x;
   for (let k = 0; k < kicks.length && best.rho >= cleanRho; k++) {
@@ -162,14 +200,16 @@ function measure(system: System, x: Float64Array, rho: number, signOfEdge: Int8A
   for (let h = 0; h < hinges.count; h++) {
     const edge = hinges.edgeOf[h]!;
     bends[edge] = theta[h]!;
-    if (signOfEdge[edge]! * theta[h]! < -0.03) wrongSigns++;
+    if (signOfEdge[edge]! * theta[h]! < -wrongSignBend) wrongSigns++;
   }
   let sum = 0;
   let max = 0;
+  const offOfEdge = new Float64Array(system.edgeRows);
   for (let k = 0; k < system.edgeRows; k++) {
     const a = pairA[k]! * 3;
     const b = pairB[k]! * 3;
     const r = Math.abs(Math.hypot(x[a]! - x[b]!, x[a + 1]! - x[b + 1]!, x[a + 2]! - x[b + 2]!) - rest[k]!);
+    offOfEdge[k] = r;
     sum += r * r;
     max = Math.max(max, r);
   }
@@ -180,6 +220,8 @@ function measure(system: System, x: Float64Array, rho: number, signOfEdge: Int8A
     residual: { rms: Math.sqrt(sum / Math.max(1, system.edgeRows)), max },
     rho,
     wrongSigns,
-    flexes: Math.max(0, topology.borderEdges - 3),
+    flexes: flexCount(topology),
+    offOfEdge,
+    mirror: system.mirror,
   };
 }

@@ -1,5 +1,6 @@
 import { bendAngles } from './hinge';
-import { type Descent, descend, evaluate, type System, type Weights } from './system';
+import { symmetrise } from './symmetry';
+import { type Descent, descend, evaluate, type System, systemOfRows, type Weights } from './system';
 
 /**
  * Repair of snapped-through spots: a few corners pressed to the wrong side of their surroundings are a local minimum
@@ -15,6 +16,8 @@ const tooSharp = 2.2;
 const edgeOff = 0.05;
 /** A repair must lower the cost of the whole by this part of the local cost. */
 const worthwhile = 0.03;
+/** A local settling ends when a step gains less than this part. */
+const settleLocal = 1e-3;
 
 export function repairPops(system: System, start: Float64Array, weights: Weights): Descent {
   let state: Descent = { x: start, cost: evaluate(system, start, weights), steps: 0 };
@@ -28,7 +31,7 @@ export function repairPops(system: System, start: Float64Array, weights: Weights
       }
     }
     if (!improved) break;
-    state = descend(system, state.x, weights, 30);
+    state = descend(system, state.x, weights, 30, { settle: 1e-3 });
   }
   return state;
 }
@@ -122,8 +125,86 @@ function reflectAndSettle(
     for (const v of [...free])
       for (const f of topology.facesOf[v]!) for (const w of topology.faces[f]!.vertices) free.add(w);
   }
-  const pinned = new Uint8Array(topology.vertexCount).fill(1);
-  for (const v of free) pinned[v] = 0;
-  const done = descend(system, moved, weights, 14, { pinned });
-  return { x: done.x, cost: done.cost };
+  const local = localSystem(system, moved, free);
+  const done = descend(local.system, local.x, weights, 14, { pinned: local.pinned, settle: settleLocal });
+  local.vertices.forEach((v, i) => {
+    if (!free.has(v)) return;
+    for (let k = 0; k < 3; k++) moved[v * 3 + k] = done.x[i * 3 + k]!;
+  });
+  if (system.mirror) carryToMirror(moved, free, system.mirror);
+  return { x: moved, cost: evaluate(system, moved, weights) };
+}
+
+/** Gives the partners of moved vertices the mirrored positions. */
+function carryToMirror(x: Float64Array, moved: ReadonlySet<number>, mirror: Int32Array): void {
+  for (const v of moved) {
+    const w = mirror[v]!;
+    if (moved.has(w)) continue;
+    x[w * 3] = -x[v * 3]!;
+    x[w * 3 + 1] = x[v * 3 + 1]!;
+    x[w * 3 + 2] = x[v * 3 + 2]!;
+  }
+  symmetrise(x, mirror);
+}
+
+/** The rows that a few free vertices take part in, over these vertices and their partners in the rows alone. */
+function localSystem(system: System, x: Float64Array, free: ReadonlySet<number>) {
+  const { topology, hinges, planar } = system;
+  const number = new Map<number, number>();
+  const name = (v: number) => {
+    if (!number.has(v)) number.set(v, number.size);
+    return number.get(v)!;
+  };
+  const pairs: number[] = [];
+  for (let k = 0; k < system.pairA.length; k++)
+    if (free.has(system.pairA[k]!) || free.has(system.pairB[k]!)) pairs.push(k);
+  const flats: number[] = [];
+  for (let k = 0; k * 4 < planar.length; k++)
+    if ([0, 1, 2, 3].some((c) => free.has(planar[k * 4 + c]!))) flats.push(k);
+  const bends: number[] = [];
+  for (let h = 0; h < hinges.count; h++)
+    if ([0, 1, 2, 3].some((c) => free.has(hinges.corners[h * 4 + c]!))) bends.push(h);
+  const hingeNumber = new Map(bends.map((h, i) => [h, i]));
+  const rows = {
+    pairs: pairs.map((k): [number, number, number, number] => [
+      name(system.pairA[k]!),
+      name(system.pairB[k]!),
+      system.rest[k]!,
+      system.pairWeight[k]!,
+    ]),
+    planar: flats.flatMap((k) => [0, 1, 2, 3].map((c) => name(planar[k * 4 + c]!))),
+    planarWeights: flats.flatMap((k) => [0, 1, 2].map((c) => system.planarWeights[k * 3 + c]!)),
+  };
+  const corners = Int32Array.from(
+    bends.flatMap((h) => [0, 1, 2, 3].map((c) => name(hinges.corners[h * 4 + c]!))),
+  );
+  const localHinges = {
+    count: bends.length,
+    corners,
+    edgeOf: Int32Array.from(bends, (h) => hinges.edgeOf[h]!),
+    hingeOf: hinges.hingeOf,
+    length: Float64Array.from(bends, (h) => hinges.length[h]!),
+  };
+  const knownBends = system.knownBends.flatMap((k) => {
+    const hinge = hingeNumber.get(k.hinge);
+    return hinge === undefined ? [] : [{ ...k, hinge }];
+  });
+  const vertices = [...number.keys()];
+  const small = systemOfRows({
+    topology,
+    hinges: localHinges,
+    signs: Int8Array.from(bends, (h) => system.signs[h]!),
+    size: vertices.length,
+    rows,
+    edgeRows: 0,
+    prior: null,
+    knownBends,
+    mirror: null,
+  });
+  return {
+    system: small,
+    vertices,
+    x: Float64Array.from(vertices.flatMap((v) => [x[v * 3]!, x[v * 3 + 1]!, x[v * 3 + 2]!])),
+    pinned: Uint8Array.from(vertices, (v) => (free.has(v) ? 0 : 1)),
+  };
 }

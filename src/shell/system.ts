@@ -1,6 +1,7 @@
 import { analyseBlocks, type BlockPattern, blockIndex, emptyBlocks, factorise, solveBlocks } from '../math';
 import { bendAngles, type Hinges } from './hinge';
 import type { PriorRows } from './priorRows';
+import { symmetrise } from './symmetry';
 import type { ShellTopology } from './topology';
 
 /**
@@ -53,6 +54,8 @@ export interface System {
   readonly signs: Int8Array;
   readonly prior: PriorRows | null;
   readonly knownBends: readonly KnownBend[];
+  /** Mirror partner of each vertex about x = 0, or null: every step is then made symmetric. */
+  readonly mirror: Int32Array | null;
   /** Block tables, see `tableFor`. */
   readonly pairTable: Int32Array;
   readonly planarTable: Int32Array;
@@ -61,6 +64,8 @@ export interface System {
   readonly priorTable: readonly Int32Array[];
   /** For each prior row and term, where the hinge's four corners stand in the row's vertex list. */
   readonly priorSlots: readonly Int32Array[];
+  /** Room for the gradient of the longest prior row. */
+  readonly rowBuffer: Float64Array;
 }
 
 /** For k vertices: the block of each pair i ≤ j as 2 × index + transposed, in the order (0,0) (0,1) … (1,1) …. */
@@ -81,6 +86,7 @@ export function buildSystem(
   signs: Int8Array,
   prior: PriorRows | null,
   known: { readonly bends?: readonly KnownBend[]; readonly distances?: readonly KnownDistance[] } = {},
+  mirror: Int32Array | null = null,
 ): System {
   const pairs: [number, number, number, number][] = topology.edges.map((e) => [e.a, e.b, e.length, 1]);
   const edgeRows = pairs.length;
@@ -115,6 +121,38 @@ export function buildSystem(
   }
   for (const d of known.distances ?? []) pairs.push([d.a, d.b, d.length, d.weight]);
 
+  return systemOfRows({
+    topology,
+    hinges,
+    signs,
+    size: topology.vertexCount,
+    rows: { pairs, planar, planarWeights },
+    edgeRows,
+    prior,
+    knownBends: known.bends ?? [],
+    mirror,
+  });
+}
+
+/** The system of given rows over `size` vertices: finds the matrix pattern and where each row lands in it. */
+export function systemOfRows(input: {
+  readonly topology: ShellTopology;
+  readonly hinges: Hinges;
+  readonly signs: Int8Array;
+  readonly size: number;
+  readonly rows: {
+    /** Two vertices, rest length, weight. */
+    readonly pairs: readonly (readonly [number, number, number, number])[];
+    readonly planar: readonly number[];
+    readonly planarWeights: readonly number[];
+  };
+  readonly edgeRows: number;
+  readonly prior: PriorRows | null;
+  readonly knownBends: readonly KnownBend[];
+  readonly mirror: Int32Array | null;
+}): System {
+  const { topology, hinges, signs, edgeRows, prior, mirror } = input;
+  const { pairs, planar, planarWeights } = input.rows;
   const meet: [number, number][] = pairs.map(([a, b]) => [a, b]);
   const clique = (list: ArrayLike<number>) => {
     for (let i = 0; i < list.length; i++)
@@ -141,7 +179,7 @@ export function buildSystem(
       priorSlots.push(Int32Array.from(slots));
     }
   }
-  const pattern = analyseBlocks(topology.vertexCount, meet);
+  const pattern = analyseBlocks(input.size, meet);
   return {
     topology,
     hinges,
@@ -155,7 +193,8 @@ export function buildSystem(
     planarWeights: Float64Array.from(planarWeights),
     signs,
     prior,
-    knownBends: known.bends ?? [],
+    knownBends: input.knownBends,
+    mirror,
     pairTable: Int32Array.from(pairs.flatMap(([a, b]) => tableFor(pattern, [a, b]))),
     planarTable: Int32Array.from(
       Array.from({ length: planar.length / 4 }, (_, r) =>
@@ -170,6 +209,7 @@ export function buildSystem(
     priorVertices,
     priorTable: priorVertices.map((list) => Int32Array.from(tableFor(pattern, list))),
     priorSlots,
+    rowBuffer: new Float64Array(3 * Math.max(1, ...priorVertices.map((list) => list.length))),
   };
 }
 
@@ -357,7 +397,8 @@ export function evaluate(
       if (!into || !slope) continue;
       const list = system.priorVertices[k]!;
       const slots = system.priorSlots[k]!;
-      const gk = new Float64Array(list.length * 3);
+      const gk = system.rowBuffer;
+      gk.fill(0, 0, list.length * 3);
       let slot = 0;
       for (let t = prior.start[k]!; t < prior.start[k + 1]!; t++) {
         const c = prior.coefficient[t]!;
@@ -440,6 +481,7 @@ export function descend(
     }
     const next = new Float64Array(size);
     for (let i = 0; i < size; i++) next[i] = x[i]! + step[i]! + curve[i]! / 2;
+    if (system.mirror) symmetrise(next, system.mirror);
     const nextCost = evaluate(system, next, weights);
     let promised = 0;
     for (let i = 0; i < size; i++) promised += step[i]! * (-gradient[i]! + tau * step[i]!);

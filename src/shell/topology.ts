@@ -125,3 +125,38 @@ export function buildTopology(vertexCount: number, faces: readonly ShellFace[]):
     borderEdges: edges.length - hinges.length,
   };
 }
+
+/** Loops of open edges: edge indices in walking order, the material on the left; longest first. */
+export function borderLoops(topology: ShellTopology): number[][] {
+  const leaving = new Map<number, number[]>();
+  topology.edges.forEach((e, i) => {
+    if (e.right < 0) leaving.set(e.a, [...(leaving.get(e.a) ?? []), i]);
+  });
+  const done = new Uint8Array(topology.edges.length);
+  const loops: number[][] = [];
+  topology.edges.forEach((e, i) => {
+    if (e.right >= 0 || done[i]) return;
+    const loop: number[] = [];
+    for (let at: number | undefined = i; at !== undefined; ) {
+      done[at] = 1;
+      loop.push(at);
+      at = leaving.get(topology.edges[at]!.b)?.find((k) => !done[k]);
+    }
+    loops.push(loop);
+  });
+  const length = (loop: number[]) => loop.reduce((sum, e) => sum + topology.edges[e]!.length, 0);
+  return loops.sort((p, q) => length(q) - length(p) || p[0]! - q[0]!);
+}
+
+/**
+ * Motions that keep every face's shape, counted: coordinates less the six of the whole, less one for each edge and,
+ * for a face of n corners, n − 3 diagonals and n − 3 conditions to stay flat. For a disc of triangles that is its
+ * border edges − 3. A count, not a rank: special shapes may move more.
+ */
+export function flexCount(topology: ShellTopology): number {
+  const inFaces = topology.faces.reduce((sum, f) => sum + 2 * (f.vertices.length - 3), 0);
+  return Math.max(
+    0,
+    3 * topology.vertexCount - 6 * topology.componentCount - topology.edges.length - inFaces,
+  );
+}

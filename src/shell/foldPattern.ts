@@ -1,0 +1,261 @@
+import { type Issue, unwatched, type Work } from '../base';
+import type { Point3 } from '../math';
+import {
+  type KnownResult,
+  nothingKnown,
+  type Pattern,
+  type Seams,
+  type Shell,
+  type ShellComponent,
+  type ShellKnown,
+} from '../model';
+import { shellIssues, worstPlace } from './findings';
+import { type FoldedUp, foldUp } from './foldUp';
+import { type GluedFace, type GluedSurface, glueFaces } from './glue';
+import { orientPositions } from './orient';
+import { besideGap, doubtfulResidual, doubtfulRho, wrongSignBend } from './tolerance';
+import { borderLoops, buildTopology, edgeKey, type ShellTopology } from './topology';
+
+/**
+ * The pattern folded up along its folds and seams. Each connected part is folded by itself, turned upright and put
+ * beside the others. Seams that cannot be glued are left out with a finding; open seams leave a partial shell.
+ * @param known what the person knows of the shell; each is asked for softly and reported in `known`
+ * @param work progress and cancel
+ * @throws Cancelled
+ */
+export async function foldPattern(
+  pattern: Pattern,
+  seams: Seams,
+  known: ShellKnown = nothingKnown,
+  work: Work = unwatched,
+): Promise<Shell> {
+  const glued = glueFaces(pattern, seams);
+  const parts = partsOf(glued);
+  const vertices: Point3[] = [];
+  const folded: FoldedPart[] = [];
+  for (const [i, part] of parts.entries()) {
+    const inner: Work = {
+      step: (done, total, what) => work.step(i * total + done, parts.length * total, what),
+    };
+    folded.push(await foldPart(glued, part, known, inner));
+  }
+  return assemble(pattern, seams, glued, folded, known, vertices);
+}
+
+/** One connected part: its faces (numbers in the glued surface) and its vertices. */
+interface Part {
+  readonly faces: readonly number[];
+  readonly vertices: readonly number[];
+}
+
+interface FoldedPart extends Part {
+  readonly topology: ShellTopology;
+  readonly result: FoldedUp;
+  readonly positions: readonly Point3[];
+  /** Fold or seam id of each edge of the topology, or the edge's own id at a border. */
+  readonly idOfEdge: readonly string[];
+}
+
+/** Connected parts by faces that share a side, largest first. */
+function partsOf(glued: GluedSurface): Part[] {
+  const facesAt: number[][] = Array.from({ length: glued.vertexCount }, () => []);
+  glued.faces.forEach((face, f) => {
+    for (const v of face.vertices) facesAt[v]!.push(f);
+  });
+  const done = new Uint8Array(glued.faces.length);
+  const parts: Part[] = [];
+  for (let first = 0; first < glued.faces.length; first++) {
+    if (done[first]) continue;
+    done[first] = 1;
+    const faces = [first];
+    for (let i = 0; i < faces.length; i++) {
+      for (const v of glued.faces[faces[i]!]!.vertices)
+        for (const f of facesAt[v]!) {
+          if (done[f]) continue;
+          done[f] = 1;
+          faces.push(f);
+        }
+    }
+    faces.sort((a, b) => a - b);
+    parts.push({ faces, vertices: [...new Set(faces.flatMap((f) => [...glued.faces[f]!.vertices]))] });
+  }
+  return parts.sort((a, b) => b.faces.length - a.faces.length || a.faces[0]! - b.faces[0]!);
+}
+
+async function foldPart(glued: GluedSurface, part: Part, known: ShellKnown, work: Work): Promise<FoldedPart> {
+  const local = new Map(part.vertices.map((v, i) => [v, i]));
+  const faces = part.faces.map((f) => glued.faces[f]!);
+  const topology = buildTopology(
+    part.vertices.length,
+    faces.map((f) => ({ vertices: f.vertices.map((v) => local.get(v)!), flat: f.flat })),
+  );
+  const idOfEdge: string[] = new Array(topology.edges.length).fill('');
+  faces.forEach((face, k) => {
+    const ring = topology.faces[k]!.vertices;
+    ring.forEach((v, i) => {
+      const key = edgeKey(topology.vertexCount, v, ring[(i + 1) % ring.length]!);
+      const side = face.sideIds[i]!;
+      idOfEdge[topology.edgeAt.get(key)!] = glued.seamOfEdge.get(side) ?? side;
+    });
+  });
+  const signOfEdge = Int8Array.from(idOfEdge, (id) => glued.foldSign.get(id) ?? 0);
+  const knownBends = idOfEdge.flatMap((id, edge) => {
+    const bend = known.bends[id];
+    return bend === undefined ? [] : [{ edge, bend, weight: knownBendWeight }];
+  });
+  const knownDistances = known.distances.flatMap(({ from, to, length }) => {
+    const a = local.get(vertexAt(glued, from) ?? -1);
+    const b = local.get(vertexAt(glued, to) ?? -1);
+    return a === undefined || b === undefined || a === b
+      ? []
+      : [{ a, b, length, weight: knownDistanceWeight }];
+  });
+  const result = await foldUp(
+    { topology, signOfEdge, knownBends, knownDistances, symmetry: known.symmetry },
+    work,
+  );
+  const positions = orientPositions(topology, result.positions, result.mirror);
+  return { ...part, topology, result, positions, idOfEdge };
+}
+
+/** A typed bend pulls like a length error of 1 mm per radian, a typed distance like a tenth of an edge's own. */
+const knownBendWeight = 1;
+const knownDistanceWeight = 0.1;
+
+function vertexAt(
+  glued: GluedSurface,
+  place: { readonly edge: string; readonly end: 'start' | 'end' },
+): number | undefined {
+  return glued.endsOfEdge.get(place.edge)?.[place.end === 'start' ? 0 : 1];
+}
+
+function assemble(
+  pattern: Pattern,
+  seams: Seams,
+  glued: GluedSurface,
+  parts: readonly FoldedPart[],
+  known: ShellKnown,
+  vertices: Point3[],
+): Shell {
+  const place = new Int32Array(glued.vertexCount);
+  let right = 0;
+  for (const part of parts) {
+    const least = Math.min(...part.positions.map((p) => p.x));
+    const most = Math.max(...part.positions.map((p) => p.x));
+    const shift = part === parts[0] ? 0 : right + besideGap - least;
+    part.vertices.forEach((v, i) => {
+      place[v] = vertices.length;
+      const p = part.positions[i]!;
+      vertices.push({ x: p.x + shift, y: p.y, z: p.z });
+    });
+    right = Math.max(right, most + shift);
+  }
+  const faceNumber = new Map(parts.flatMap((p) => p.faces).map((f, i) => [f, i]));
+  const patch = (face: GluedFace) => ({
+    piece: face.piece,
+    face: face.face,
+    flat: face.drawn,
+    vertices: face.vertices.map((v) => place[v]!),
+  });
+  const { bends, bendSpread, wrongSigns } = gatherBends(glued, parts);
+  const components = parts.map(
+    (p): ShellComponent => ({
+      vertices: p.vertices.map((v) => place[v]!),
+      faces: p.faces.map((f) => faceNumber.get(f)!),
+      flexes: p.result.flexes,
+      openings: borderLoops(p.topology).length,
+      residual: p.result.residual,
+      rho: p.result.rho,
+    }),
+  );
+  const edgeCount = parts.reduce((n, p) => n + p.topology.edges.length, 0);
+  const residual = {
+    rms: Math.sqrt(
+      parts.reduce((s, p) => s + p.result.residual.rms ** 2 * p.topology.edges.length, 0) /
+        Math.max(1, edgeCount),
+    ),
+    max: Math.max(0, ...parts.map((p) => p.result.residual.max)),
+  };
+  const rho = Math.max(1, ...parts.map((p) => p.result.rho));
+  const mirror = parts[0]?.result.mirror ?? null;
+  const knownResults = measureKnown(glued, place, vertices, bends, known);
+  const doubtful =
+    rho > doubtfulRho || parts.some((p) => p.result.residual.rms > doubtfulResidual) || wrongSigns.length > 0;
+  const worst = worstPlace(pattern, seams, parts, glued.foldSign);
+  const facts = { residual, rho, wrongSigns, worst, knownResults, leftOut: glued.leftOut, doubtful };
+  const issues: Issue[] = shellIssues(pattern, seams, glued, facts);
+  return {
+    vertices,
+    faces: parts.flatMap((p) => p.faces.map((f) => patch(glued.faces[f]!))),
+    bends,
+    bendSpread,
+    residual,
+    rho,
+    wrongSigns,
+    flexes: components.reduce((n, c) => n + c.flexes, 0),
+    components,
+    quality: doubtful ? 'doubtful' : 'good',
+    worst: doubtful ? worst : null,
+    symmetry: mirror
+      ? {
+          plane: { normal: { x: 1, y: 0, z: 0 }, offset: 0 },
+          pairs: [...mirror].flatMap((m, v) =>
+            m >= v ? [[place[parts[0]!.vertices[v]!]!, place[parts[0]!.vertices[m]!]!] as const] : [],
+          ),
+        }
+      : null,
+    known: knownResults,
+    leftOut: glued.leftOut.map((l) => l.seam.id),
+    issues,
+  };
+}
+
+/** Bends by fold and seam: the mean weighted by length, and how far apart single stretches are. */
+function gatherBends(glued: GluedSurface, parts: readonly FoldedPart[]) {
+  const sums = new Map<string, { sum: number; length: number; low: number; high: number; count: number }>();
+  for (const { topology, result, idOfEdge } of parts) {
+    for (const e of topology.hinges) {
+      const bend = result.bends[e]!;
+      const id = idOfEdge[e]!;
+      const length = topology.edges[e]!.length;
+      const s = sums.get(id) ?? { sum: 0, length: 0, low: bend, high: bend, count: 0 };
+      s.sum += bend * length;
+      s.length += length;
+      s.low = Math.min(s.low, bend);
+      s.high = Math.max(s.high, bend);
+      s.count++;
+      sums.set(id, s);
+    }
+  }
+  const bends: Record<string, number> = {};
+  const bendSpread: Record<string, number> = {};
+  const wrongSigns: string[] = [];
+  for (const [id, s] of sums) {
+    bends[id] = s.length > 0 ? s.sum / s.length : 0;
+    if (s.count > 1) bendSpread[id] = s.high - s.low;
+    if ((glued.foldSign.get(id) ?? 0) * bends[id]! < -wrongSignBend) wrongSigns.push(id);
+  }
+  return { bends, bendSpread, wrongSigns };
+}
+
+function measureKnown(
+  glued: GluedSurface,
+  place: Int32Array,
+  vertices: readonly Point3[],
+  bends: Readonly<Record<string, number>>,
+  known: ShellKnown,
+): KnownResult[] {
+  return [
+    ...Object.entries(known.bends).map(
+      ([id, wanted]): KnownResult => ({ kind: 'bend', ids: [id], wanted, got: bends[id] ?? Number.NaN }),
+    ),
+    ...known.distances.map(({ from, to, length }): KnownResult => {
+      const a = vertexAt(glued, from);
+      const b = vertexAt(glued, to);
+      const p = a === undefined ? undefined : vertices[place[a]!];
+      const q = b === undefined ? undefined : vertices[place[b]!];
+      const got = p && q ? Math.hypot(p.x - q.x, p.y - q.y, p.z - q.z) : Number.NaN;
+      return { kind: 'distance', ids: [from.edge, to.edge], wanted: length, got };
+    }),
+  ];
+}

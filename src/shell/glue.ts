@@ -1,0 +1,338 @@
+import type { Point } from '../math';
+import type { FaceSide, Pattern, Seam, Seams } from '../model';
+import { edgesOf, splitLine, stretchesOf } from './sides';
+
+/**
+ * Glues the faces of a pattern along its folds and seams into one surface: corners that meet become one vertex. A
+ * corner is only ever joined along a fold or a seam, so the faces round a vertex always form one fan. Seams that would
+ * make no surface (an edge in two seams, a face folded onto itself, three faces on one edge) are left out, the least
+ * certain first. Pieces that an `along` seam shows to be drawn from inside are turned over.
+ */
+export interface GluedFace {
+  readonly piece: string;
+  readonly face: string;
+  /** Counter-clockwise seen from outside. */
+  readonly vertices: readonly number[];
+  /** As folded: mirrored where the piece was drawn from inside. */
+  readonly flat: readonly Point[];
+  /** As drawn. */
+  readonly drawn: readonly Point[];
+  /** Fold or edge id of the side from corner i to corner i + 1. */
+  readonly sideIds: readonly string[];
+}
+
+export interface GluedSurface {
+  readonly vertexCount: number;
+  readonly faces: readonly GluedFace[];
+  /** +1 mountain, −1 valley seen from outside, 0 unknown. */
+  readonly foldSign: ReadonlyMap<string, number>;
+  /** Seam by edge id, only those that are glued. */
+  readonly seamOfEdge: ReadonlyMap<string, string>;
+  /** First and last vertex of each edge of a piece. */
+  readonly endsOfEdge: ReadonlyMap<string, readonly [number, number]>;
+  readonly leftOut: readonly { readonly seam: Seam; readonly why: 'edge-taken' | 'no-surface' | 'no-face' }[];
+  readonly turnedOver: readonly string[];
+  /** Faces that are no polygon: fewer than three corners. */
+  readonly unusable: readonly string[];
+}
+
+interface Ring {
+  readonly piece: string;
+  readonly face: string;
+  readonly points: Point[];
+  readonly sideIds: string[];
+  /** Corner numbers, one per point. */
+  readonly corners: number[];
+}
+
+/** A chain of corners in the direction of its fold or edge. */
+type Chain = readonly number[];
+
+class Union {
+  readonly #root: Int32Array;
+  constructor(size: number) {
+    this.#root = Int32Array.from({ length: size }, (_, i) => i);
+  }
+  find(v: number): number {
+    let r = v;
+    while (this.#root[r] !== r) r = this.#root[r]!;
+    for (let x = v; this.#root[x] !== r; ) {
+      const next = this.#root[x]!;
+      this.#root[x] = r;
+      x = next;
+    }
+    return r;
+  }
+  join(a: number, b: number) {
+    const p = this.find(a);
+    const q = this.find(b);
+    if (p !== q) this.#root[Math.max(p, q)] = Math.min(p, q);
+  }
+}
+
+const bySureness = (a: Seam, b: Seam) =>
+  Number(b.evidence === 'person') - Number(a.evidence === 'person') ||
+  b.confidence - a.confidence ||
+  (a.id < b.id ? -1 : 1);
+
+export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
+  const edges = edgesOf(pattern);
+  const leftOut: { seam: Seam; why: 'edge-taken' | 'no-surface' | 'no-face' }[] = [];
+  const seamOfEdge = new Map<string, string>();
+  let chosen: Seam[] = [];
+  for (const seam of [...seams.seams].sort(bySureness)) {
+    const a = seam.a.edge;
+    const b = seam.b.edge;
+    if (!edges.has(a) || !edges.has(b)) leftOut.push({ seam, why: 'no-face' });
+    else if (a === b || seamOfEdge.has(a) || seamOfEdge.has(b)) leftOut.push({ seam, why: 'edge-taken' });
+    else {
+      seamOfEdge.set(a, seam.id);
+      seamOfEdge.set(b, seam.id);
+      chosen.push(seam);
+    }
+  }
+  const stretches = new Map<string, number>();
+  for (const [id, edge] of edges) stretches.set(id, stretchesOf(edge.points));
+  for (const seam of chosen) {
+    const most = Math.max(stretches.get(seam.a.edge)!, stretches.get(seam.b.edge)!);
+    stretches.set(seam.a.edge, most);
+    stretches.set(seam.b.edge, most);
+  }
+
+  const { rings, chains, cornerCount, unusable } = ringsOf(pattern, edges, stretches);
+  const hasFace = (edge: string) => chains.has(edge);
+  chosen = chosen.filter((seam) => {
+    if (hasFace(seam.a.edge) && hasFace(seam.b.edge)) return true;
+    leftOut.push({ seam, why: 'no-face' });
+    return false;
+  });
+
+  const turned = turnPieces(pattern, edges, chosen);
+  for (const seam of turned.against) leftOut.push({ seam, why: 'no-surface' });
+  const against = new Set(turned.against);
+  chosen = chosen.filter((seam) => !against.has(seam));
+
+  let vertexOf = unite(chains, cornerCount, pattern, chosen);
+  for (;;) {
+    const bad = sorePoints(rings, vertexOf, turned.over);
+    if (bad.size === 0) break;
+    // The least certain seam at a sore point goes; without one there, the drawing itself is at fault.
+    const worst = [...chosen]
+      .reverse()
+      .find((seam) =>
+        [seam.a.edge, seam.b.edge].some((e) =>
+          chains.get(e)!.some((chain) => chain.some((c) => bad.has(vertexOf[c]!))),
+        ),
+      );
+    if (!worst) {
+      const faces = rings.filter((r) => r.corners.some((c) => bad.has(vertexOf[c]!)));
+      unusable.push(...faces.map((r) => r.face));
+      for (const r of faces) rings.splice(rings.indexOf(r), 1);
+      continue;
+    }
+    leftOut.push({ seam: worst, why: 'no-surface' });
+    chosen = chosen.filter((seam) => seam !== worst);
+    vertexOf = unite(chains, cornerCount, pattern, chosen);
+  }
+
+  const number = new Map<number, number>();
+  const nameVertex = (corner: number) => {
+    const root = vertexOf[corner]!;
+    if (!number.has(root)) number.set(root, number.size);
+    return number.get(root)!;
+  };
+  const faces = rings.map((ring): GluedFace => {
+    const over = turned.over.has(ring.piece);
+    const vertices = ring.corners.map(nameVertex);
+    const flat = ring.points.map((p) => (over ? { x: -p.x, y: p.y } : p));
+    const common = { piece: ring.piece, face: ring.face };
+    if (!over) return { ...common, vertices, flat, drawn: ring.points, sideIds: ring.sideIds };
+    const n = vertices.length;
+    return {
+      ...common,
+      vertices: vertices.reverse(),
+      flat: flat.reverse(),
+      drawn: [...ring.points].reverse(),
+      sideIds: ring.sideIds.map((_, i) => ring.sideIds[(2 * n - 2 - i) % n]!),
+    };
+  });
+  const glued = new Set(chosen.map((s) => s.id));
+  const foldSign = new Map<string, number>();
+  for (const piece of pattern.pieces)
+    for (const fold of piece.folds) {
+      const drawn = fold.role === 'mountain' ? 1 : fold.role === 'valley' ? -1 : 0;
+      foldSign.set(fold.id, turned.over.has(piece.id) ? -drawn : drawn);
+    }
+  const endsOfEdge = new Map<string, readonly [number, number]>();
+  for (const id of edges.keys()) {
+    const chain = chains.get(id)?.[0];
+    if (chain && number.has(vertexOf[chain[0]!]!) && number.has(vertexOf[chain.at(-1)!]!))
+      endsOfEdge.set(id, [nameVertex(chain[0]!), nameVertex(chain.at(-1)!)]);
+  }
+  return {
+    vertexCount: number.size,
+    faces,
+    foldSign,
+    seamOfEdge: new Map([...seamOfEdge].filter(([, id]) => glued.has(id))),
+    endsOfEdge,
+    leftOut,
+    turnedOver: [...turned.over],
+    unusable,
+  };
+}
+
+/** Faces as rings of corners, and the chains of corners along every fold and edge. */
+function ringsOf(
+  pattern: Pattern,
+  edges: ReadonlyMap<string, { points: readonly Point[] }>,
+  stretches: ReadonlyMap<string, number>,
+) {
+  const rings: Ring[] = [];
+  const chains = new Map<string, Chain[]>();
+  const unusable: string[] = [];
+  let cornerCount = 0;
+  for (const piece of pattern.pieces) {
+    const folds = new Map(piece.folds.map((f) => [f.id, f]));
+    for (const face of piece.faces) {
+      const sides = withoutSpurs(face.sides);
+      const points: Point[] = [];
+      const sideIds: string[] = [];
+      const spans: { id: string; from: number; count: number; forward: boolean }[] = [];
+      for (const side of sides) {
+        const line = side.kind === 'edge' ? edges.get(side.id)?.points : folds.get(side.id)?.points;
+        if (!line || line.length < 2) continue;
+        const count = side.kind === 'edge' ? stretches.get(side.id)! : stretchesOf(line);
+        const ends = splitLine(line, count);
+        if (!side.forward) ends.reverse();
+        spans.push({ id: side.id, from: points.length, count, forward: side.forward });
+        for (let i = 0; i < count; i++) {
+          points.push(ends[i]!);
+          sideIds.push(side.id);
+        }
+      }
+      if (points.length < 3) {
+        unusable.push(face.id);
+        continue;
+      }
+      const corners = points.map((_, i) => cornerCount + i);
+      cornerCount += points.length;
+      for (const { id, from, count, forward } of spans) {
+        const chain = Array.from({ length: count + 1 }, (_, i) => corners[(from + i) % points.length]!);
+        if (!forward) chain.reverse();
+        chains.set(id, [...(chains.get(id) ?? []), chain]);
+      }
+      rings.push({ piece: piece.id, face: face.id, points, sideIds, corners });
+    }
+  }
+  return { rings, chains, cornerCount, unusable };
+}
+
+/** The ring without folds that end inside the face: it passes them to and fro, and they bend nothing. */
+function withoutSpurs(sides: readonly FaceSide[]): readonly FaceSide[] {
+  const out: FaceSide[] = [];
+  for (const side of sides) {
+    if (side.kind === 'fold' && out.at(-1)?.id === side.id) out.pop();
+    else out.push(side);
+  }
+  while (out.length > 1 && out[0]!.kind === 'fold' && out[0]!.id === out.at(-1)!.id) {
+    out.shift();
+    out.pop();
+  }
+  return out;
+}
+
+/** The vertex (by its lowest corner) of each corner. */
+function unite(
+  chains: ReadonlyMap<string, Chain[]>,
+  cornerCount: number,
+  pattern: Pattern,
+  seams: readonly Seam[],
+): Int32Array {
+  const union = new Union(cornerCount);
+  for (const piece of pattern.pieces)
+    for (const fold of piece.folds) {
+      const [left, right] = chains.get(fold.id) ?? [];
+      if (left && right && fold.left !== fold.right)
+        for (const [i, c] of left.entries()) union.join(c, right[i]!);
+    }
+  for (const seam of seams) {
+    const a = chains.get(seam.a.edge)![0]!;
+    const b = chains.get(seam.b.edge)![0]!;
+    for (const [i, c] of a.entries())
+      union.join(c, seam.direction === 'opposed' ? b[b.length - 1 - i]! : b[i]!);
+  }
+  return Int32Array.from({ length: cornerCount }, (_, c) => union.find(c));
+}
+
+/** Vertices where the faces make no surface: a face twice at one vertex, or more than two faces at a side. */
+function sorePoints(
+  rings: readonly Ring[],
+  vertexOf: Int32Array,
+  over: ReadonlySet<string>,
+): ReadonlySet<number> {
+  const bad = new Set<number>();
+  const used = new Map<number, number>();
+  for (const ring of rings) {
+    const n = ring.corners.length;
+    const seen = new Set<number>();
+    for (let i = 0; i < n; i++) {
+      const v = vertexOf[ring.corners[i]!]!;
+      if (seen.has(v)) bad.add(v);
+      seen.add(v);
+      const w = vertexOf[ring.corners[(i + 1) % n]!]!;
+      const [a, b] = over.has(ring.piece) ? [w, v] : [v, w];
+      // Each directed side may be used once.
+      const key = a * vertexOf.length + b;
+      if (used.has(key)) {
+        bad.add(v);
+        bad.add(w);
+      }
+      used.set(key, 1);
+    }
+  }
+  return bad;
+}
+
+/**
+ * Which pieces must be turned over so that every seam joins outside to outside. The larger part of each connected
+ * group of pieces stays as drawn.
+ */
+function turnPieces(
+  pattern: Pattern,
+  edges: ReadonlyMap<string, { piece: string }>,
+  seams: readonly Seam[],
+): { over: ReadonlySet<string>; against: Seam[] } {
+  const parent = new Map(pattern.pieces.map((p) => [p.id, { up: p.id, odd: false }]));
+  const find = (id: string): { root: string; odd: boolean } => {
+    let odd = false;
+    let at = id;
+    for (let link = parent.get(at)!; link.up !== at; link = parent.get(at)!) {
+      odd = odd !== link.odd;
+      at = link.up;
+    }
+    return { root: at, odd };
+  };
+  const against: Seam[] = [];
+  for (const seam of seams) {
+    const a = find(edges.get(seam.a.edge)!.piece);
+    const b = find(edges.get(seam.b.edge)!.piece);
+    const differ = seam.direction === 'along';
+    if (a.root === b.root) {
+      if ((a.odd !== b.odd) !== differ) against.push(seam);
+    } else parent.set(b.root, { up: a.root, odd: (a.odd !== b.odd) !== differ });
+  }
+  const size = new Map<string, { odd: number; even: number }>();
+  for (const piece of pattern.pieces) {
+    const { root, odd } = find(piece.id);
+    const s = size.get(root) ?? { odd: 0, even: 0 };
+    s[odd ? 'odd' : 'even'] += piece.faces.length;
+    size.set(root, s);
+  }
+  const over = new Set<string>();
+  for (const piece of pattern.pieces) {
+    const { root, odd } = find(piece.id);
+    const s = size.get(root)!;
+    if (odd === s.odd <= s.even) over.add(piece.id);
+  }
+  return { over, against };
+}
