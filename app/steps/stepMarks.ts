@@ -53,7 +53,8 @@ export function stepMarks(results: Results, decisions: Decisions): Readonly<Reco
     seams: mark('seams', results.seams !== null, edgesToDecide(results.seams)),
     size: mark('size', results.fit !== null, results.pattern ? missingMeasure(decisions) : null),
     foam: mark('foam', results.foam !== null),
-    pages: mark('pages', results.pages !== null),
+    // Without a real size there is nothing that may be printed yet.
+    pages: mark('pages', results.pages !== null && results.drawing?.size.from.kind !== 'none'),
   };
 }
 

@@ -3,7 +3,14 @@ import { noResults } from '../../app/document/session';
 import { nameEdges, nameFolds } from '../../app/steps/names';
 import { readingFigures } from '../../app/steps/pattern/readingFigures';
 import { missingMeasure, stepMarks } from '../../app/steps/stepMarks';
-import { type Decisions, type Drawing, defaultDecisions, type FitDecisions } from '../../src/model';
+import {
+  type Decisions,
+  type Drawing,
+  type DrawingSize,
+  defaultDecisions,
+  type FitDecisions,
+  type PagePlan,
+} from '../../src/model';
 import { fold, issue, open, patternOf, rectangle, seamsOf } from './shapes';
 
 const withFit = (fit: Partial<FitDecisions>): Decisions => ({
@@ -36,6 +43,24 @@ describe('the state of the steps', () => {
       count: 1,
       word: 'how large?',
     });
+  });
+
+  it('has no pages to print while the size is not known', () => {
+    const pages: PagePlan = {
+      width: 210,
+      height: 297,
+      margin: 8,
+      overlap: 10,
+      correction: { x: 1, y: 1 },
+      pages: [],
+      placements: [],
+      extent: { width: 0, height: 0 },
+      issues: [],
+    };
+    const marks = (from: DrawingSize['from']) =>
+      stepMarks({ ...noResults, drawing: drawing(from), pages }, defaultDecisions).pages.state;
+    expect(marks({ kind: 'none' })).toBe('waiting');
+    expect(marks({ kind: 'physical' })).toBe('done');
   });
 
   it('counts errors and warnings of a step’s stages, not notes and repairs', () => {
