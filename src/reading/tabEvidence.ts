@@ -29,6 +29,14 @@ export function flapEvidence(
   const spans = spansOf(graph, ink);
   const flapLooks = looksOfFlaps(flaps, spans, graph, ink, groupOf);
   const lengths = otherLengths(flaps, spans, graph);
+  // The outline must run on without the flaps' look: else the look is simply that of all outlines.
+  const othersAt = new Int32Array(graph.nodes.length);
+  if (flapLooks.size > 0)
+    for (const l of graph.links) {
+      if (l.strokes.every((k) => flapLooks.has(lookAt(k >> 1, ink, groupOf)))) continue;
+      othersAt[l.from]!++;
+      othersAt[l.to]!++;
+    }
   const noise = graph.report.tolerance;
   return (flap) => {
     const p = flap.polygon;
@@ -45,7 +53,9 @@ export function flapEvidence(
     return {
       outerCodes,
       baseCode: atBase.some((c) => c.off < -0.15 * c.size && c.repeated),
-      ownLook: flap.sides.every((side) => side.some((s) => flapLooks.has(lookAt(s, ink, groupOf)))),
+      ownLook:
+        flap.sides.every((side) => side.some((s) => flapLooks.has(lookAt(s, ink, groupOf)))) &&
+        flap.nodes.slice(0, 2).every((n) => othersAt[n]! >= 2),
       baseMates: countNear(lengths, flap.length, noise),
       topMates: flap.triangle ? 0 : countNear(lengths, distance(p[2]!, p[3]!), noise),
     };

@@ -11,7 +11,7 @@ import type { Mm, Rad } from '../units';
 import type { Ink } from './ink';
 import { spansOf } from './spans';
 import type { LookGroup } from './styleGroups';
-import { degree, parallelTurn, tabAngles, tabHeightShare } from './tolerance';
+import { degree, parallelTurn, tabAngles, tabHeightMost, tabHeightShare } from './tolerance';
 
 /** A flap that may be a tab. */
 export interface Flap {
@@ -149,7 +149,7 @@ function flapOf(
   const angles: [Rad, Rad] = [Math.atan2(near.h, near.s), Math.atan2(far.h, length - far.s)];
   if (angles.some((w) => w < tabAngles.least || w > tabAngles.most)) return null;
   const height = Math.max(near.h, far.h);
-  if (height > tabHeightShare * length) return null;
+  if (height > tabHeightMost * length) return null;
   const triangle = outer.length === 1;
   if (!triangle && far.s <= near.s) return null;
   const level = triangle || Math.abs(Math.atan2(near.h - far.h, far.s - near.s)) <= parallelTurn;
@@ -223,7 +223,7 @@ export function judgeFlaps(
   );
   const own = plain.filter((f) => evidence.get(f)!.ownLook);
   if (own.length >= 2) take(own, 'their lines have a look of their own');
-  const family = familyOf(plain, noise);
+  const family = familyOf(plain, evidence, noise);
   // Where most tabs are drawn in a look of their own, a flap without it is a face.
   const lookDecides = tabs.size >= 3 && family !== null && tabs.size >= 0.6 * family.members;
   if (family && !lookDecides)
@@ -233,11 +233,21 @@ export function judgeFlaps(
     );
   if (tabs.size === 0)
     take(numberedAtBase(plain, evidence, noise), 'numbers stand at their bases, where folds have none');
-  if (tabs.size === 0)
-    take(
-      slenderWithMates(plain, evidence, noise),
-      'they are low, alike in height, and their bases have mates',
-    );
+  if (tabs.size === 0) {
+    const slender = slenderWithMates(plain, evidence, noise);
+    take(slender, 'they are low, alike in height, and their bases have mates');
+    const first = slender[0];
+    if (first) {
+      const same = {
+        height: first.height,
+        slope: slopeOf(first),
+        level: true,
+        members: slender.length,
+        middle: first.height,
+      };
+      for (const f of plain) if (belongs(f, { ...same, reason: '' }, noise)) tabs.add(f);
+    }
+  }
   for (const f of touchingFlaps(able, tabs, noise)) tabs.add(f);
   dropFacingPairs(tabs);
   const takenBases = new Set([...tabs].map(baseKey));
@@ -322,8 +332,15 @@ interface Family {
 const leastVaried = 5;
 const leastAlike = 4;
 
-function familyOf(flaps: readonly Flap[], noise: Mm): Family | null {
-  const quads = flaps.filter((f) => !f.triangle && f.level && Math.min(...f.angles) >= 25 * degree);
+function familyOf(
+  flaps: readonly Flap[],
+  evidence: ReadonlyMap<Flap, FlapEvidence>,
+  noise: Mm,
+): Family | null {
+  const quads = flaps.filter(
+    (f) =>
+      !f.triangle && f.level && Math.min(...f.angles) >= 25 * degree && f.height <= tabHeightShare * f.length,
+  );
   if (quads.length === 0) return null;
   const byHeight = densest(
     quads,
@@ -356,16 +373,28 @@ function familyOf(flaps: readonly Flap[], noise: Mm): Family | null {
       reason: `${bySlope.length} flaps have the same slope at both ends on bases of different length`,
     };
   }
-  const alike = both.filter((f) => slopeOf(f) <= 66 * degree && f.height <= 0.45 * f.length);
-  if (alike.length >= leastAlike && perPart(alike) >= 2)
-    return {
-      height: Math.max(...bySlope.map((f) => f.height)),
-      slope: slopeOf(alike[0]!),
-      level: false,
-      members: alike.length,
-      middle: height,
-      reason: `${alike.length} flaps have the same low shape, several on each piece`,
-    };
+  // Faces round the foot of a stump are alike too. But their tops have mates, and their bases are folds without.
+  const alike = both.filter((f) => f.height <= 0.5 * f.length);
+  const baseMates = alike.filter((f) => evidence.get(f)!.baseMates > 0).length;
+  const topMates = alike.filter((f) => evidence.get(f)!.topMates > 0).length;
+  if (
+    alike.length >= leastAlike &&
+    perPart(alike) >= 2 &&
+    baseMates > 0.5 * alike.length &&
+    topMates < 0.5 * alike.length
+  ) {
+    const reason = `${alike.length} flaps have the same low shape, several on each piece`;
+    return byHeight.length >= 0.95 * bySlope.length
+      ? { height, slope: slopeOf(alike[0]!), level: true, members: alike.length, middle: height, reason }
+      : {
+          height: Math.max(...bySlope.map((f) => f.height)),
+          slope: slopeOf(alike[0]!),
+          level: false,
+          members: alike.length,
+          middle: middleHeight(bySlope),
+          reason,
+        };
+  }
   return null;
 }
 
@@ -389,15 +418,24 @@ function belongs(f: Flap, family: Family, noise: Mm): boolean {
     f.angles.every((w) => Math.abs(w - family.slope!) <= 4 * degree + (2 * noise) / f.height);
   // Where the base is too short for a level top, the slopes meet, sometimes a little higher.
   if (f.triangle) return sameSlope && f.height < 1.3 * family.middle + slackHeight;
+  if (f.height > tabHeightShare * f.length)
+    return family.level && sameHeight && f.level && (sameSlope || even);
   if (!f.level && !(sameSlope && lower)) return false;
   return (family.level && sameHeight) || (lower && (sameSlope || (family.level && even)));
 }
 
-/** A flap across another flap's base (a piece of two faces) cannot be told from its partner: neither is a tab. */
+/**
+ * Where flaps stand on both sides of one base, the much lower one is the tab of the other, a piece of one face. Of two
+ * alike (a piece of two faces) neither is a tab.
+ */
 function dropFacingPairs(tabs: Set<Flap>): void {
   const byBase = new Map<string, Flap[]>();
   for (const f of tabs) byBase.set(baseKey(f), [...(byBase.get(baseKey(f)) ?? []), f]);
-  for (const list of byBase.values()) if (list.length > 1) for (const f of list) if (!f.named) tabs.delete(f);
+  for (const list of byBase.values()) {
+    if (list.length < 2) continue;
+    const [lowest, next] = [...list].sort((a, b) => a.height - b.height);
+    for (const f of list) if (f !== lowest || lowest.height > 0.6 * next!.height) tabs.delete(f);
+  }
 }
 
 function looksLikeTab(f: Flap): boolean {

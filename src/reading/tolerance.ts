@@ -45,8 +45,9 @@ export const tabAngles: { readonly least: Rad; readonly most: Rad } = {
   most: 84 * degree,
 };
 
-/** A tab is no higher than this part of its base. */
+/** A tab is hardly ever higher than this part of its base; higher ones count only when they match others exactly. */
 export const tabHeightShare = 0.65;
+export const tabHeightMost = 1.4;
 
 /** Outlines smaller than this across are specks, not pieces. */
 export const smallestPiece: Mm = 2;
