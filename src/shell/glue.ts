@@ -1,4 +1,4 @@
-import type { Point } from '../math';
+import { type Point, polylineLength } from '../math';
 import type { FaceSide, Pattern, Seam, Seams } from '../model';
 import { edgesOf, splitLine, stretchesOf } from './sides';
 
@@ -70,17 +70,30 @@ class Union {
   }
 }
 
-const bySureness = (a: Seam, b: Seam) =>
-  Number(b.evidence === 'person') - Number(a.evidence === 'person') ||
-  b.confidence - a.confidence ||
-  (a.id < b.id ? -1 : 1);
+/** Surest first: the person's word, then confidence, then sides that agree in length. */
+function bySureness(seams: readonly Seam[], edges: ReadonlyMap<string, { points: readonly Point[] }>): Seam[] {
+  const misfit = new Map(
+    seams.map((seam) => {
+      const a = edges.get(seam.a.edge);
+      const b = edges.get(seam.b.edge);
+      return [seam, a && b ? Math.abs(polylineLength(a.points) - polylineLength(b.points)) : 0];
+    }),
+  );
+  return [...seams].sort(
+    (a, b) =>
+      Number(b.evidence === 'person') - Number(a.evidence === 'person') ||
+      b.confidence - a.confidence ||
+      misfit.get(a)! - misfit.get(b)! ||
+      (a.id < b.id ? -1 : 1),
+  );
+}
 
 export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
   const edges = edgesOf(pattern);
   const leftOut: { seam: Seam; why: 'edge-taken' | 'no-surface' | 'no-face' }[] = [];
   const seamOfEdge = new Map<string, string>();
   let chosen: Seam[] = [];
-  for (const seam of [...seams.seams].sort(bySureness)) {
+  for (const seam of bySureness(seams.seams, edges)) {
     const a = seam.a.edge;
     const b = seam.b.edge;
     if (!edges.has(a) || !edges.has(b)) leftOut.push({ seam, why: 'no-face' });

@@ -16,6 +16,8 @@ const tooSharp = 2.2;
 const edgeOff = 0.05;
 /** A repair must lower the cost of the whole by this part of the local cost. */
 const worthwhile = 0.03;
+/** No repair when more than this part of the vertices is strained. */
+const mostStrained = 0.5;
 /** A local settling ends when a step gains less than this part. */
 const settleLocal = 1e-3;
 
@@ -56,6 +58,8 @@ function candidateSets(system: System, x: Float64Array): number[][] {
       blame(e.b, Math.abs(d - e.length));
     }
   });
+  // Strain everywhere is no pop: the seams do not close, or the start is far off.
+  if (bad.size > mostStrained * topology.vertexCount) return [];
   const worst = [...bad]
     .sort((p, q) => q[1] - p[1] || p[0] - q[0])
     .slice(0, 24)
