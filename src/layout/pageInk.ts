@@ -67,7 +67,9 @@ export function drawPage(
       const rings = letter.rings.map((ring) => clipRing(ring, box)).filter((ring) => ring.length > 0);
       if (rings.length === 0) continue;
       ink.addBox(letteringBox(rings), inkWeight.letters);
-      lettering.push({ ...letter, rings: rings.map((ring) => ring.map(onPage)), at: onPage(letter.at) });
+      // On a page nothing is mirrored any more: the group that a text stood in no longer matters.
+      const { block: _, ...alone } = letter;
+      lettering.push({ ...alone, rings: rings.map((ring) => ring.map(onPage)), at: onPage(letter.at) });
     }
     if (strokes.length + lettering.length > before) shown.push(panel.panel);
   }

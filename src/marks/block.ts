@@ -165,10 +165,11 @@ export function letterBlock(
   up: Rad,
   of: string,
 ): Lettering[] {
-  return block.parts.map((part) => {
+  const group = block.parts.length > 1 ? { block: { at: centre, angle } } : {};
+  return block.parts.map((part): Lettering => {
     const at = add(centre, rotate({ x: part.x, y: part.y }, angle));
-    if (part.kind === 'arrow') return upArrow(at, part.size, up, of);
-    const lettering = font.letter(part.text, at, part.height, angle, part.use, of);
+    if (part.kind === 'arrow') return { ...upArrow(at, part.size, up, of), ...group };
+    const lettering = { ...font.letter(part.text, at, part.height, angle, part.use, of), ...group };
     if (!part.bar) return lettering;
     return {
       ...lettering,

@@ -35,6 +35,8 @@ export interface Lettering {
   readonly angle: Rad;
   readonly height: Mm;
   readonly of: string;
+  /** Middle and baseline direction of the group of letterings that it stands in, which is mirrored as one; alone: none. */
+  readonly block?: { readonly at: Point; readonly angle: Rad };
 }
 
 export interface NotchMark {

@@ -28,20 +28,37 @@ export function placePoints(points: readonly Point[], placing: Placing): Point[]
 
 /**
  * Lettering where the placing puts it. Mirrored lettering stays readable: the text is first mirrored about the
- * upright line through its own middle, so that the two mirrorings together are a plain turn. It fills the mirror image
- * of the very rectangle that it filled before, so that what did not overlap still does not.
+ * upright line through its own middle, so that the two mirrorings together are a plain turn. Texts of one block change
+ * sides within it beforehand, so that they end up in reading order again. All of it fills the mirror image of the very
+ * rectangle that it filled before: what did not overlap still does not.
  */
 export function placeLettering(lettering: Lettering, placing: Placing): Lettering {
-  const { at, angle } = lettering;
-  const upright = placing.mirrored
-    ? lettering.rings.map((ring) => mirrorAboutMiddle(ring, at, angle))
-    : lettering.rings;
+  const { angle, block } = lettering;
+  const turn = (a: number) => (placing.mirrored ? -a : a) + placing.angle;
+  let { at, rings } = lettering;
+  if (placing.mirrored) {
+    if (block) {
+      const { x, y } = alongBlock(at, block);
+      at = { x: at.x - 2 * x, y: at.y - 2 * y };
+      rings = rings.map((ring) => ring.map((p) => ({ x: p.x - 2 * x, y: p.y - 2 * y })));
+    }
+    rings = rings.map((ring) => mirrorAboutMiddle(ring, at, angle));
+  }
   return {
     ...lettering,
-    rings: upright.map((ring) => placePoints(ring, placing)),
+    rings: rings.map((ring) => placePoints(ring, placing)),
     at: placePoint(at, placing),
-    angle: (placing.mirrored ? -angle : angle) + placing.angle,
+    angle: turn(angle),
+    ...(block ? { block: { at: placePoint(block.at, placing), angle: turn(block.angle) } } : {}),
   };
+}
+
+/** How far along the block's baseline a point lies from the block's middle, as a vector. */
+function alongBlock(p: Point, block: { readonly at: Point; readonly angle: number }): Point {
+  const c = Math.cos(block.angle);
+  const s = Math.sin(block.angle);
+  const along = (p.x - block.at.x) * c + (p.y - block.at.y) * s;
+  return { x: along * c, y: along * s };
 }
 
 /** Mirrors along the baseline direction: what stood left of the middle stands right of it. */

@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { markPanels } from '../../src/marks';
 import { boxOf, distance, type Point, polylineLength } from '../../src/math';
-import { defaultDecisions, type MarkDecisions, type MarkedPanels } from '../../src/model';
+import {
+  defaultDecisions,
+  type Lettering,
+  type MarkDecisions,
+  type MarkedPanels,
+  placeLettering,
+  seenFromBehind,
+} from '../../src/model';
 import { testFont } from '../support/lettering';
 import { buildFixture, type Fixture, gores, largePlate, sidesOf } from '../support/panels';
 
@@ -245,6 +252,35 @@ describe('lettering', () => {
     expect(marked.panels[0]!.lines.some((l) => l.kind === 'leader')).toBe(true);
     expect(texts(marked, 'seamNumber')).toEqual(['1', '1']);
     expect(texts(marked, 'name')).toEqual(['Tip', 'Base']);
+  });
+});
+
+describe('seen from behind', () => {
+  it('keeps number, bevel and arrow in reading order, and the arrow pointing up', () => {
+    for (const { lettering } of mark(gores(5, 5, 180, 500, 0.2), { up: 1.2 }).panels) {
+      const behind = lettering.map((l) => placeLettering(l, seenFromBehind));
+      const number = (list: readonly Lettering[]) => list.findIndex((l) => l.use === 'seamNumber');
+      for (const list of [lettering, behind]) {
+        const i = number(list);
+        const [first, second] = [list[i]!, list[i + 1]!];
+        expect(second.use).toBe('bevel');
+        const along =
+          (second.at.x - first.at.x) * Math.cos(first.angle) +
+          (second.at.y - first.at.y) * Math.sin(first.angle);
+        expect(along).toBeGreaterThan(2);
+      }
+      const [front, back] = [lettering, behind].map((list) => list.find((l) => l.use === 'up')!);
+      expect(front!.angle + Math.PI / 2).toBeCloseTo(1.2, 9);
+      // The mirror image of 1.2 about the y axis.
+      expect(back!.angle + Math.PI / 2).toBeCloseTo(Math.PI - 1.2, 9);
+      // The tip is the middle one of the seven corners; it points there too.
+      const direction = (l: Lettering) => {
+        const tip = l.rings[0]![4]!;
+        return Math.atan2(tip.y - l.at.y, tip.x - l.at.x);
+      };
+      expect(direction(front!)).toBeCloseTo(1.2, 9);
+      expect(direction(back!)).toBeCloseTo(Math.PI - 1.2, 9);
+    }
   });
 });
 
