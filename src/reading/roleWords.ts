@@ -103,6 +103,33 @@ senses.forEach(([, words], i) => {
   for (const w of words) rank.set(w, i);
 });
 
+/** Words that hardly anything but lines is named after. */
+const plainWords = new Set(
+  [
+    'legend',
+    'mountain',
+    'valley',
+    'tab',
+    'flap',
+    'fold',
+    'crease',
+    'cut',
+    'outline',
+    'contour',
+    'hole',
+    'note',
+    'number',
+    'label',
+    'text',
+    'annotation',
+    'dimension',
+    'guide',
+    'arrow',
+  ].flatMap((w) => [w, `${w}s`]),
+);
+
+export const isPlainLineWord = (word: string): boolean => plainWords.has(word);
+
 /** Words in a name: split at capitals, digits and signs; lower case. */
 export function wordsIn(name: string): string[] {
   return name

@@ -124,16 +124,22 @@ export function proposeRoles(
     0,
     ...groups.map((g) => (isInner(g) && g.dashKind === 'dashes' ? Math.max(...g.style.dash) : 0)),
   );
+  // Where nothing closes at all, the most of the solid lines were probably meant to.
+  const meant = outlineKeys.size > 0 ? undefined : longestLoose(groups, facts);
   const proposals = groups.map((g): { role: LineRole; reason: string } => {
     const f = facts.get(g.key)!;
+    const set = given[g.key];
+    if (set === 'notes' || set === 'ignore') return { role: set, reason: 'Left out by you.' };
+    if (g === meant)
+      return { role: 'outline', reason: 'No line closes a region; most of the drawing is in these lines.' };
     const said = legend.get(g.key);
     const word = g.named;
     const closes = outlineKeys.has(g.key);
+    if (f.aside > 0 && f.outer + f.inner + f.loose < 0.05 * f.aside)
+      return { role: 'notes', reason: 'These lines are frames, legends or boxes, not pieces.' };
     if (said && (said.role === 'outline') === closes)
       return { role: said.role, reason: `The legend shows this line as "${said.text}".` };
     if (closes) return { role: 'outline', reason: outlineReason(f) };
-    if (f.aside > 0 && f.outer + f.inner + f.loose < 0.05 * f.aside)
-      return { role: 'notes', reason: 'These lines are frames, legends or boxes, not pieces.' };
     if (said) return { role: said.role, reason: `The legend shows this line as "${said.text}".` };
     const named = word ? roleOfSense(word.sense) : null;
     if (named && named !== 'outline') return { role: named, reason: `Its name says "${word?.word}".` };
@@ -221,7 +227,7 @@ function outlineGroups(
     const f = facts.get(g.key)!;
     if (f.outer === 0) return false;
     const sense = g.named?.sense;
-    if (sense === 'fold' || sense === 'mountain' || sense === 'valley') return false;
+    if (sense === 'fold' || sense === 'mountain' || sense === 'valley') return f.outer > 0.8 * totalOf(f);
     return !(sense === 'notes' || sense === 'legend' || sense === 'frame') || f.outer > 0.9 * totalOf(f);
   });
   const outerOf = (g: LookGroup) => facts.get(g.key)!.outer;
@@ -249,6 +255,18 @@ function outlineGroups(
     covered += outerOf(g);
   }
   return chosen;
+}
+
+function longestLoose(
+  groups: readonly LookGroup[],
+  facts: ReadonlyMap<string, GroupFacts>,
+): LookGroup | undefined {
+  const solid = groups.filter(
+    (g) => g.dashKind === 'solid' && g.style.stroke !== '' && facts.get(g.key)!.loose > 0,
+  );
+  return [...solid].sort(
+    (a, b) => facts.get(b.key)!.loose - facts.get(a.key)!.loose || (a.key < b.key ? -1 : 1),
+  )[0];
 }
 
 const totalOf = (f: GroupFacts) => f.outer + f.inner + f.loose + f.aside;

@@ -3,7 +3,7 @@
  * meaning in the names of the layers, groups and the element around the line. It does not depend on other lines.
  */
 import type { DrawingLine, LineStyle } from '../model';
-import { roleWordsIn, senseIn, type WordSense } from './roleWords';
+import { isPlainLineWord, roleWordsIn, senseIn, type WordSense } from './roleWords';
 
 export interface LookGroup {
   readonly key: string;
@@ -27,8 +27,9 @@ export type DashKind = 'solid' | 'dashes' | 'chain' | 'dots';
 /** Groups in the order of their keys. */
 export function lookGroups(lines: readonly DrawingLine[]): LookGroup[] {
   const byKey = new Map<string, number[]>();
+  const naming = namer();
   lines.forEach((line, i) => {
-    const key = lookKey(line);
+    const key = lookKey(line, naming(line));
     const list = byKey.get(key);
     if (list) list.push(i);
     else byKey.set(key, [i]);
@@ -40,19 +41,19 @@ export function lookGroups(lines: readonly DrawingLine[]): LookGroup[] {
       const dashKind = dashKindOf(first.style);
       return {
         key,
-        label: labelOf(first, dashKind),
+        label: labelOf(first, dashKind, naming(first)),
         style: first.style,
-        named: namingOf(first),
+        named: naming(first),
         lines: members,
         dashKind,
       };
     });
 }
 
-function lookKey(line: DrawingLine): string {
+function lookKey(line: DrawingLine, naming: Naming | null): string {
   const s = line.style;
   const ink = s.stroke ? `stroke ${s.stroke} ${rounded(s.strokeWidth)}` : `fill ${s.fill}`;
-  return [ink, s.dash.map(rounded).join(' '), stableClass(s.className), namingOf(line)?.word ?? ''].join('|');
+  return [ink, s.dash.map(rounded).join(' '), stableClass(s.className), naming?.word ?? ''].join('|');
 }
 
 /** Class names that number single elements (`e17`, `piece-3`) are not a look. */
@@ -68,23 +69,36 @@ function stableClass(className: string): string {
 }
 
 /**
- * The line's own class and id speak first, then the groups round it from the inside out. A group named after a page
- * or a sheet holds everything, so it says nothing about its lines.
+ * The line's own class and id speak first, then the groups round it from the inside out. Groups are often named after
+ * what they hold ("ridge", "window", "page 2"), so of their names only the plain words for lines count.
  */
-function namingOf(line: DrawingLine): Naming | null {
-  const own = senseIn([line.style.className, line.elementId]);
-  if (own) return own;
-  for (let i = line.groups.length - 1; i >= 0; i--) {
-    const found = senseIn([line.groups[i]!]);
-    if (found && found.sense !== 'frame') return found;
-  }
-  return null;
+function namer(): (line: DrawingLine) => Naming | null {
+  const known = new Map<string, Naming | null>();
+  const sense = (name: string, plainOnly: boolean): Naming | null => {
+    if (name === '') return null;
+    const key = `${plainOnly ? 'g' : 'l'}${name}`;
+    const seen = known.get(key);
+    if (seen !== undefined) return seen;
+    const found = senseIn([name]);
+    const answer = found && plainOnly && !isPlainLineWord(found.word) ? null : found;
+    known.set(key, answer);
+    return answer;
+  };
+  return (line) => {
+    const own = sense(line.style.className, false) ?? sense(line.elementId, false);
+    if (own) return own;
+    for (let i = line.groups.length - 1; i >= 0; i--) {
+      const found = sense(line.groups[i]!, true);
+      if (found) return found;
+    }
+    return null;
+  };
 }
 
 /** Three digits: looks that differ by less are one look written by different transforms. */
 const rounded = (v: number): string => String(Number((v + 1e-9).toPrecision(3)));
 
-function labelOf(line: DrawingLine, kind: DashKind): string {
+function labelOf(line: DrawingLine, kind: DashKind, naming: Naming | null): string {
   const s = line.style;
   const look = s.stroke
     ? `${{ solid: 'solid', dashes: 'dashed', chain: 'dash and dot', dots: 'dotted' }[kind]} ${rounded(s.strokeWidth)} mm`
@@ -92,7 +106,6 @@ function labelOf(line: DrawingLine, kind: DashKind): string {
   const parts = [look];
   const className = stableClass(s.className);
   if (className) parts.push(`class ${className}`);
-  const naming = namingOf(line);
   if (naming && !className.includes(naming.word)) parts.push(`named ${naming.word}`);
   if (s.stroke && s.stroke !== '#000000') parts.push(s.stroke);
   return parts.join(', ');

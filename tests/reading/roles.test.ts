@@ -1,0 +1,180 @@
+/** What lines mean, and what on a page is no piece. */
+import { describe, expect, it } from 'vitest';
+import { codes, readSketch } from './sketch';
+
+const two = '<path d="M60 60H140V120H60Z"/><path class="m" d="M90 60V120"/><path class="v" d="M115 60V120"/>';
+const roleOf = (p: ReturnType<typeof readSketch>, part: string) =>
+  p.groups.filter((g) => g.label.includes(part)).map((g) => g.role);
+
+describe('roles by look', () => {
+  it('dash and dot is a mountain, plain dashes beside it a valley', () => {
+    const p = readSketch(two);
+    expect(p.pieces[0]!.folds.map((f) => f.role)).toEqual(['mountain', 'valley']);
+    expect(roleOf(p, 'solid')).toEqual(['outline']);
+  });
+
+  it('plain dashes alone are folds of unknown direction', () => {
+    const p = readSketch('<path d="M60 60H140V120H60Z"/><path class="v" d="M90 60V120"/>');
+    expect(p.pieces[0]!.folds.map((f) => f.role)).toEqual(['unknown']);
+    expect(p.groups.find((g) => g.dash.length > 0)!.proposed).toBe('fold');
+  });
+
+  it('a dashed outline is an outline', () => {
+    const p = readSketch('<path class="v" d="M60 60H140V120H60Z"/><path class="thin" d="M90 60V120"/>');
+    expect(p.pieces).toHaveLength(1);
+    expect(p.pieces[0]!.folds).toHaveLength(1);
+  });
+
+  it('names decide where dashes do not', () => {
+    const p = readSketch(
+      '<path d="M60 60H140V120H60Z"/><g id="Valley folds"><path class="thin" d="M90 60V120"/></g><path id="mountain-fold-3" class="thin" d="M115 60V120"/>',
+    );
+    expect(p.pieces[0]!.folds.map((f) => f.role)).toEqual(['valley', 'mountain']);
+  });
+
+  it('a legend wins over the dash', () => {
+    const legend =
+      '<path class="m" d="M10 10H30"/><text x="50" y="11" style="text-anchor:start">valley fold (ridge away from you)</text>' +
+      '<path class="v" d="M10 20H30"/><text x="34" y="21" style="text-anchor:start">hill fold</text>' +
+      '<path d="M10 30H30"/><text x="34" y="31" style="text-anchor:start">cut here</text>';
+    const near = legend.replace('x="50"', 'x="34"');
+    const p = readSketch(two + near);
+    expect(p.pieces).toHaveLength(1);
+    expect(p.pieces[0]!.folds.map((f) => f.role)).toEqual(['valley', 'mountain']);
+    expect(codes(p)).toEqual(['legend-recognised']);
+    expect(p.unread).toEqual([]);
+  });
+
+  it('folds drawn like cuts are folds inside, outlines outside', () => {
+    const p = readSketch('<path d="M60 60H140V120H60Z"/><path d="M90 60V120"/><path d="M115 60V120"/>');
+    expect(p.pieces).toHaveLength(1);
+    expect(p.pieces[0]!.faces).toHaveLength(3);
+    expect(p.pieces[0]!.folds.map((f) => f.role)).toEqual(['unknown', 'unknown']);
+    expect(p.groups.map((g) => g.proposed)).toEqual(['outline']);
+    expect(p.issues.find((i) => i.code === 'group-mixed')!.message).toContain('2 lines');
+  });
+
+  it('but closed outlines stay cuts where they touch', () => {
+    const p = readSketch(
+      '<path d="M60 60H100V120H60Z"/><path d="M100 60H140V120H100Z"/><path d="M60 90H100"/><path d="M100 90H140"/><path d="M80 60V90"/><path d="M120 60V90"/>',
+    );
+    expect(p.pieces.map((q) => q.faces.length)).toEqual([3, 3]);
+  });
+
+  it('faces drawn as closed shapes each make one piece', () => {
+    const p = readSketch(
+      '<path d="M60 60H90V120H60Z"/><path d="M90 60H115V120H90Z"/><path d="M115 60H140V120H115Z"/>',
+    );
+    expect(p.pieces.map((q) => q.faces.length)).toEqual([3]);
+  });
+
+  it('faces outlined like cuts under dashed folds make one piece as well', () => {
+    const p = readSketch(
+      '<path d="M60 60H90V120H60Z"/><path d="M90 60H115V120H90Z"/><path d="M115 60H140V120H115Z"/><path class="m" d="M90 60V120"/><path class="v" d="M115 60V120"/>',
+    );
+    expect(p.pieces).toHaveLength(1);
+    expect(p.pieces[0]!.folds.map((f) => f.role)).toEqual(['mountain', 'valley']);
+  });
+
+  it('a filled shape behind a piece changes nothing', () => {
+    const plain = readSketch(two);
+    const filled = readSketch(`<path d="M60 60H140V120H60Z" style="fill:#dde;stroke:none"/>${two}`);
+    expect(filled.pieces).toEqual(plain.pieces);
+    expect(codes(filled)).toEqual([]);
+  });
+});
+
+describe('what is no piece', () => {
+  it('a page frame, even drawn like the outlines', () => {
+    const p = readSketch(
+      `<rect x="2" y="2" width="296" height="196"/><text x="30" y="10">Sheet 1</text>${two}`,
+    );
+    expect(p.pieces).toHaveLength(1);
+    expect(codes(p)).toEqual(['frame-recognised']);
+    expect(p.groups.find((g) => g.label === 'solid 0.5 mm')!.role).toBe('outline');
+  });
+
+  it('a double frame, and frames of stacked pages that share a line', () => {
+    const double = `<rect x="1" y="1" width="298" height="198"/><rect x="4" y="4" width="292" height="192"/>${two}`;
+    expect(readSketch(double).pieces).toHaveLength(1);
+    const second = two.replaceAll('60V120', '140V180').replace('M60 60H140V120H60Z', 'M60 140H140V180H60Z');
+    const stacked = `<rect x="2" y="2" width="290" height="125"/><rect x="2" y="127" width="290" height="70"/>${two}${second}`;
+    expect(readSketch(stacked).pieces).toHaveLength(2);
+  });
+
+  it('a legend box with samples and captions', () => {
+    const p = readSketch(
+      `<rect x="4" y="4" width="70" height="30"/><text x="20" y="9">Legend</text><path d="M8 15H25"/><text x="28" y="16" style="text-anchor:start">cut</text><path class="m" d="M8 22H25"/><text x="28" y="23" style="text-anchor:start">valley</text>${two}`,
+    );
+    expect(p.pieces).toHaveLength(1);
+    expect(p.pieces[0]!.folds.map((f) => f.role)).toContain('valley');
+    expect(codes(p)).toContain('legend-recognised');
+    expect(p.unread).toEqual([]);
+  });
+
+  it('a title box in thin lines', () => {
+    const p = readSketch(
+      `<rect class="thin" x="200" y="170" width="90" height="25"/><path class="thin" d="M200 180H290"/><text x="240" y="176">Gannet helm</text><text x="240" y="190">page 1 of 3</text>${two}`,
+    );
+    expect(p.pieces).toHaveLength(1);
+    expect(codes(p)).toEqual(['box-recognised']);
+  });
+
+  it('a check square of the named size, not any square', () => {
+    const square = (text: string) =>
+      readSketch(`<path d="M200 60h50v50h-50z"/><text x="225" y="86">${text}</text>${two}`);
+    expect(square('50 mm').pieces).toHaveLength(1);
+    expect(codes(square('check: 5 cm'))).toEqual(['check-square-recognised']);
+    expect(square('60 mm').pieces).toHaveLength(2);
+    expect(square('Left').pieces.map((q) => q.name)).toContain('Left');
+  });
+
+  it('a scale bar', () => {
+    const bar =
+      '<path d="M20 180H120"/><path d="M20 178V182"/><path d="M120 178V182"/><text x="70" y="176">100 mm</text>';
+    const p = readSketch(bar + two);
+    expect(p.pieces).toHaveLength(1);
+    expect(codes(p)).toEqual(['scale-bar-recognised']);
+    const boxes =
+      '<rect x="20" y="178" width="50" height="4"/><rect x="70" y="178" width="50" height="4"/><text x="70" y="176">10 cm</text>';
+    expect(readSketch(boxes + two).pieces).toHaveLength(1);
+  });
+
+  it('a piece that is a rectangle with a name and openings is a piece', () => {
+    const p = readSketch(
+      '<rect x="10" y="10" width="120" height="60"/><rect x="30" y="25" width="20" height="20"/><rect x="80" y="25" width="20" height="20"/><text x="65" y="40">Strap</text>',
+    );
+    expect(p.pieces).toHaveLength(1);
+    expect(p.pieces[0]!.holes).toHaveLength(2);
+    expect(p.pieces[0]!.name).toBe('Strap');
+  });
+
+  it('arrows and leaders in a look of their own', () => {
+    const p = readSketch(
+      `${two}<path class="thin" d="M20 20L70 70"/><path class="thin" d="M66 70L70 70L70 66"/><path class="thin" d="M150 90L100 90"/>`,
+    );
+    expect(p.pieces).toHaveLength(1);
+    expect(p.pieces[0]!.faces).toHaveLength(3);
+    expect(p.groups.find((g) => g.label.includes('0.1 mm'))!.role).toBe('notes');
+  });
+});
+
+describe('style groups', () => {
+  it('are made of the look alone and name a typical line', () => {
+    const p = readSketch(two);
+    expect(p.groups.map((g) => g.count)).toEqual([1, 1, 1]);
+    for (const g of p.groups) {
+      expect(p.roleOfLine[g.sampleLine]).toBe(g.role);
+      expect(g.reason).toMatch(/\.$/);
+    }
+    const more = readSketch(`${two}<path class="m" d="M150 10V20"/>`);
+    expect(more.groups.map((g) => g.key)).toEqual(p.groups.map((g) => g.key));
+  });
+
+  it('do not split by ids and numbered classes of single elements', () => {
+    const p = readSketch(
+      '<path id="cut1" class="piece-1" d="M10 10H40V40H10Z"/><path id="cut2" class="piece-2" d="M60 10H90V40H60Z"/><path class="f e7" d="M25 10V40"/><path class="f e8" d="M75 10V40"/>',
+    );
+    expect(p.groups.map((g) => g.count)).toEqual([2, 2]);
+  });
+});
