@@ -49,8 +49,12 @@ async function bundle(target) {
         rolldownOptions: { output: { entryFileNames: 'girthwise.mjs', chunkFileNames: '[name].mjs' } },
       },
     });
-    // Another run may have put the same bundle there meanwhile; either will do.
-    if (!existsSync(target)) renameSync(draft, target);
+    try {
+      renameSync(draft, target);
+    } catch (error) {
+      // Another run may have put the same bundle there meanwhile; either will do.
+      if (!existsSync(target)) throw error;
+    }
   } finally {
     rmSync(draft, { recursive: true, force: true });
   }
