@@ -71,7 +71,10 @@ class Union {
 }
 
 /** Surest first: the person's word, then confidence, then sides that agree in length. */
-function bySureness(seams: readonly Seam[], edges: ReadonlyMap<string, { points: readonly Point[] }>): Seam[] {
+function bySureness(
+  seams: readonly Seam[],
+  edges: ReadonlyMap<string, { points: readonly Point[] }>,
+): Seam[] {
   const misfit = new Map(
     seams.map((seam) => {
       const a = edges.get(seam.a.edge);

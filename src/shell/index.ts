@@ -1,3 +1,12 @@
 export { foldPattern } from './foldPattern';
 export { type FoldedUp, type FoldInput, foldUp } from './foldUp';
+export {
+  angleDefects,
+  type Opening,
+  openingsOf,
+  type Section,
+  type SectionLoop,
+  sectionOf,
+  volumeOf,
+} from './measures';
 export { buildTopology, type ShellEdge, type ShellFace, type ShellTopology } from './topology';
