@@ -31,7 +31,7 @@ export interface Placement {
 }
 
 export interface Page {
-  /** "B3": column letter, row number; "map" for the map page. */
+  /** "B3": column letter, row number; "map" for the map page, "map 2" for its second sheet. */
   readonly name: string;
   readonly row: number;
   readonly column: number;
@@ -49,6 +49,9 @@ export interface Page {
   /** Panels with ink on this page. */
   readonly panels: readonly string[];
 }
+
+/** Is the page part of the map? It has no place in the layout. */
+export const isMapPage = (page: Pick<Page, 'name'>): boolean => page.name.startsWith('map');
 
 export interface PageStroke {
   readonly kind: LineKind;

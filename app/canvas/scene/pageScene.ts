@@ -4,6 +4,7 @@
  */
 import { type Box, boxOf, joinBoxes, type Point } from '../../../src/math';
 import {
+  isMapPage,
   type LineKind,
   type MarkedPanel,
   type MarkedPanels,
@@ -72,7 +73,7 @@ export function pageScene(plan: PagePlan | null, marked: MarkedPanels | null): S
   }
 
   // The map page has no place in the layout.
-  const pages = plan.pages.filter((page) => page.name !== 'map');
+  const pages = plan.pages.filter((page) => !isMapPage(page));
   const sheets: (readonly Point[])[] = [];
   const shared: (readonly Point[])[] = [];
   for (const page of pages) {

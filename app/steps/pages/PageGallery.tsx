@@ -1,10 +1,12 @@
 import { ChevronLeft, ChevronRight } from 'lucide-react';
 import { useState } from 'react';
-import type { Page, PagePlan } from '../../../src/model';
+import { isMapPage, type Page, type PagePlan } from '../../../src/model';
 import { Dialog } from '../../ui/parts';
 import { PagePicture } from './PagePicture';
 
-const pageTitle = (page: Page): string => (page.name === 'map' ? 'Map page' : `Page ${page.name}`);
+/** "Page B3", "Map page", "Map page 2". */
+const pageTitle = (page: Page): string =>
+  isMapPage(page) ? page.name.replace('map', 'Map page') : `Page ${page.name}`;
 
 /** All pages to look at before printing; one opens large. */
 export function PageGallery({ plan }: { readonly plan: PagePlan }) {
@@ -21,7 +23,7 @@ export function PageGallery({ plan }: { readonly plan: PagePlan }) {
               onClick={() => setOpen(i)}
             >
               <PagePicture plan={plan} page={page} detail="thumbnail" />
-              <span>{page.name === 'map' ? 'map' : page.name}</span>
+              <span>{page.name}</span>
             </button>
           </li>
         ))}

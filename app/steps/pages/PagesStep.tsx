@@ -1,5 +1,6 @@
 import { Download, Printer, Save } from 'lucide-react';
 import { useShallow } from 'zustand/react/shallow';
+import { isMapPage } from '../../../src/model';
 import { formatLength } from '../../../src/units';
 import { describeCommand, runCommand } from '../../commands';
 import { useSession } from '../../document';
@@ -20,7 +21,7 @@ export function PagesStep() {
   const pdf = useSession(useShallow((s) => describeCommand('exportPdf', s)));
   const svg = useSession(useShallow((s) => describeCommand('exportSvg', s)));
   const busy = useSession((s) => s.progress !== null);
-  const maps = plan?.pages.filter((page) => page.name === 'map').length ?? 0;
+  const maps = plan?.pages.filter(isMapPage).length ?? 0;
   return (
     <Sheet
       title="Pages"
