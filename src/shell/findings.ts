@@ -80,7 +80,7 @@ export function shellIssues(
     readonly wrongSigns: readonly string[];
     readonly worst: Worst | null;
     readonly knownResults: readonly KnownResult[];
-    readonly doubtful: boolean;
+    readonly flexes: number;
   },
 ): Issue[] {
   const issues: Issue[] = [];
@@ -146,6 +146,14 @@ export function shellIssues(
       `${facts.wrongSigns.length === 1 ? 'One fold bends' : `${facts.wrongSigns.length} folds bend`} against the drawn direction.`,
       'Check the fold directions there, or the seams around.',
       facts.wrongSigns,
+    );
+  if (facts.flexes > 0)
+    add(
+      'shell-flexible',
+      'note',
+      `The lengths leave the shell ${facts.flexes === 1 ? 'one free motion' : `${facts.flexes} free motions`}; its bends are the smoothest that fit and can differ from the maker's own.`,
+      'Type a bend or a width that you know to hold it.',
+      [],
     );
   for (const known of facts.knownResults) {
     if (Number.isNaN(known.got))

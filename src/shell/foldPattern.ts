@@ -182,7 +182,8 @@ function assemble(
   const doubtful =
     rho > doubtfulRho || parts.some((p) => p.result.residual.rms > doubtfulResidual) || wrongSigns.length > 0;
   const worst = worstPlace(pattern, seams, parts, glued.foldSign);
-  const facts = { residual, rho, wrongSigns, worst, knownResults, leftOut: glued.leftOut, doubtful };
+  const flexes = components.reduce((n, c) => n + c.flexes, 0);
+  const facts = { residual, rho, wrongSigns, worst, knownResults, flexes };
   const issues: Issue[] = shellIssues(pattern, seams, glued, facts);
   return {
     vertices,
@@ -192,7 +193,7 @@ function assemble(
     residual,
     rho,
     wrongSigns,
-    flexes: components.reduce((n, c) => n + c.flexes, 0),
+    flexes,
     components,
     quality: doubtful ? 'doubtful' : 'good',
     worst: doubtful ? worst : null,
