@@ -4,3 +4,4 @@ export { findSeams } from './findSeams';
 export { areUnequal } from './lengths';
 export { matchSeams } from './matchSeams';
 export { seamIdOf } from './seamId';
+export { type FoldedEdges, type FoldProbe, verifySeams } from './verifySeams';

@@ -51,3 +51,22 @@ export const zipDefect: Rad = 0.6;
 export const mirrorAngle: Rad = 0.004;
 /** Where everything else closes, lengths may differ by so many times what candidates may. */
 export const zipReach = 1.6;
+
+/** Along a seam between mirror images the angles of both sides miss a full turn by at most this, rad. At the ends of
+ *  the seam they make about half a turn. */
+export const runCloses: Rad = 1;
+/** The middle of a shell has at least so many edges … */
+export const fewestMiddleEdges = 8;
+/** … and is at least so many times as long as any other line along which the two parts could meet. */
+export const middleLead = 1.4;
+/** A fold-up is sound when lengths are kept within this; a wrong seam costs ten times as much and more. */
+export const soundFold: Mm = 0.05;
+/** Ends that come together in the folded shell: at most this far apart … Wrong pairs were 22 mm apart in a study of
+ *  five patterns. */
+export const gapWithin: Mm = 2.5;
+/** … and at most this part of the edge, so that neighbours do not pass for each other … */
+export const gapPart = 0.12;
+/** … and other candidates must be at least so many times farther apart. */
+export const gapLead = 3;
+/** Times the shell is folded up. */
+export const mostFolds = 4;

@@ -12,9 +12,11 @@ import {
   bollardPattern,
   drawPattern,
   gannetPattern,
+  MeshBuilder,
   type OpenShellOptions,
   openShell,
   placePieces,
+  type ShellMesh,
   shellPattern,
   type Truth,
   withoutNumbers,
@@ -39,12 +41,25 @@ const shell = (
   symmetric,
   held,
   make: () =>
-    shellPattern(openShell({ seed, faces, symmetric, net, jitter }), {
+    shellPattern(welded(openShell({ seed, faces, symmetric, net, jitter })), {
       seed,
       darts: seed % 2 === 0,
       maxFaces: [12, 8, 16, 20][seed % 4]!,
     }),
 });
+
+/** The mesh with corners on the mirror plane made one, where rounding had left two. */
+function welded(mesh: ShellMesh): ShellMesh {
+  const builder = new MeshBuilder();
+  for (const loop of mesh.faces)
+    builder.face(
+      ...loop.map((v) => {
+        const { x, y, z } = mesh.vertices[v]!;
+        return { x: Math.abs(x) < 1e-9 ? 0 : x, y, z };
+      }),
+    );
+  return builder.build(mesh.name);
+}
 
 export const members: readonly Member[] = [
   shell(101, 60, false, 'triangles', 0.12, false),
@@ -57,6 +72,11 @@ export const members: readonly Member[] = [
   shell(113, 320, true, 'triangles', 0.1, false),
   shell(114, 480, true, 'triangles', 0, false),
   shell(115, 900, true, 'triangles', 0, false),
+  shell(106, 250, false, 'quads', 0, false),
+  shell(107, 400, false, 'mixed', 0, false),
+  shell(116, 640, true, 'mixed', 0.1, false),
+  shell(117, 880, true, 'triangles', 0.05, false),
+  shell(118, 260, true, 'quads', 0, false),
   { name: 'Gannet helm', symmetric: true, held: false, make: gannetPattern },
   { name: 'Bollard pauldron', symmetric: true, held: false, make: bollardPattern },
   shell(201, 50, false, 'mixed', 0.1, true),

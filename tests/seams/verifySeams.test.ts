@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest';
+import { Cancelled, unwatched } from '../../src/base';
+import { defaultDecisions } from '../../src/model';
+import { type FoldProbe, matchSeams, verifySeams } from '../../src/seams';
+import { probeOf } from './foldProbe';
+import { drawn, members } from './matchFamily';
+import { precision, recall, scoreMatch } from './matchScore';
+
+const usual = defaultDecisions.seams;
+const read = (name: string) => drawn(members.find((m) => m.name === name)!.make(), 'clean');
+const { pattern, seams } = read('sym 160 mixed 0 #112');
+
+describe('the pass that folds up', () => {
+  it('joins mirror-image halves that matching leaves open', async () => {
+    const before = scoreMatch(matchSeams(pattern, usual), seams);
+    const after = scoreMatch(await verifySeams(pattern, usual, probeOf(pattern), unwatched), seams);
+    expect(recall(before)).toBeLessThan(0.95);
+    expect(precision(after)).toBeGreaterThanOrEqual(0.97);
+    expect(recall(after)).toBeGreaterThanOrEqual(0.97);
+  });
+
+  it('takes the join back when the shell does not fold up with it', async () => {
+    const unsound: FoldProbe = async () => ({ endsOf: () => null, residual: { rms: 1, max: 5 } });
+    const ids = (s: ReturnType<typeof matchSeams>) => s.seams.map((x) => x.id);
+    expect(ids(await verifySeams(pattern, usual, unsound, unwatched))).toEqual(
+      ids(matchSeams(pattern, usual)),
+    );
+  });
+
+  it('reports progress and stops when cancelled', async () => {
+    const said: string[] = [];
+    const probe = probeOf(pattern);
+    const work = {
+      step: async (_done: number, _total: number, what: string) => {
+        said.push(what);
+        if (what.startsWith('Folding')) throw new Cancelled();
+      },
+    };
+    await expect(verifySeams(pattern, usual, probe, work)).rejects.toBeInstanceOf(Cancelled);
+    expect(said).toEqual(['Matching edges', 'Folding up to check seams']);
+  });
+});
