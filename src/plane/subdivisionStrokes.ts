@@ -91,7 +91,7 @@ export function joinStrokes(strokes: readonly Stroke[], within: Mm): StrokeGraph
     else work.add(from, to, [2 * s]);
   });
   work.settle();
-  work.splitAtNodes(tolerance);
+  work.splitAtNodes(tolerance, within);
   const late = work.joinFreeEnds(within);
   if (late.count > 0) {
     joined += late.count;
@@ -146,18 +146,21 @@ function chooseTolerance(strokes: readonly Stroke[], within: Mm): Mm {
     strokes.forEach((s, i) => {
       for (const p of [s.a, s.b]) {
         if (s.inner === 'both' || s.inner === (p === s.a ? 'a' : 'b')) continue;
+        // Strokes of one line share the very same point: that they meet says nothing about how well others do.
+        let runsOn = false;
         let nearest = Number.POSITIVE_INFINITY;
         for (const j of index.search(p.x - within, p.y - within, p.x + within, p.y + within)) {
           if (j === i) continue;
           const t = strokes[j]!;
-          nearest = Math.min(
-            nearest,
-            distance(p, t.a),
-            distance(p, t.b),
-            footOn(p, t.a, t.b)?.off ?? Number.POSITIVE_INFINITY,
-          );
+          if (t.a === p || t.b === p) {
+            runsOn = true;
+            continue;
+          }
+          const ends = Math.min(distance(p, t.a), distance(p, t.b));
+          nearest = Math.min(nearest, ends <= within ? ends : (footOn(p, t.a, t.b)?.off ?? ends));
         }
         if (nearest <= within) needs.push(nearest);
+        else if (runsOn) needs.push(0);
       }
     });
   }
@@ -245,8 +248,11 @@ class Joining {
     return boxIndex(this.links.map((l) => [this.nodes[l.from]!, this.nodes[l.to]!]));
   }
 
-  /** Splits links at nodes that lie on them, until none does. */
-  splitAtNodes(reach: Mm): void {
+  /**
+   * Splits links at nodes that lie on them, until none does. A free end is left alone when an end of that link lies
+   * within `corner`: it was meant to meet that corner.
+   */
+  splitAtNodes(reach: Mm, corner: Mm = 0): void {
     for (let round = 0; round < mostRounds; round++) {
       if (this.links.length === 0) return;
       const index = this.index();
@@ -262,7 +268,9 @@ class Joining {
           const l = this.links[i]!;
           if (l.from === n || l.to === n) continue;
           const foot = footOn(p, this.nodes[l.from]!, this.nodes[l.to]!);
-          if (foot && foot.off <= reach) hits.push({ link: i, t: foot.t, at: foot.at });
+          if (!foot || foot.off > reach) continue;
+          if (degree[n] === 1 && this.distanceToEnds(p, l) <= corner) continue;
+          hits.push({ link: i, t: foot.t, at: foot.at });
         }
         for (const hit of hits) addTo(splits, hit.link, { t: hit.t, node: n });
         // An end that meets one straight line comes to lie on it, so that the line stays straight.
@@ -276,6 +284,10 @@ class Joining {
       this.split(splits);
       for (const m of moves) this.nodes[m.node] = m.to;
     }
+  }
+
+  private distanceToEnds(p: Point, l: WorkLink): Mm {
+    return Math.min(distance(p, this.nodes[l.from]!), distance(p, this.nodes[l.to]!));
   }
 
   private onlyLink(): Int32Array {

@@ -180,7 +180,9 @@ function placeTabs(
     const at = (n: number) => touching.get(n) ?? [];
     // A kept tab is part of the outline: its own outer side stands for it.
     const [p, q] = t.kept ? [t.flap.nodes[2]!, t.flap.nodes[t.flap.nodes.length - 1]!] : [a, b];
-    const both = at(p).filter((x) => at(q).some((y) => y.edge === x.edge));
+    const shared = at(p).filter((x) => at(q).some((y) => y.edge === x.edge));
+    // A base drawn in parts has become several edges: the one nearest to the tab's middle stands for them.
+    const both = shared.length > 0 ? shared : [...at(p), ...at(q)];
     const m = { x: (s.nodes[p]!.x + s.nodes[q]!.x) / 2, y: (s.nodes[p]!.y + s.nodes[q]!.y) / 2 };
     both.sort((x, y) => farFrom(m, x.edge) - farFrom(m, y.edge));
     const best = both[0];

@@ -7,9 +7,9 @@ import type { Mm } from '../units';
 import { isEdgeCode } from './captions';
 import type { Ink } from './ink';
 import { distanceToStretch } from './sheets';
-import { type Span, spansOf } from './spans';
+import { type Span, wholeSpans } from './spans';
 import type { LookGroup } from './styleGroups';
-import type { Flap, FlapEvidence } from './tabs';
+import { baseKey, type Flap, type FlapEvidence } from './tabs';
 
 /** A code stands at a line when its middle is this near, in text sizes, and this near the line's middle. */
 const nearLine = 1.3;
@@ -26,17 +26,14 @@ export function flapEvidence(
   groupOf: readonly LookGroup[],
 ): (flap: Flap) => FlapEvidence {
   const codesAt = codeFinder(ink.texts);
-  const spans = spansOf(graph, ink);
+  const spans = wholeSpans(graph, ink);
   const flapLooks = looksOfFlaps(flaps, spans, graph, ink, groupOf);
   const lengths = otherLengths(flaps, spans, graph);
-  // The outline must run on without the flaps' look: else the look is simply that of all outlines.
-  const othersAt = new Int32Array(graph.nodes.length);
-  if (flapLooks.size > 0)
-    for (const l of graph.links) {
-      if (l.strokes.every((k) => flapLooks.has(lookAt(k >> 1, ink, groupOf)))) continue;
-      othersAt[l.from]!++;
-      othersAt[l.to]!++;
-    }
+  const inLook = (f: Flap) =>
+    f.sides.every((side) => side.some((s) => flapLooks.has(lookAt(s, ink, groupOf))));
+  const ownLooks =
+    flapLooks.size > 0 &&
+    outlineRunsOn(flaps.filter(inLook), flaps, graph, ink, (s) => flapLooks.has(lookAt(s, ink, groupOf)));
   const noise = graph.report.tolerance;
   return (flap) => {
     const p = flap.polygon;
@@ -53,13 +50,38 @@ export function flapEvidence(
     return {
       outerCodes,
       baseCode: atBase.some((c) => c.off < -0.15 * c.size && c.repeated),
-      ownLook:
-        flap.sides.every((side) => side.some((s) => flapLooks.has(lookAt(s, ink, groupOf)))) &&
-        flap.nodes.slice(0, 2).every((n) => othersAt[n]! >= 2),
+      ownLook: ownLooks && inLook(flap),
       baseMates: countNear(lengths, flap.length, noise),
       topMates: flap.triangle ? 0 : countNear(lengths, distance(p[2]!, p[3]!), noise),
     };
   };
+}
+
+/** Part of the flaps at whose foot the outline must be seen to run on in another look. */
+const runOnShare = 0.3;
+
+/**
+ * True when lines that are neither flaps nor their bases leave the feet of enough flaps. Else the flaps' look is simply
+ * that of all outlines, as in a pattern of small pieces.
+ */
+function outlineRunsOn(
+  flaps: readonly Flap[],
+  all: readonly Flap[],
+  graph: StrokeGraph,
+  ink: Ink,
+  isFlapLook: (stroke: number) => boolean,
+): boolean {
+  const bases = new Set(all.map(baseKey));
+  const runsOn = new Uint8Array(graph.nodes.length);
+  for (const l of graph.links) {
+    if (bases.has(`${l.from},${l.to}`) || l.strokes.every((k) => isFlapLook(k >> 1))) continue;
+    // Folds leave the feet as well; a dashed line says nothing.
+    if (l.strokes.every((k) => ink.lines[ink.strokes[k >> 1]!.line]!.line.style.dash.length > 0)) continue;
+    runsOn[l.from] = 1;
+    runsOn[l.to] = 1;
+  }
+  const seen = flaps.filter((f) => runsOn[f.nodes[0]!] || runsOn[f.nodes[1]!]).length;
+  return flaps.length > 0 && seen >= runOnShare * flaps.length;
 }
 
 const lookAt = (stroke: number, ink: Ink, groupOf: readonly LookGroup[]): string =>

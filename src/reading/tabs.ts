@@ -9,7 +9,7 @@ import { distance, dot, type Point, ringArea, subtract, turnLeft, unitOf } from 
 import type { StrokeGraph } from '../plane';
 import type { Mm, Rad } from '../units';
 import type { Ink } from './ink';
-import { spansOf } from './spans';
+import { wholeSpans } from './spans';
 import type { LookGroup } from './styleGroups';
 import { degree, parallelTurn, tabAngles, tabHeightMost, tabHeightShare } from './tolerance';
 
@@ -51,7 +51,7 @@ const mostShared = 4;
 
 /** All flaps of the drawing by shape alone. */
 export function findFlaps(graph: StrokeGraph, ink: Ink, groupOf: readonly LookGroup[]): Flap[] {
-  const spans = spansOf(graph, ink);
+  const spans = wholeSpans(graph, ink);
   const at: number[][] = graph.nodes.map(() => []);
   spans.forEach((s, i) => {
     at[s.from]!.push(i);
