@@ -29,14 +29,11 @@ export {
   subdivisionEuler,
 } from './subdivision';
 export { faceFinder } from './subdivisionFind';
+export { coincidence, comparePoints, footOn, type Link } from './subdivisionJoining';
 export {
-  coincidence,
-  comparePoints,
-  footOn,
   type JoinReport,
   joinStrokes,
   keepLinks,
-  type Link,
   type Stroke,
   type StrokeGraph,
   splitAtCrossings,

@@ -11,7 +11,7 @@ import { orient2d } from 'robust-predicates';
 import { type Box, boxOf, type Point } from '../math';
 import type { Mm2 } from '../units';
 import { insideHalfEdges } from './subdivisionFind';
-import type { Link } from './subdivisionStrokes';
+import type { Link } from './subdivisionJoining';
 
 export interface Loop {
   readonly halfEdges: readonly number[];

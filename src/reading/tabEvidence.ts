@@ -5,11 +5,12 @@ import type { DrawingText } from '../model';
 import type { StrokeGraph } from '../plane';
 import type { Mm } from '../units';
 import { isEdgeCode } from './captions';
+import { baseKey, type Flap } from './flaps';
 import type { Ink } from './ink';
 import { distanceToStretch } from './sheets';
 import { type Span, wholeSpans } from './spans';
 import type { LookGroup } from './styleGroups';
-import { baseKey, type Flap, type FlapEvidence } from './tabs';
+import type { FlapEvidence } from './tabs';
 
 /** A code stands at a line when its middle is this near, in text sizes, and this near the line's middle. */
 const nearLine = 1.3;

@@ -3,10 +3,11 @@ import type { Point } from '../math';
 import { stableId } from '../model';
 import type { StrokeGraph } from '../plane';
 import type { Mm } from '../units';
+import { type Flap, findFlaps } from './flaps';
 import type { Ink } from './ink';
 import type { LookGroup } from './styleGroups';
 import { flapEvidence } from './tabEvidence';
-import { type Flap, findFlaps, judgeFlaps } from './tabs';
+import { judgeFlaps } from './tabs';
 import { degree } from './tolerance';
 
 export interface PlannedTab {
