@@ -23,12 +23,26 @@ async function viewOf(page: Page): Promise<View> {
   return { scale, x, y };
 }
 
-/** Where a place is on the screen, CSS pixels of the page. */
-export async function onScreen(page: Page, place: Place): Promise<Place> {
+/** The view glides to what it was asked for; this waits until it rests. */
+async function restingView(page: Page): Promise<View> {
+  let before = await viewOf(page);
+  for (;;) {
+    await pictured(page);
+    const now = await viewOf(page);
+    if (now.scale === before.scale && now.x === before.x && now.y === before.y) return now;
+    before = now;
+  }
+}
+
+/** Where a place is on the screen, CSS pixels of the page; it has to be on the bench. */
+async function onScreen(page: Page, place: Place): Promise<Place> {
+  const view = await restingView(page);
   const box = await bench(page).boundingBox();
   if (!box) throw new Error('The bench is not on the screen.');
-  const view = await viewOf(page);
-  return { x: box.x + view.x + view.scale * place.x, y: box.y + view.y - view.scale * place.y };
+  const at = { x: view.x + view.scale * place.x, y: view.y - view.scale * place.y };
+  if (at.x < 0 || at.y < 0 || at.x > box.width || at.y > box.height)
+    throw new Error(`(${place.x}, ${place.y}) is not in view.`);
+  return { x: box.x + at.x, y: box.y + at.y };
 }
 
 /** Brings a place to the middle with the hand of the wheel and the middle button, at so many pixels per mm. */
