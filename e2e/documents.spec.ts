@@ -107,6 +107,42 @@ test('files can be dropped and pasted', async ({ page }) => {
   await expect(figure(second, 'What was read', 'Pieces')).toContainText('1', { timeout: 30_000 });
 });
 
+test('several documents are kept, opened again and deleted, by keyboard', async ({ page }) => {
+  const hand = handOf('keyboard', page);
+  const close = async () => {
+    await expect(page.getByText('Kept in this browser')).toBeVisible();
+    await hand.press(page.getByRole('button', { name: 'Menu', exact: true }));
+    await hand.press(page.getByRole('button', { name: 'Close', exact: true }));
+    await expect(page.getByRole('heading', { name: 'Kept in this browser' })).toBeVisible();
+  };
+  await openSample(page, hand, 'keel-bracer', 'clean');
+  await goTo(page, hand, 'Size');
+  await hand.choose(page.getByRole('radio', { name: 'a percentage' }));
+  await hand.write(field(page, 'Size of the pattern'), '140');
+  await expectFigure(page, 'Size', 'Scale', 140, 0.05);
+  await close();
+  await openSample(page, hand, 'bollard-pauldron', 'clean');
+  await close();
+
+  const kept = page.getByRole('region', { name: 'Kept in this browser' });
+  const card = (title: string) => kept.getByRole('button', { name: new RegExp(`^${title}`) });
+  await expect(kept.getByRole('listitem')).toHaveCount(2);
+  await hand.press(card('Keel bracer'));
+  await goTo(page, hand, 'Size');
+  await expectFigure(page, 'Size', 'Scale', 140, 0.05);
+  await close();
+
+  await hand.press(kept.getByRole('button', { name: 'Delete Bollard pauldron' }));
+  await hand.press(page.getByRole('button', { name: 'Keep it' }));
+  await expect(kept.getByRole('listitem')).toHaveCount(2);
+  await hand.press(kept.getByRole('button', { name: 'Delete Bollard pauldron' }));
+  await hand.press(page.getByRole('button', { name: 'Delete for good' }));
+  await expect(kept.getByRole('listitem')).toHaveCount(1);
+  await page.reload();
+  await expect(card('Keel bracer')).toBeVisible();
+  await expect(kept.getByRole('listitem')).toHaveCount(1);
+});
+
 const unreadable: readonly { what: string; file: string; text: string | Buffer; says: RegExp }[] = [
   { what: 'something that is no SVG', file: 'a.svg', text: 'hello there', says: /SVG/ },
   { what: 'an empty file', file: 'b.svg', text: '', says: /empty/i },
