@@ -1,9 +1,9 @@
 /**
  * Takes the README's pictures from the real app: `npm run pictures`. Builds, serves, works the Gannet helm as a person
- * would, and renders two printed pages with poppler. Needs a Chromium (CHROME_PATH) and pdftoppm.
+ * would, and renders its map page and a tiled page of the pauldron with poppler. Needs a Chromium (CHROME_PATH) and pdftoppm.
  */
 import { execFileSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, renameSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from '@playwright/test';
@@ -12,11 +12,12 @@ import { build, preview } from 'vite';
 import { findChromium } from './find-chromium.mjs';
 // @ts-expect-error a plain script without types
 import { root } from './local.mjs';
+import { smallPng } from './smallPng';
 
 const docs = join(root, 'docs');
 mkdirSync(docs, { recursive: true });
 const scratch = mkdtempSync(join(tmpdir(), 'girthwise-pictures-'));
-await build({ root, logLevel: 'warn', build: { outDir: join(scratch, 'dist') } });
+await build({ root, logLevel: 'warn', build: { outDir: join(scratch, 'dist'), emptyOutDir: true } });
 const server = await preview({
   root,
   logLevel: 'warn',
@@ -29,7 +30,24 @@ const browser = await chromium.launch({
 });
 try {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, colorScheme: 'light' });
-  const take = (name: string) => page.screenshot({ path: join(docs, `${name}.png`) });
+  // The browser unpacks its own screenshot; packed again with few colours it is a third of the size.
+  const unpacker = await browser.newPage();
+  const take = async (name: string) => {
+    const shot = await page.screenshot({ animations: 'disabled' });
+    const { width, height, pixels } = await unpacker.evaluate(async (base64) => {
+      const blob = await (await fetch(`data:image/png;base64,${base64}`)).blob();
+      const bitmap = await createImageBitmap(blob);
+      const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+      const context = canvas.getContext('2d')!;
+      context.drawImage(bitmap, 0, 0);
+      const { data } = context.getImageData(0, 0, bitmap.width, bitmap.height);
+      let text = '';
+      for (let i = 0; i < data.length; i += 0x8000)
+        text += String.fromCharCode(...data.subarray(i, i + 0x8000));
+      return { width: bitmap.width, height: bitmap.height, pixels: btoa(text) };
+    }, shot.toString('base64'));
+    writeFileSync(join(docs, `${name}.png`), smallPng(width, height, Buffer.from(pixels, 'base64')));
+  };
   const settled = async () => {
     // A decision takes a moment to reach the worker.
     await page.waitForTimeout(600);
@@ -67,39 +85,39 @@ try {
   await type(/^Head girth/, '58 cm');
   await settled();
   await take('size');
-  await open('Foam');
-  await type(/^Mountain folds/, '20');
-  await type(/^Valley folds/, '-15');
-  await type(/^Seams/, '18');
-  await settled();
+  const bend = async () => {
+    await open('Foam');
+    await type(/^Mountain folds/, '20');
+    await type(/^Valley folds/, '-15');
+    await type(/^Seams/, '18');
+    await settled();
+  };
+  const print = async (number: number, name: string) => {
+    const [download] = await Promise.all([
+      page.waitForEvent('download', { timeout: 60_000 }),
+      page.getByRole('button', { name: 'Print pages…' }).click(),
+    ]);
+    const pdf = join(scratch, `${name}.pdf`);
+    await download.saveAs(pdf);
+    const out = join(scratch, name);
+    const only = ['-f', `${number}`, '-l', `${number}`];
+    execFileSync('pdftoppm', ['-r', '90', ...only, '-gray', '-png', '-singlefile', pdf, out]);
+    renameSync(`${out}.png`, join(docs, `${name}.png`));
+  };
+  await bend();
   await take('foam');
   await open('Pages');
   await take('pages');
-  const [download] = await Promise.all([
-    page.waitForEvent('download', { timeout: 60_000 }),
-    page.getByRole('button', { name: 'Print pages…' }).click(),
-  ]);
-  const pdf = join(scratch, 'pages.pdf');
-  await download.saveAs(pdf);
-  const render = (number: number, name: string) => {
-    const out = join(scratch, name);
-    execFileSync('pdftoppm', [
-      '-r',
-      '90',
-      '-f',
-      `${number}`,
-      '-l',
-      `${number}`,
-      '-gray',
-      '-png',
-      '-singlefile',
-      pdf,
-      out,
-    ]);
-    renameSync(`${out}.png`, join(docs, `${name}.png`));
-  };
-  render(1, 'map');
-  render(2, 'page');
+  await print(1, 'map');
+
+  // A page that others are taped to: the pauldron's panels are cut across.
+  await page.getByRole('button', { name: 'Menu', exact: true }).click();
+  await page.getByRole('button', { name: 'Close', exact: true }).click();
+  await page.getByRole('button', { name: 'Bollard pauldron: tidy drawing' }).click();
+  await settled();
+  await bend();
+  await open('Pages');
+  await print(2, 'page');
 } finally {
   await browser.close();
   await server.close();
