@@ -5,10 +5,10 @@ import type { DrawingText } from '../model';
 import type { StrokeGraph } from '../plane';
 import type { Mm } from '../units';
 import { isEdgeCode } from './captions';
-import { baseKey, type Flap } from './flaps';
+import { baseKey, type Flap, pairKey } from './flaps';
 import type { Ink } from './ink';
 import { distanceToStretch } from './sheets';
-import { type Span, wholeSpans } from './spans';
+import type { Span } from './spans';
 import type { LookGroup } from './styleGroups';
 import type { FlapEvidence } from './tabs';
 
@@ -23,11 +23,11 @@ const lookShare = 0.8;
 export function flapEvidence(
   flaps: readonly Flap[],
   graph: StrokeGraph,
+  spans: readonly Span[],
   ink: Ink,
   groupOf: readonly LookGroup[],
 ): (flap: Flap) => FlapEvidence {
   const codesAt = codeFinder(ink.texts);
-  const spans = wholeSpans(graph, ink);
   const flapLooks = looksOfFlaps(flaps, spans, graph, ink, groupOf);
   const lengths = otherLengths(flaps, spans, graph);
   const inLook = (f: Flap) =>
@@ -75,7 +75,7 @@ function outlineRunsOn(
   const bases = new Set(all.map(baseKey));
   const runsOn = new Uint8Array(graph.nodes.length);
   for (const l of graph.links) {
-    if (bases.has(`${l.from},${l.to}`) || l.strokes.every((k) => isFlapLook(k >> 1))) continue;
+    if (bases.has(pairKey(l.from, l.to)) || l.strokes.every((k) => isFlapLook(k >> 1))) continue;
     // Folds leave the feet as well; a dashed line says nothing.
     if (l.strokes.every((k) => ink.lines[ink.strokes[k >> 1]!.line]!.line.style.dash.length > 0)) continue;
     runsOn[l.from] = 1;
