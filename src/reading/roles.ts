@@ -116,7 +116,9 @@ export function proposeRoles(
   const legend = new Map(groups.map((g) => [g.key, legendRole(g, groups, around)]));
   const isInner = (g: LookGroup) => {
     const f = facts.get(g.key)!;
-    return !outlineKeys.has(g.key) && f.inner > f.outer && f.inner >= 0.3 * (f.inner + f.outer + f.loose);
+    // A fold runs from edge to edge; a solid line that runs on beyond is more likely an arrow or a guide.
+    const least = g.dashKind === 'solid' ? 0.6 : 0.3;
+    return !outlineKeys.has(g.key) && f.inner > f.outer && f.inner >= least * (f.inner + f.outer + f.loose);
   };
   const chains = groups.some((g) => isInner(g) && g.dashKind === 'chain');
   // Of several kinds of plain dash the longest is the valley; the others may be anything.
@@ -136,7 +138,7 @@ export function proposeRoles(
     const said = legend.get(g.key);
     const word = g.named;
     const closes = outlineKeys.has(g.key);
-    if (f.aside > 0 && f.outer + f.inner + f.loose < 0.05 * f.aside)
+    if (f.aside > 0 && f.outer + f.inner + f.loose + f.tabBase < 0.05 * f.aside)
       return { role: 'notes', reason: 'These lines are frames, legends or boxes, not pieces.' };
     if (said && (said.role === 'outline') === closes)
       return { role: said.role, reason: `The legend shows this line as "${said.text}".` };

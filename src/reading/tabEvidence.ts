@@ -11,6 +11,7 @@ import { distanceToStretch } from './sheets';
 import type { Span } from './spans';
 import type { LookGroup } from './styleGroups';
 import type { FlapEvidence } from './tabs';
+import { tabHeightShare } from './tolerance';
 
 /** A code stands at a line when its middle is this near, in text sizes, and this near the line's middle. */
 const nearLine = 1.3;
@@ -30,11 +31,13 @@ export function flapEvidence(
   const codesAt = codeFinder(ink.texts);
   const flapLooks = looksOfFlaps(flaps, spans, graph, ink, groupOf);
   const lengths = otherLengths(flaps, spans, graph);
-  const inLook = (f: Flap) =>
-    f.sides.every((side) => side.some((s) => flapLooks.has(lookAt(s, ink, groupOf))));
-  const ownLooks =
-    flapLooks.size > 0 &&
-    outlineRunsOn(flaps.filter(inLook), flaps, graph, ink, (s) => flapLooks.has(lookAt(s, ink, groupOf)));
+  const hasLook = (f: Flap, look: string) =>
+    f.sides.every((side) => side.some((s) => lookAt(s, ink, groupOf) === look));
+  // Each look is judged by itself: in a pattern of small pieces the outlines' own look is one of flaps too.
+  const ownLooks = [...flapLooks].filter((look) => {
+    const own = flaps.filter((f) => hasLook(f, look));
+    return isUniform(own) && outlineRunsOn(own, flaps, graph, ink, (s) => lookAt(s, ink, groupOf) === look);
+  });
   const noise = graph.report.tolerance;
   return (flap) => {
     const p = flap.polygon;
@@ -51,11 +54,37 @@ export function flapEvidence(
     return {
       outerCodes,
       baseCode: atBase.some((c) => c.off < -0.15 * c.size && c.repeated),
-      ownLook: ownLooks && inLook(flap),
+      ownLook: ownLooks.some((look) => hasLook(flap, look)),
       baseMates: countNear(lengths, flap.length, noise),
       topMates: flap.triangle ? 0 : countNear(lengths, distance(p[2]!, p[3]!), noise),
     };
   };
+}
+
+/** Tabs of one look have one height, one slope or one proportion, but for those cut short; faces have none of these. */
+const uniformShare = 0.5;
+const uniformSpread = 0.03;
+
+function isUniform(flaps: readonly Flap[]): boolean {
+  if (flaps.length < 4) return flaps.every((f) => f.level && f.height <= tabHeightShare * f.length);
+  const most = (value: (f: Flap) => number) => {
+    const sorted = flaps.map(value).sort((a, b) => a - b);
+    let best = 0;
+    for (let start = 0, end = 0; start < sorted.length; start++) {
+      while (end < sorted.length && sorted[end]! <= sorted[start]! * (1 + uniformSpread)) end++;
+      best = Math.max(best, end - start);
+    }
+    return best;
+  };
+  const slope = (f: Flap) => f.angles[0] + f.angles[1];
+  return (
+    Math.max(
+      most((f) => f.height),
+      most(slope),
+      most((f) => f.height / f.length),
+    ) >=
+    uniformShare * flaps.length
+  );
 }
 
 /** Part of the flaps at whose foot the outline must be seen to run on in another look. */
