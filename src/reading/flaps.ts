@@ -7,7 +7,7 @@ import { distance, dot, type Point, ringArea, subtract, turnLeft, unitOf } from 
 import type { StrokeGraph } from '../plane';
 import type { Mm, Rad } from '../units';
 import type { Ink } from './ink';
-import { wholeSpans } from './spans';
+import type { Span } from './spans';
 import type { LookGroup } from './styleGroups';
 import { parallelTurn, tabAngles, tabHeightMost } from './tolerance';
 
@@ -39,9 +39,13 @@ export interface Flap {
 /** Lines that meet at a corner which two flaps share, at most. */
 const mostShared = 4;
 
-/** All flaps of the drawing by shape alone. */
-export function findFlaps(graph: StrokeGraph, ink: Ink, groupOf: readonly LookGroup[]): Flap[] {
-  const spans = wholeSpans(graph, ink);
+/** All flaps of the drawing by shape alone; `spans` are its lines made whole. */
+export function findFlaps(
+  graph: StrokeGraph,
+  spans: readonly Span[],
+  ink: Ink,
+  groupOf: readonly LookGroup[],
+): Flap[] {
   const at: number[][] = graph.nodes.map(() => []);
   spans.forEach((s, i) => {
     at[s.from]!.push(i);
@@ -163,8 +167,10 @@ function flapOf(
 }
 
 /** Two flaps that share their base have the same key. */
-export const baseKey = (f: Flap): string =>
-  `${Math.min(f.nodes[0]!, f.nodes[1]!)},${Math.max(f.nodes[0]!, f.nodes[1]!)}`;
+export const baseKey = (f: Flap): number => pairKey(f.nodes[0]!, f.nodes[1]!);
+
+/** One number for two nodes; a drawing has far fewer nodes than 2^26. */
+export const pairKey = (a: number, b: number): number => Math.min(a, b) * 2 ** 26 + Math.max(a, b);
 
 /** Connected part of each node. */
 function partNumbers(graph: StrokeGraph): Int32Array {

@@ -9,6 +9,7 @@ import { boxOf } from '../math';
 import type { Drawing, LineRole, Pattern, ReadingDecisions } from '../model';
 import { joinStrokes, keepLinks, withoutStrokes } from '../plane';
 import { assemblePieces, type RawPiece } from './assemble';
+import { backgroundGroups } from './background';
 import { findBlocks, linesAlong } from './blocks';
 import { finishPieces } from './finish';
 import { inkOf, joinLimit } from './ink';
@@ -19,7 +20,7 @@ import { findSheets } from './sheets';
 import { type LookGroup, lookGroups } from './styleGroups';
 import { findSurroundings } from './surroundings';
 import { findTabs, noTabs } from './tabPlan';
-import { smallestPiece } from './tolerance';
+import { smallestPiece, speckShare } from './tolerance';
 import { unreadLines } from './unread';
 
 /** Reads a drawing as a pattern under the person's decisions. */
@@ -41,8 +42,13 @@ export function readPattern(drawing: Drawing, decisions: ReadingDecisions): Patt
     : noTabs;
   const withoutTabs = withoutStrokes(graph, tabs.sides);
 
-  const found = findBlocks(withoutTabs, ink);
-  const around = findSurroundings(found, ink, groupOf);
+  const background = backgroundGroups(groups, ink, drawing.size);
+  const behind = new Set(
+    groups.flatMap((g) => (background.has(g.key) ? g.lines.flatMap((n) => ink.lines[n]!.strokes) : [])),
+  );
+  const foreground = withoutStrokes(withoutTabs, behind);
+  const found = findBlocks(foreground, ink);
+  const around = findSurroundings(found, ink, groupOf, drawing.size);
   const facts = groupFacts(found, around, ink, groupOf, tabs.isBase);
   const proposal = proposeRoles(groups, facts, around, ink, decisions.groupRoles);
   const roles = rolesOfLines(drawing, decisions, groupOf, proposal, around, facts);
@@ -65,6 +71,7 @@ export function readPattern(drawing: Drawing, decisions: ReadingDecisions): Patt
     ink,
     graph,
     within,
+    joinWithin: decisions.joinWithin,
     proposal,
     around,
     tabs,
@@ -86,12 +93,15 @@ export function readPattern(drawing: Drawing, decisions: ReadingDecisions): Patt
   };
 }
 
+/** Closed outlines far too small to be pieces; in a drawing at a tiny scale small beside its largest piece. */
 function withoutSpecks(all: readonly RawPiece[]): { pieces: RawPiece[]; specks: RawPiece[] } {
-  const pieces: RawPiece[] = [];
-  const specks: RawPiece[] = [];
-  for (const p of all) {
+  const across = all.map((p) => {
     const b = boxOf(p.outline.flatMap((e) => e.points));
-    (Math.max(b.maxX - b.minX, b.maxY - b.minY) < smallestPiece ? specks : pieces).push(p);
-  }
-  return { pieces, specks };
+    return Math.max(b.maxX - b.minX, b.maxY - b.minY);
+  });
+  const least = Math.min(smallestPiece, speckShare * Math.max(0, ...across));
+  return {
+    pieces: all.filter((_, i) => across[i]! >= least),
+    specks: all.filter((_, i) => across[i]! < least),
+  };
 }

@@ -17,7 +17,9 @@ export interface Reading {
   readonly drawing: Drawing;
   readonly ink: Ink;
   readonly graph: StrokeGraph;
+  /** The largest distance at which ends may be joined, and what the person allows. */
   readonly within: Mm;
+  readonly joinWithin: Mm;
   readonly proposal: RoleProposal;
   readonly around: Surroundings;
   readonly tabs: TabPlan;
@@ -212,12 +214,12 @@ function joinFindings(r: Reading): Issue[] {
         '',
       ),
     );
-  if (r.within < r.graph.report.tolerance * 0.999 && r.within > 0)
+  if (r.within < r.joinWithin)
     out.push(
       finding(
         'note',
         'join-distance-lowered',
-        `Line ends were joined within ${shownMm(r.within)} only, because the drawing has very short lines.`,
+        `Line ends are joined within ${shownMm(r.within)} at most, because the drawing has very short lines.`,
         '',
       ),
     );

@@ -130,13 +130,23 @@ const plainWords = new Set(
 
 export const isPlainLineWord = (word: string): boolean => plainWords.has(word);
 
-/** Words in a name: split at capitals, digits and signs; lower case. */
+/**
+ * Words in a name: split at capitals, digits and signs; lower case. A lone m or v beside a word for folds stands for
+ * mountain or valley ("fold-m").
+ */
 export function wordsIn(name: string): string[] {
-  return name
+  const parts = name
     .replace(/([a-z])([A-Z])/g, '$1 $2')
     .toLowerCase()
-    .split(/[^a-zà-ÿ]+/)
-    .filter((w) => w.length > 1);
+    .split(/[^a-zà-ÿ]+/);
+  const words = parts.filter((w) => w.length > 1);
+  if (words.some((w) => senseOf.get(w) === 'fold'))
+    for (const [letter, word] of [
+      ['m', 'mountain'],
+      ['v', 'valley'],
+    ] as const)
+      if (parts.includes(letter)) words.push(word);
+  return words;
 }
 
 /** The first sense by rank among the words of the names, with the word that gave it. */

@@ -116,14 +116,17 @@ export function proposeRoles(
   const legend = new Map(groups.map((g) => [g.key, legendRole(g, groups, around)]));
   const isInner = (g: LookGroup) => {
     const f = facts.get(g.key)!;
-    return !outlineKeys.has(g.key) && f.inner > f.outer && f.inner >= 0.3 * (f.inner + f.outer + f.loose);
+    // A fold runs from edge to edge; a solid line that runs on beyond is more likely an arrow or a guide.
+    const least = g.dashKind === 'solid' ? 0.6 : 0.3;
+    return !outlineKeys.has(g.key) && f.inner > f.outer && f.inner >= least * (f.inner + f.outer + f.loose);
   };
   const chains = groups.some((g) => isInner(g) && g.dashKind === 'chain');
   // Of several kinds of plain dash the longest is the valley; the others may be anything.
   const longestDash = Math.max(
     0,
-    ...groups.map((g) => (isInner(g) && g.dashKind === 'dashes' ? Math.max(...g.style.dash) : 0)),
+    ...groups.map((g) => (isInner(g) && g.dashKind === 'dashes' ? dashInWidths(g) : 0)),
   );
+  const strokedOutlines = groups.some((g) => outlineKeys.has(g.key) && g.style.stroke !== '');
   // Where nothing closes at all, the most of the solid lines were probably meant to.
   const meant = outlineKeys.size > 0 ? undefined : longestLoose(groups, facts);
   const proposals = groups.map((g): { role: LineRole; reason: string } => {
@@ -135,7 +138,7 @@ export function proposeRoles(
     const said = legend.get(g.key);
     const word = g.named;
     const closes = outlineKeys.has(g.key);
-    if (f.aside > 0 && f.outer + f.inner + f.loose < 0.05 * f.aside)
+    if (f.aside > 0 && f.outer + f.inner + f.loose + f.tabBase < 0.05 * f.aside)
       return { role: 'notes', reason: 'These lines are frames, legends or boxes, not pieces.' };
     if (said && (said.role === 'outline') === closes)
       return { role: said.role, reason: `The legend shows this line as "${said.text}".` };
@@ -143,10 +146,12 @@ export function proposeRoles(
     if (said) return { role: said.role, reason: `The legend shows this line as "${said.text}".` };
     const named = word ? roleOfSense(word.sense) : null;
     if (named && named !== 'outline') return { role: named, reason: `Its name says "${word?.word}".` };
+    if (g.style.stroke === '' && strokedOutlines)
+      return { role: 'notes', reason: 'Filled shapes without a line, beside outlines that have one.' };
     if (isInner(g)) {
       if (g.dashKind === 'chain')
         return { role: 'mountain', reason: 'Dash and dot between faces, the usual mark of a mountain fold.' };
-      if (g.dashKind === 'dashes' && chains && Math.max(...g.style.dash) >= 0.9 * longestDash)
+      if (g.dashKind === 'dashes' && chains && dashInWidths(g) >= 0.9 * longestDash)
         return { role: 'valley', reason: 'Plain dashes between faces, beside folds of dash and dot.' };
       return { role: 'fold', reason: 'These lines run between two faces of a piece.' };
     }
@@ -203,6 +208,10 @@ export function proposeRoles(
     foldsWin: foldShared > 0.5 * foldInner && foldInner > 0,
   };
 }
+
+/** Length of the longest dash in line widths: the same at every scale. */
+const dashInWidths = (g: LookGroup): number =>
+  Math.max(...g.style.dash) / Math.max(1e-9, g.style.strokeWidth);
 
 const isFoldRole = (role: LineRole) => role === 'fold' || role === 'mountain' || role === 'valley';
 

@@ -57,9 +57,10 @@ export function wholeSpans(graph: StrokeGraph, ink: Ink): Span[] {
   const other = (span: Span, node: number) => (span.from === node ? span.to : span.from);
   const noise = graph.report.tolerance;
   const passes = (node: number): boolean => {
-    const [i, j, ...more] = at[node]!;
-    if (i === undefined || j === undefined || more.length > 0) return false;
-    const [a, b] = [spans[i]!, spans[j]!];
+    const here = at[node]!;
+    if (here.length !== 2) return false;
+    const a = spans[here[0]!]!;
+    const b = spans[here[1]!]!;
     if (!a.straight || !b.straight) return false;
     const p = graph.nodes[other(a, node)]!;
     const q = graph.nodes[node]!;

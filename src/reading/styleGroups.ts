@@ -123,15 +123,17 @@ export function dashKindOf(style: LineStyle): DashKind {
   return longest <= dotWidths * style.strokeWidth && longest < (dash[1] ?? 0) ? 'dots' : 'dashes';
 }
 
-/** How alike two looks are, 0 (dash differs) to 1 (same dash, width and colour). */
+/**
+ * How alike two looks are, 0 (dash differs) to 1 (same dash, width and colour). The same dash at another scale, as
+ * nested transforms make it, counts less.
+ */
 export function lookLikeness(a: LineStyle, b: LineStyle): number {
-  if (dashKindOf(a) !== dashKindOf(b)) return 0;
-  if (a.dash.length !== b.dash.length) return 0;
-  for (let i = 0; i < a.dash.length; i++) {
-    const p = a.dash[i]!;
-    const q = b.dash[i]!;
-    if (Math.abs(p - q) > 0.08 * Math.max(p, q)) return 0;
-  }
-  const width = Math.abs(a.strokeWidth - b.strokeWidth) <= 0.08 * Math.max(a.strokeWidth, b.strokeWidth);
-  return 0.4 + (width ? 0.3 : 0) + (a.stroke === b.stroke ? 0.3 : 0);
+  if (dashKindOf(a) !== dashKindOf(b) || a.dash.length !== b.dash.length) return 0;
+  const colour = a.stroke === b.stroke ? 0.3 : 0;
+  const width = alike(a.strokeWidth, b.strokeWidth) ? 0.3 : 0;
+  if (a.dash.every((d, i) => alike(d, b.dash[i]!))) return 0.4 + width + colour;
+  const k = b.strokeWidth / a.strokeWidth;
+  return a.dash.every((d, i) => alike(d * k, b.dash[i]!)) ? 0.4 + colour : 0;
 }
+
+const alike = (p: number, q: number): boolean => Math.abs(p - q) <= 0.08 * Math.max(p, q);

@@ -3,23 +3,16 @@
  * blocks and scraps of the whole drawing; answers which lines stand aside and what the legend says.
  */
 import type { Issue } from '../base';
-import { type Box, boxOf, distance, type Point } from '../math';
-import type { DrawingText, LineRole, LineStyle } from '../model';
+import { type Box, distance, type Point } from '../math';
+import type { DrawingText } from '../model';
 import type { Mm } from '../units';
-import { addLength, type Block, type Blocks, type Scrap } from './blocks';
-import { captionRole, halfWidth, isSheetWording, isWording, namedLengths } from './captions';
+import { addLength, type Block, type Blocks } from './blocks';
+import { isSheetWording, isWording, namedLengths } from './captions';
 import { counted, finding } from './findings';
 import type { Ink } from './ink';
+import { type AsideKind, type LegendEntry, readLegend } from './legend';
 import type { LookGroup } from './styleGroups';
 import { namedSizeSlack } from './tolerance';
-
-export type AsideKind = 'frame' | 'legend' | 'box' | 'checkSquare' | 'scaleBar';
-
-export interface LegendEntry {
-  readonly role: LineRole;
-  readonly text: string;
-  readonly style: LineStyle;
-}
 
 export interface Surroundings {
   /** Lines (by index) that belong to no piece. */
@@ -34,13 +27,19 @@ export interface Surroundings {
 /** Folded parts that fill this share of a closed part make it a frame; smaller ones may be a drawing on a piece. */
 const heldShare = 0.05;
 
+/** A page frame keeps within this part of the page's width and height from its borders. */
+const pageMargin = 0.1;
+
 /** A closed part that fills its upright box to this share is boxy enough to be a page with more drawn across it. */
 const boxShare = 0.9;
 
-export function findSurroundings(found: Blocks, ink: Ink, groupOf: readonly LookGroup[]): Surroundings {
-  const sorter = new Sorter(found, ink, groupOf);
-  sorter.sortFrom(-1);
-  sorter.sortScraps();
+export function findSurroundings(
+  found: Blocks,
+  ink: Ink,
+  groupOf: readonly LookGroup[],
+  page: { readonly width: Mm; readonly height: Mm },
+): Surroundings {
+  const sorter = new Sorter(found, ink, groupOf, page);
   return sorter.result();
 }
 
@@ -53,6 +52,12 @@ class Sorter {
   /** Blocks taken for pieces. */
   private readonly pieces = new Set<number>();
   private readonly blocks: readonly Block[];
+  /** Texts that name a length. */
+  private readonly sizeTexts: readonly {
+    readonly t: DrawingText;
+    readonly i: number;
+    readonly named: readonly Mm[];
+  }[];
   /** Looks of lines in blocks that have inner lines, which only pieces have. */
   private readonly pieceLooks = new Set<string>();
 
@@ -60,19 +65,29 @@ class Sorter {
     private readonly found: Blocks,
     private readonly ink: Ink,
     private readonly groupOf: readonly LookGroup[],
+    private readonly page: { readonly width: Mm; readonly height: Mm },
   ) {
     this.blocks = found.blocks;
-    for (const b of this.blocks)
-      if (b.faces.length > 1 && !b.rectangles)
-        for (const line of b.lines.keys()) this.pieceLooks.add(groupOf[line]!.key);
+    this.sizeTexts = ink.texts.flatMap((t, i) => {
+      const named = namedLengths(t.text);
+      return named.length > 0 ? [{ t, i, named }] : [];
+    });
+    for (const b of this.blocks) {
+      const looks = new Set([...b.lines.keys()].map((line) => groupOf[line]!.key));
+      if (b.faces.length > 1 && (!b.rectangles || looks.size > 1))
+        for (const k of looks) this.pieceLooks.add(k);
+    }
   }
 
   /** Sorts the blocks that lie directly in empty space within block `outside` (−1: on the page). */
-  sortFrom(outside: number): void {
-    const here = this.blocks.flatMap((b, i) => (b.within === outside ? [i] : []));
+  private sortFrom(outside: number): void {
+    const here =
+      outside >= 0
+        ? this.blocks[outside]!.children
+        : this.blocks.flatMap((b, i) => (b.within < 0 ? [i] : []));
     for (const i of here) {
       const b = this.blocks[i]!;
-      if (this.isFrame(b, here)) {
+      if (this.isFrame(i, here)) {
         this.kinds.set(i, 'frame');
         this.sortFrom(i);
         continue;
@@ -81,7 +96,7 @@ class Sorter {
         ? 'checkSquare'
         : this.isScaleBar(b)
           ? 'scaleBar'
-          : this.isBox(b)
+          : this.isBox(i)
             ? 'box'
             : null;
       if (kind) {
@@ -108,9 +123,12 @@ class Sorter {
     return out;
   }
 
-  private isFrame(b: Block, here: readonly number[]): boolean {
+  private isFrame(index: number, here: readonly number[]): boolean {
+    const b = this.blocks[index]!;
     if (b.children.length === 0) return false;
-    const kids = b.children.map((c) => this.blocks[c]!);
+    // Letters drawn as filled shapes lie on pieces as well as on pages.
+    const kids = b.children.map((c) => this.blocks[c]!).filter((k) => this.hasStroke(k));
+    if (kids.length === 0) return false;
     // Pieces with folds inside a face: no piece holds that, even where other lines cross the frame.
     const folded = kids.filter((k) => k.faces.length > 1);
     if (b.faces.length === 1 || b.rectangles) {
@@ -125,12 +143,13 @@ class Sorter {
     const senses = this.senses(b);
     if (senses.has('frame') || senses.has('legend') || senses.has('notes')) return true;
     if (kids.some((k) => k.children.length > 0)) {
-      const all = this.below(this.blocks.indexOf(b)).length;
+      const all = this.below(index).length;
       if (all * 3 >= (this.blocks.length - 1) * 2) return true;
     }
     const looks = new Set([...b.lines.keys()].map((l) => this.groupOf[l]!.key));
     const kidLooks = new Set(kids.flatMap((k) => [...k.lines.keys()].map((l) => this.groupOf[l]!.key)));
     if ([...looks].every((l) => !kidLooks.has(l)) && !this.hasPieceLook(b)) return true;
+    if (kids.length > 1 && this.runsAlongPage(b)) return true;
     // Pages of one size that together hold nearly everything.
     const twins = here
       .map((i) => this.blocks[i]!)
@@ -140,15 +159,26 @@ class Sorter {
     return twins.length >= 2 && held >= 4 * Math.max(1, others) && held > 2 * twins.length;
   }
 
+  /** All four sides near the borders of the drawing's page. */
+  private runsAlongPage({ box }: Block): boolean {
+    const { width, height } = this.page;
+    const [dx, dy] = [pageMargin * width, pageMargin * height];
+    return box.minX <= dx && box.maxX >= width - dx && box.maxY >= -dy && box.minY <= dy - height;
+  }
+
+  private hasStroke(b: Block): boolean {
+    return [...b.lines.keys()].some((l) => this.ink.lines[l]!.line.style.stroke !== '');
+  }
+
   private hasPieceLook(b: Block): boolean {
     return [...b.lines.keys()].some((l) => this.pieceLooks.has(this.groupOf[l]!.key));
   }
 
   /** Rectangles that hold words or line samples and no piece. */
-  private isBox(b: Block): boolean {
+  private isBox(index: number): boolean {
+    const b = this.blocks[index]!;
     const senses = this.senses(b);
     const noteWords = senses.has('legend') || senses.has('notes') || senses.has('frame');
-    const index = this.blocks.indexOf(b);
     const inside = this.below(index).map((c) => this.blocks[c]!);
     if (inside.some((k) => k.faces.length > 1 && !k.rectangles)) return false;
     if (noteWords && !this.hasPieceLook(b)) return true;
@@ -181,82 +211,28 @@ class Sorter {
   /** True when a text near enough names one of the lengths; the text becomes a caption. */
   private nameSize(lengths: readonly Mm[], near: (t: DrawingText) => boolean): boolean {
     let hit = false;
-    this.ink.texts.forEach((t, i) => {
-      const named = namedLengths(t.text);
-      if (named.length === 0 || !near(t)) return;
+    for (const { t, i, named } of this.sizeTexts) {
+      if (!near(t)) continue;
       if (named.some((n) => lengths.some((d) => Math.abs(n - d) <= namedSizeSlack * n))) {
         this.captions.add(i);
         hit = true;
       }
-    });
+    }
     return hit;
   }
 
   /** Line samples beside captions, scale bars drawn as open lines. */
-  sortScraps(): void {
-    const free = this.found.scraps.filter((s) => s.within < 0 || !this.pieces.has(s.within));
-    const swatches = this.blocks.flatMap((b, i) =>
-      this.pieces.has(i) && b.faces.length === 1 && b.children.length === 0 && b.texts.length === 0
-        ? [i]
-        : [],
+  private sortScraps(): void {
+    const legend = readLegend(this.found, this.ink, this.pieces, (long, box) =>
+      this.nameSize([long], (t) => insideBox(t.centre, box, Math.max(3 * t.size, 0.15 * long))),
     );
-    interface Sample {
-      readonly lines: readonly number[];
-      readonly points: readonly Point[];
-      readonly block: number;
+    for (const [line, kind] of legend.lines) this.asideLines.set(line, kind);
+    for (const block of legend.swatches) {
+      this.kinds.set(block, 'legend');
+      this.pieces.delete(block);
     }
-    const samples: Sample[] = [
-      ...free.map((s) => ({ lines: s.lines, points: s.points, block: -1 })),
-      ...swatches.map((i) => ({
-        lines: [...this.blocks[i]!.lines.keys()],
-        points: this.blocks[i]!.corners,
-        block: i,
-      })),
-    ];
-    const matches: { text: number; sample: Sample; gap: number; role: LineRole }[] = [];
-    this.ink.texts.forEach((t, ti) => {
-      const role = captionRole(t.text);
-      if (role === null) return;
-      for (const sample of samples) {
-        const gap = rowGap(t, sample.points);
-        if (gap !== null) matches.push({ text: ti, sample, gap, role });
-      }
-    });
-    matches.sort((a, b) => a.gap - b.gap || a.text - b.text);
-    const usedTexts = new Set<number>();
-    const usedSamples = new Set<Sample>();
-    const chosen = matches.filter((m) => {
-      if (usedTexts.has(m.text) || usedSamples.has(m.sample)) return false;
-      usedTexts.add(m.text);
-      usedSamples.add(m.sample);
-      return true;
-    });
-    // A closed swatch alone may be a piece with a name beside it; next to line samples it is part of the legend.
-    const hasLines = chosen.some((m) => m.sample.block < 0);
-    for (const m of chosen) {
-      if (m.sample.block >= 0 && !hasLines) continue;
-      this.captions.add(m.text);
-      for (const line of m.sample.lines) this.asideLines.set(line, 'legend');
-      if (m.sample.block >= 0) {
-        this.kinds.set(m.sample.block, 'legend');
-        this.pieces.delete(m.sample.block);
-      } else if (m.role !== 'notes') {
-        const style = this.ink.lines[m.sample.lines[0]!]!.line.style;
-        this.legend.push({ role: m.role, text: this.ink.texts[m.text]!.text.trim(), style });
-      }
-    }
-    for (const s of free) {
-      if (s.lines.some((l) => this.asideLines.has(l))) continue;
-      if (this.isOpenScaleBar(s)) for (const line of s.lines) this.asideLines.set(line, 'scaleBar');
-    }
-  }
-
-  private isOpenScaleBar(s: Scrap): boolean {
-    const box = boxOf(s.points);
-    const long = Math.max(box.maxX - box.minX, box.maxY - box.minY);
-    const low = Math.min(box.maxX - box.minX, box.maxY - box.minY);
-    if (long === 0 || low > 0.2 * long) return false;
-    return this.nameSize([long], (t) => insideBox(t.centre, box, Math.max(3 * t.size, 0.15 * long)));
+    for (const t of legend.captions) this.captions.add(t);
+    this.legend.push(...legend.entries);
   }
 
   private report(): void {
@@ -314,6 +290,8 @@ class Sorter {
   }
 
   result(): Surroundings {
+    this.sortFrom(-1);
+    this.sortScraps();
     const share = new Map<number, number>();
     const kindOf = new Map<number, AsideKind>();
     for (const [i, kind] of this.kinds)
@@ -356,29 +334,4 @@ function insideBox(p: Point, box: Box, slack: Mm): boolean {
   return (
     p.x >= box.minX - slack && p.x <= box.maxX + slack && p.y >= box.minY - slack && p.y <= box.maxY + slack
   );
-}
-
-/** How far a sample stands from a text along the text's own row; null when it is not in the row or too far. */
-function rowGap(t: DrawingText, points: readonly Point[]): Mm | null {
-  const ux = Math.cos(t.angle);
-  const uy = Math.sin(t.angle);
-  let minA = Number.POSITIVE_INFINITY;
-  let maxA = Number.NEGATIVE_INFINITY;
-  let minP = Number.POSITIVE_INFINITY;
-  let maxP = Number.NEGATIVE_INFINITY;
-  for (const p of points) {
-    const x = p.x - t.centre.x;
-    const y = p.y - t.centre.y;
-    const a = x * ux + y * uy;
-    const b = y * ux - x * uy;
-    minA = Math.min(minA, a);
-    maxA = Math.max(maxA, a);
-    minP = Math.min(minP, b);
-    maxP = Math.max(maxP, b);
-  }
-  if (minP > 0.8 * t.size || maxP < -0.8 * t.size) return null;
-  if (maxP - minP > 8 * t.size || maxA - minA > 30 * t.size) return null;
-  const half = halfWidth(t);
-  const gap = Math.max(minA - half, -half - maxA, 0);
-  return gap <= 8 * t.size ? gap : null;
 }

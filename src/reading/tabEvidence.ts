@@ -5,12 +5,13 @@ import type { DrawingText } from '../model';
 import type { StrokeGraph } from '../plane';
 import type { Mm } from '../units';
 import { isEdgeCode } from './captions';
-import { baseKey, type Flap } from './flaps';
+import { baseKey, type Flap, pairKey } from './flaps';
 import type { Ink } from './ink';
 import { distanceToStretch } from './sheets';
-import { type Span, wholeSpans } from './spans';
+import type { Span } from './spans';
 import type { LookGroup } from './styleGroups';
 import type { FlapEvidence } from './tabs';
+import { tabHeightShare } from './tolerance';
 
 /** A code stands at a line when its middle is this near, in text sizes, and this near the line's middle. */
 const nearLine = 1.3;
@@ -23,18 +24,20 @@ const lookShare = 0.8;
 export function flapEvidence(
   flaps: readonly Flap[],
   graph: StrokeGraph,
+  spans: readonly Span[],
   ink: Ink,
   groupOf: readonly LookGroup[],
 ): (flap: Flap) => FlapEvidence {
   const codesAt = codeFinder(ink.texts);
-  const spans = wholeSpans(graph, ink);
   const flapLooks = looksOfFlaps(flaps, spans, graph, ink, groupOf);
   const lengths = otherLengths(flaps, spans, graph);
-  const inLook = (f: Flap) =>
-    f.sides.every((side) => side.some((s) => flapLooks.has(lookAt(s, ink, groupOf))));
-  const ownLooks =
-    flapLooks.size > 0 &&
-    outlineRunsOn(flaps.filter(inLook), flaps, graph, ink, (s) => flapLooks.has(lookAt(s, ink, groupOf)));
+  const hasLook = (f: Flap, look: string) =>
+    f.sides.every((side) => side.some((s) => lookAt(s, ink, groupOf) === look));
+  // Each look is judged by itself: in a pattern of small pieces the outlines' own look is one of flaps too.
+  const ownLooks = [...flapLooks].filter((look) => {
+    const own = flaps.filter((f) => hasLook(f, look));
+    return isUniform(own) && outlineRunsOn(own, flaps, graph, ink, (s) => lookAt(s, ink, groupOf) === look);
+  });
   const noise = graph.report.tolerance;
   return (flap) => {
     const p = flap.polygon;
@@ -51,11 +54,37 @@ export function flapEvidence(
     return {
       outerCodes,
       baseCode: atBase.some((c) => c.off < -0.15 * c.size && c.repeated),
-      ownLook: ownLooks && inLook(flap),
+      ownLook: ownLooks.some((look) => hasLook(flap, look)),
       baseMates: countNear(lengths, flap.length, noise),
       topMates: flap.triangle ? 0 : countNear(lengths, distance(p[2]!, p[3]!), noise),
     };
   };
+}
+
+/** Tabs of one look have one height, one slope or one proportion, but for those cut short; faces have none of these. */
+const uniformShare = 0.5;
+const uniformSpread = 0.03;
+
+function isUniform(flaps: readonly Flap[]): boolean {
+  if (flaps.length < 4) return flaps.every((f) => f.level && f.height <= tabHeightShare * f.length);
+  const most = (value: (f: Flap) => number) => {
+    const sorted = flaps.map(value).sort((a, b) => a - b);
+    let best = 0;
+    for (let start = 0, end = 0; start < sorted.length; start++) {
+      while (end < sorted.length && sorted[end]! <= sorted[start]! * (1 + uniformSpread)) end++;
+      best = Math.max(best, end - start);
+    }
+    return best;
+  };
+  const slope = (f: Flap) => f.angles[0] + f.angles[1];
+  return (
+    Math.max(
+      most((f) => f.height),
+      most(slope),
+      most((f) => f.height / f.length),
+    ) >=
+    uniformShare * flaps.length
+  );
 }
 
 /** Part of the flaps at whose foot the outline must be seen to run on in another look. */
@@ -75,7 +104,7 @@ function outlineRunsOn(
   const bases = new Set(all.map(baseKey));
   const runsOn = new Uint8Array(graph.nodes.length);
   for (const l of graph.links) {
-    if (bases.has(`${l.from},${l.to}`) || l.strokes.every((k) => isFlapLook(k >> 1))) continue;
+    if (bases.has(pairKey(l.from, l.to)) || l.strokes.every((k) => isFlapLook(k >> 1))) continue;
     // Folds leave the feet as well; a dashed line says nothing.
     if (l.strokes.every((k) => ink.lines[ink.strokes[k >> 1]!.line]!.line.style.dash.length > 0)) continue;
     runsOn[l.from] = 1;

@@ -5,6 +5,7 @@ import type { StrokeGraph } from '../plane';
 import type { Mm } from '../units';
 import { type Flap, findFlaps } from './flaps';
 import type { Ink } from './ink';
+import { wholeSpans } from './spans';
 import type { LookGroup } from './styleGroups';
 import { flapEvidence } from './tabEvidence';
 import { judgeFlaps } from './tabs';
@@ -49,10 +50,11 @@ export function findTabs(
   kept: ReadonlySet<string>,
   reach: Mm,
 ): TabPlan {
-  const flaps = findFlaps(graph, ink, groupOf);
+  const spans = wholeSpans(graph, ink);
+  const flaps = findFlaps(graph, spans, ink, groupOf);
   if (flaps.length === 0) return noTabs;
   const noise = graph.report.tolerance;
-  const found = judgeFlaps(flaps, noise, flapEvidence(flaps, graph, ink, groupOf));
+  const found = judgeFlaps(flaps, noise, flapEvidence(flaps, graph, spans, ink, groupOf));
   const taken = new Set<string>();
   const tabs = [...found.tabs]
     .sort(

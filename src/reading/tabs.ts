@@ -255,7 +255,7 @@ function belongs(f: Flap, family: Family, noise: Mm): boolean {
  * alike (a piece of two faces) neither is a tab.
  */
 function dropFacingPairs(tabs: Set<Flap>): void {
-  const byBase = new Map<string, Flap[]>();
+  const byBase = new Map<number, Flap[]>();
   for (const f of tabs) byBase.set(baseKey(f), [...(byBase.get(baseKey(f)) ?? []), f]);
   for (const list of byBase.values()) {
     if (list.length < 2) continue;

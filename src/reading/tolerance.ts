@@ -49,7 +49,8 @@ export const tabAngles: { readonly least: Rad; readonly most: Rad } = {
 export const tabHeightShare = 0.65;
 export const tabHeightMost = 1.4;
 
-/** Outlines smaller than this across are specks, not pieces. */
+/** Outlines smaller than this across, and than this part of the largest piece, are specks, not pieces. */
 export const smallestPiece: Mm = 2;
+export const speckShare = 0.05;
 
 export { degree };

@@ -32,6 +32,25 @@ describe('roles by look', () => {
     expect(p.pieces[0]!.folds.map((f) => f.role)).toEqual(['valley', 'mountain']);
   });
 
+  it('a letter beside the word fold is enough', () => {
+    const p = readSketch(
+      '<path d="M60 60H140V120H60Z"/><g id="fold-m"><path class="thin" d="M90 60V120"/></g><path id="foldV" class="thin" d="M115 60V120"/>',
+    );
+    expect(p.pieces[0]!.folds.map((f) => f.role)).toEqual(['mountain', 'valley']);
+  });
+
+  it('the same dashes at other scales mean the same', () => {
+    const p = readSketch(
+      `${two}<g transform="translate(100 -60) scale(0.5)"><path d="M60 260H140V320H60Z"/><path class="m" d="M90 260V320"/><path class="v" d="M115 260V320"/></g>`,
+    );
+    expect(p.pieces.flatMap((q) => q.folds.map((f) => f.role))).toEqual([
+      'mountain',
+      'valley',
+      'mountain',
+      'valley',
+    ]);
+  });
+
   it('a legend wins over the dash', () => {
     const legend =
       '<path class="m" d="M10 10H30"/><text x="50" y="11" style="text-anchor:start">valley fold (ridge away from you)</text>' +
@@ -156,6 +175,58 @@ describe('what is no piece', () => {
     expect(p.pieces).toHaveLength(1);
     expect(p.pieces[0]!.faces).toHaveLength(3);
     expect(p.groups.find((g) => g.label.includes('0.1 mm'))!.role).toBe('notes');
+  });
+});
+
+describe('what lies behind and between', () => {
+  it('graph paper ties nothing together', () => {
+    const grid =
+      [...Array(30).keys()].map((i) => `<path class="thin" d="M${10 * i} 0V200"/>`).join('') +
+      [...Array(20).keys()].map((i) => `<path class="thin" d="M0 ${10 * i}H300"/>`).join('');
+    const p = readSketch(grid + two);
+    expect(p.pieces).toHaveLength(1);
+    expect(p.pieces[0]!.faces).toHaveLength(3);
+    expect(p.unread).toEqual([]);
+  });
+
+  it('letters drawn as filled shapes are no pieces and no openings', () => {
+    const letters =
+      '<g style="fill:#000;stroke:none"><path style="fill:#000;stroke:none" d="M70 70h2v6h-2z"/><path style="fill:#000;stroke:none" d="M200 20h6v8h-6z"/><path style="fill:#000;stroke:none" d="M210 20h6v8h-6z"/></g>';
+    const p = readSketch(letters + two);
+    expect(p.pieces).toHaveLength(1);
+    expect(p.pieces[0]!.holes).toEqual([]);
+  });
+
+  it('pieces drawn as filled shapes alone are pieces', () => {
+    const p = readSketch(
+      '<path d="M60 60H140V120H60Z" style="fill:#dde;stroke:none"/><path class="f" d="M90 60V120"/>',
+    );
+    expect(p.pieces).toHaveLength(1);
+    expect(p.pieces[0]!.faces).toHaveLength(2);
+  });
+
+  it('a frame round pieces without folds, drawn like them, when it runs along the page', () => {
+    const loops =
+      '<path d="M60 60L90 60L80 100L60 90Z"/><path d="M120 60L150 65L150 110L120 90Z"/><path d="M200 60L230 60L240 100L200 90Z"/>';
+    expect(readSketch(`<rect x="5" y="5" width="290" height="190"/>${loops}`).pieces).toHaveLength(3);
+    const plate = readSketch(`<rect x="45" y="45" width="210" height="100"/>${loops}`);
+    expect(plate.pieces).toHaveLength(1);
+    expect(plate.pieces[0]!.holes).toHaveLength(3);
+  });
+
+  it('outlines of many colours', () => {
+    const p = readSketch(
+      '<path style="stroke:#a00" d="M20 20H60V60H20Z"/><path style="stroke:#0a0" d="M80 20H120V60H80Z"/><path class="f" style="stroke:#a00" d="M40 20V60"/><path class="f" style="stroke:#0a0" d="M100 20V60"/>',
+    );
+    expect(p.pieces.map((q) => q.faces.length)).toEqual([2, 2]);
+  });
+
+  it('a group of the file named after a part of the shell says nothing about its lines', () => {
+    const p = readSketch(
+      `<g id="ridge left"><path d="M20 20H60V60H20Z"/><path class="f" d="M40 20V60"/></g><g id="window"><path d="M80 20H120V60H80Z"/><path class="f" d="M100 20V60"/></g>`,
+    );
+    expect(p.pieces.map((q) => q.faces.length)).toEqual([2, 2]);
+    expect(p.pieces.flatMap((q) => q.folds.map((f) => f.role))).toEqual(['unknown', 'unknown']);
   });
 });
 

@@ -153,6 +153,18 @@ describe('openings, slits and pieces inside pieces', () => {
     expect(p.pieces[0]!.outline).toHaveLength(7);
   });
 
+  it('walks a slit that the outline itself walks, even where folds look like cuts', () => {
+    const p = readSketch(
+      '<path d="M10 10H50V40V10H90V70H10Z"/><path d="M10 70L50 40"/><path d="M90 70L50 40"/><path d="M10 100H90V120H10Z"/><path d="M50 100V120"/>',
+    );
+    expect(p.pieces.map((q) => [q.faces.length, q.outline.length])).toEqual([
+      [3, 7],
+      [2, 6],
+    ]);
+    const ids = p.pieces[0]!.outline.map((e) => e.id);
+    expect(new Set(ids).size).toBe(ids.length);
+  });
+
   it('reads a cut line across as two pieces, a fold across as one', () => {
     expect(
       readSketch('<path d="M10 10H90V70H10Z"/><path d="M50 10V70"/><path class="f" d="M20 10V70"/>').pieces,
@@ -236,6 +248,15 @@ describe('flaws', () => {
     expect(p.pieces).toHaveLength(1);
     expect(p.unread).toEqual([expect.objectContaining({ reason: 'outside-all-pieces' })]);
     expect(codes(p)).toContain('unread-lines');
+  });
+
+  it('a drawing at a tiny scale has pieces all the same', () => {
+    const p = readSketch(
+      '<g transform="scale(0.005)"><path d="M10 10H90V70H10Z"/><path class="f" d="M50 10V70"/></g>',
+    );
+    expect(p.pieces).toHaveLength(1);
+    expect(p.pieces[0]!.faces).toHaveLength(2);
+    expect(codes(p)).toContain('join-distance-lowered');
   });
 
   it('specks are not pieces', () => {
