@@ -18,7 +18,13 @@ export interface Hinges {
   readonly length: Float64Array;
 }
 
-/** The corner of a face farthest from the line a–b, so that a bent polygon still has a sound normal. */
+/** Corners whose distances differ by less than this part are equally far: rounding must not choose between them. */
+const equallyFar = 1e-6;
+
+/**
+ * The corner of a face farthest from the line a–b, so that a bent polygon still has a sound normal; the first of
+ * several.
+ */
 function oppositeCorner(topology: ShellTopology, face: number, a: number, b: number): number {
   const { vertices, flat } = topology.faces[face]!;
   const pa = flat[vertices.indexOf(a)]!;
@@ -29,7 +35,7 @@ function oppositeCorner(topology: ShellTopology, face: number, a: number, b: num
     if (v === a || v === b) return;
     const p = flat[i]!;
     const height = Math.abs((pb.x - pa.x) * (p.y - pa.y) - (pb.y - pa.y) * (p.x - pa.x));
-    if (height > most) {
+    if (height > most * (1 + equallyFar)) {
       most = height;
       best = v;
     }

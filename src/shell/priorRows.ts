@@ -16,6 +16,8 @@ export interface PriorRows {
 
 /** Hinges continue each other when the way straight on differs by less than this from the other hinge, rad. */
 const straightOn = Math.PI / 6;
+/** Ways on that differ by less are equal, rad: far above rounding, far below what a drawing can show. */
+const equallyStraight = 1e-6;
 /** Exponent of (width median / width) in the continued quantity; 1.5 did best in the study. */
 const widthExponent = 1.5;
 
@@ -55,13 +57,17 @@ function cornerAngle(topology: ShellTopology, face: number, vertex: number): num
   return angle < 0 ? angle + 2 * Math.PI : angle;
 }
 
+interface Fan {
+  readonly edges: readonly number[];
+  readonly angles: readonly number[];
+  readonly total: number;
+  readonly closed: boolean;
+}
+
 /**
  * The edges round a vertex in order with the intrinsic direction of each, or null where the faces do not form one fan.
  */
-function fanOf(
-  topology: ShellTopology,
-  vertex: number,
-): { edges: number[]; angles: number[]; total: number; closed: boolean } | null {
+function fanOf(topology: ShellTopology, vertex: number): Fan | null {
   const around = topology.facesOf[vertex]!;
   // Counter-clockwise about the vertex: a face is entered by its edge that starts here and left by the one that ends here.
   const leaving = new Map<number, { face: number; to: number }>();
@@ -227,36 +233,24 @@ export function buildPriorRows(topology: ShellTopology, hinges: Hinges): PriorRo
   for (let v = 0; v < topology.vertexCount; v++) {
     const fan = fanOf(topology, v);
     if (!fan) continue;
-    const { edges, angles, total, closed } = fan;
-    for (let i = 0; i < edges.length; i++) {
+    const { edges } = fan;
+    const chosen = edges.map((_, i) => straightestOn(fan, hinges, i));
+    chosen.forEach((onward, i) => {
+      if (onward.length === 0) return;
       const hi = hinges.hingeOf[edges[i]!]!;
-      if (hi < 0) continue;
-      let best = -1;
-      let least = straightOn;
-      for (let j = 0; j < edges.length; j++) {
-        const hj = hinges.hingeOf[edges[j]!]!;
-        if (j === i || hj < 0) continue;
-        const between = Math.abs(angles[j]! - angles[i]!);
-        // On a closed fan angles are shares of the vertex's sum, so that a cone's lines still run straight on.
-        const off = closed
-          ? Math.abs((Math.min(between, total - between) * 2 * Math.PI) / total - Math.PI)
-          : Math.abs(between - Math.PI);
-        if (off < least) {
-          least = off;
-          best = j;
-        }
-      }
-      if (best < 0) continue;
-      const hj = hinges.hingeOf[edges[best]!]!;
       if (continued[hi]! < 3) continued[hi]! += 1;
+      const only = onward.length === 1 ? onward[0]! : -1;
+      const mutual = only >= 0 && chosen[only]!.length === 1 && chosen[only]![0] === i;
       // Each pair once: from the lower hinge, or from this side when the choice is not mutual.
-      if (hi < hj || !isMutual(edges, angles, total, closed, hinges, best, i)) {
-        row([
-          [hi, gain[hi]!],
-          [hj, -gain[hj]!],
-        ]);
-      }
-    }
+      if (mutual && hi > hinges.hingeOf[edges[only]!]!) return;
+      row([
+        [hi, gain[hi]!],
+        ...onward.map((j): [number, number] => {
+          const hj = hinges.hingeOf[edges[j]!]!;
+          return [hj, -gain[hj]! / onward.length];
+        }),
+      ]);
+    });
   }
 
   const meanEdge = topology.edges.reduce((s, e) => s + e.length, 0) / Math.max(1, topology.edges.length);
@@ -297,28 +291,21 @@ export function buildPriorRows(topology: ShellTopology, hinges: Hinges): PriorRo
   };
 }
 
-/** Whether the hinge at place `from` of a fan would choose the one at place `to` as its continuation. */
-function isMutual(
-  edges: readonly number[],
-  angles: readonly number[],
-  total: number,
-  closed: boolean,
-  hinges: Hinges,
-  from: number,
-  to: number,
-): boolean {
-  let best = -1;
-  let least = straightOn;
-  for (let j = 0; j < edges.length; j++) {
-    if (j === from || hinges.hingeOf[edges[j]!]! < 0) continue;
+/**
+ * Places in the fan of the hinges that run straightest on from the hinge at place `from`; none where it turns too much.
+ * Two that run on equally well are both given: rounding must not choose between them.
+ */
+function straightestOn({ edges, angles, total, closed }: Fan, hinges: Hinges, from: number): number[] {
+  if (hinges.hingeOf[edges[from]!]! < 0) return [];
+  const off = edges.map((edge, j) => {
+    if (j === from || hinges.hingeOf[edge]! < 0) return Number.POSITIVE_INFINITY;
     const between = Math.abs(angles[j]! - angles[from]!);
-    const off = closed
+    // On a closed fan angles are shares of the vertex's sum, so that a cone's lines still run straight on.
+    return closed
       ? Math.abs((Math.min(between, total - between) * 2 * Math.PI) / total - Math.PI)
       : Math.abs(between - Math.PI);
-    if (off < least) {
-      least = off;
-      best = j;
-    }
-  }
-  return best === to;
+  });
+  const least = Math.min(...off);
+  if (least >= straightOn) return [];
+  return off.flatMap((o, j) => (o <= least + equallyStraight ? [j] : []));
 }

@@ -39,7 +39,7 @@ describe('folding up', () => {
             seams: [...seams.seams].reverse(),
           });
           for (const [id, bend] of Object.entries(plain.bends))
-            expect(Math.abs(other.bends[id]! - bend)).toBeLessThan(1e-3);
+            expect(Math.abs(other.bends[id]! - bend)).toBeLessThan(1e-9);
         },
       ),
       { numRuns: 4 },
