@@ -20,6 +20,7 @@ export const stepOfStage: Readonly<Record<StageName, StepName>> = {
   reading: 'pattern',
   project: 'pattern',
   seams: 'seams',
+  shell: 'seams',
   fit: 'size',
   foam: 'foam',
   marks: 'pages',
@@ -69,6 +70,7 @@ export function missingMeasure(decisions: Decisions): string | null {
   const { fit } = decisions;
   switch (fit.how) {
     case 'head':
+    case 'measures':
       if (fit.head === null) return 'head?';
       return fit.girth.kind === 'none' ? 'girth?' : null;
     case 'known':

@@ -5,6 +5,7 @@ export const stageWords: Readonly<Record<StageName, string>> = {
   drawing: 'The drawing file',
   reading: 'Reading the pattern',
   seams: 'Seams',
+  shell: 'Folding up',
   fit: 'Size',
   foam: 'Foam',
   marks: 'Marks',

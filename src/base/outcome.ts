@@ -11,6 +11,7 @@ export type StageName =
   | 'drawing'
   | 'reading'
   | 'seams'
+  | 'shell'
   | 'fit'
   | 'foam'
   | 'marks'

@@ -31,6 +31,8 @@ export function fitPattern(pattern: Pattern, fit: FitDecisions, foam: FoamDecisi
   const outsideGirth = paper === null ? null : paper + 2 * Math.PI * outside;
   return {
     scale: scale ?? 1,
+    shell: null,
+    reshaped: null,
     patternGirth: measured.girth,
     insideGirthWanted: wanted,
     insideGirth,
@@ -50,6 +52,7 @@ function scaleOf(fit: FitDecisions, girth: Mm | null, wanted: Mm | null, inside:
   const sound = (scale: number) => (scale > 0 && Number.isFinite(scale) ? scale : null);
   switch (fit.how) {
     case 'head':
+    case 'measures':
       return girth === null || wanted === null ? null : sound((wanted + 2 * Math.PI * inside) / girth);
     case 'known':
       return fit.known.have === null || fit.known.want === null
@@ -78,7 +81,8 @@ function scaleSteps(
 ): FitStep[] {
   const pattern = measured.girth === null ? [] : [mm('Pattern girth', measured.how, measured.girth)];
   switch (fit.how) {
-    case 'head': {
+    case 'head':
+    case 'measures': {
       if (fit.head === null || wanted === null) return pattern;
       const steps = [
         mm('Head girth', headEntry[fit.headEnteredAs], fit.head),

@@ -38,6 +38,7 @@ function missing({ fit, measured, scale }: FitFacts): Issue[] {
   if (scale !== null) return [];
   switch (fit.how) {
     case 'head':
+    case 'measures':
       return [
         ...(fit.head === null
           ? [

@@ -13,3 +13,4 @@ export * from './results';
 export * from './seams';
 export * from './settings';
 export * from './shell';
+export * from './shellFit';

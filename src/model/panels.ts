@@ -1,12 +1,21 @@
 import type { Issue } from '../base';
 import type { Point } from '../math';
 import type { Mm, Rad } from '../units';
+import type { Pattern } from './pattern';
 import type { SeamPreparation } from './settings';
+import type { ShellFit } from './shellFit';
 
 /** The scale that fits the pattern to its wearer, with its arithmetic. */
 export interface Fit {
-  /** Factor on all lengths of the drawing; 1 while nothing is asked. */
+  /** Factor on all lengths of the drawing; 1 while nothing is asked. With three scales: their geometric mean. */
   readonly scale: number;
+  /** How the finished shell sits; null where no sound shell is there to measure. */
+  readonly shell: ShellFit | null;
+  /**
+   * The pieces unfolded again from the reshaped shell, at their final size, ids unchanged; null when one scale does
+   * it. Where it is there, it takes the place of pattern × scale in all that follows.
+   */
+  readonly reshaped: Pattern | null;
   /** The pattern's own girth as drawn; null where not measured. */
   readonly patternGirth: Mm | null;
   readonly insideGirthWanted: Mm | null;

@@ -5,12 +5,15 @@ import type { PagePlan } from './pages';
 import type { Fit, FoamResult } from './panels';
 import type { Pattern } from './pattern';
 import type { Seams } from './seams';
+import type { Shell } from './shell';
 
 /** What the stages computed, in order of the work. Null: not computed, or not possible (the issues say why). */
 export interface Results {
   readonly drawing: Drawing | null;
   readonly pattern: Pattern | null;
   readonly seams: Seams | null;
+  /** Null also when folding up is switched off or nothing is seamed. */
+  readonly shell: Shell | null;
   readonly fit: Fit | null;
   readonly foam: FoamResult | null;
   readonly marked: MarkedPanels | null;
@@ -23,6 +26,7 @@ export const noResults: Results = {
   drawing: null,
   pattern: null,
   seams: null,
+  shell: null,
   fit: null,
   foam: null,
   marked: null,

@@ -1,11 +1,13 @@
 import type { Point } from '../math';
 import type { Mm, Rad } from '../units';
 import type { LineRole } from './pattern';
+import type { ShellKnown } from './shell';
 
 /** All that a person decides. Results are never stored: they are pure functions of the sources and these. */
 export interface Decisions {
   readonly reading: ReadingDecisions;
   readonly seams: SeamDecisions;
+  readonly shell: ShellDecisions;
   readonly fit: FitDecisions;
   readonly foam: FoamDecisions;
   readonly marks: MarkDecisions;
@@ -38,6 +40,8 @@ export interface ReadingDecisions {
 
 export interface SeamDecisions {
   readonly useNumbers: boolean;
+  /** Pair edges that carry no number by their geometry, and by folding up what is sure. */
+  readonly findRest: boolean;
   readonly made: readonly {
     readonly a: string;
     readonly b: string;
@@ -49,15 +53,41 @@ export interface SeamDecisions {
   readonly borders: readonly string[];
 }
 
+export interface ShellDecisions {
+  /** Fold the pattern up at all. Without it bends are typed, and the girth is measured on the drawing. */
+  readonly foldUp: boolean;
+  /** Keep the mirror symmetry that the flat pattern has. */
+  readonly symmetry: boolean;
+  /** Distances and girths of the folded shell that the person knows, at the drawing's size. Bends: `foam.bends`. */
+  readonly distances: ShellKnown['distances'];
+  readonly girths: ShellKnown['girths'];
+  /** Take the bends of a shell although it folds up doubtfully. */
+  readonly trustDoubtful: boolean;
+  /** Turns on top of the proposed orientation: about x (right), then y (front), then z (up). */
+  readonly turned: { readonly x: Rad; readonly y: Rad; readonly z: Rad };
+}
+
+/** Where the head sits in the shell. */
+export interface BrowDecision {
+  /** Height of the brow plane on the mirror plane, as a part of the shell's height from its lowest point; null: proposed. */
+  readonly at: number | null;
+  /** Tilt of the brow plane, + higher in front; null: proposed. */
+  readonly tilt: Rad | null;
+}
+
 export interface FitDecisions {
-  readonly how: 'head' | 'known' | 'percent';
+  /** `measures`: length, breadth and height of the head each get a scale of their own. */
+  readonly how: 'head' | 'measures' | 'known' | 'percent';
+  /** Length (brow to back), breadth and height (brow to crown) of the head; null: not measured. */
+  readonly measures: { readonly length: Mm | null; readonly breadth: Mm | null; readonly height: Mm | null };
+  readonly brow: BrowDecision;
   /** Head girth; null while not typed. */
   readonly head: Mm | null;
   /** How the head was entered, to show it again in the same way. */
   readonly headEnteredAs: 'tape' | 'eu' | 'us';
   readonly padding: Mm;
   readonly clearance: Mm;
-  /** The pattern's own girth, as measured on the drawing. */
+  /** The pattern's own girth, as measured on the drawing; `none`: by nobody, so on the shell where there is one. */
   readonly girth:
     | { readonly kind: 'none' }
     | { readonly kind: 'edges'; readonly edges: readonly string[] }
@@ -122,6 +152,8 @@ export interface PageDecisions {
   /** What a printed 100 mm check square measured; null: not measured. */
   readonly measured: { readonly x: Mm; readonly y: Mm } | null;
   readonly mapPage: boolean;
+  /** Only the panels of one side and those of the middle. Needs a mirror-symmetric shell. */
+  readonly half: boolean;
 }
 
 /** A document: what is saved. */
@@ -143,9 +175,19 @@ export const defaultDecisions: Decisions = {
     stripTabs: true,
     joinWithin: 0.1,
   },
-  seams: { useNumbers: true, made: [], rejected: [], borders: [] },
+  seams: { useNumbers: true, findRest: true, made: [], rejected: [], borders: [] },
+  shell: {
+    foldUp: true,
+    symmetry: true,
+    distances: [],
+    girths: [],
+    trustDoubtful: false,
+    turned: { x: 0, y: 0, z: 0 },
+  },
   fit: {
     how: 'head',
+    measures: { length: null, breadth: null, height: null },
+    brow: { at: null, tilt: null },
     head: null,
     headEnteredAs: 'tape',
     padding: 5,
@@ -187,5 +229,6 @@ export const defaultDecisions: Decisions = {
     arrangement: 'tiled',
     measured: null,
     mapPage: true,
+    half: false,
   },
 };

@@ -31,6 +31,11 @@ export interface Shell {
     readonly plane: Plane3;
     readonly pairs: readonly (readonly [number, number])[];
   } | null;
+  /**
+   * The softest free motions of the largest component: displacement of each vertex of the shell, the longest one 1,
+   * softest first; a view lets the shell breathe with them. Empty for a rigid shell.
+   */
+  readonly softModes: readonly (readonly Point3[])[];
   /** What the person knew, and what came out. */
   readonly known: readonly KnownResult[];
   /** Seams that were not glued, because the surface would not be one. */
@@ -75,15 +80,17 @@ export interface ShellKnown {
   readonly bends: Readonly<Record<string, Rad>>;
   /** Straight distances, such as the width or height of an opening. */
   readonly distances: readonly { readonly from: EdgeEnd; readonly to: EdgeEnd; readonly length: Mm }[];
+  /** Taut girths of sections: of the loop that goes round at this height and tilt, as for the brow. */
+  readonly girths: readonly { readonly at: number; readonly tilt: Rad; readonly girth: Mm }[];
   /** Keep the mirror symmetry that the flat pattern has. */
   readonly symmetry: boolean;
 }
 
-export const nothingKnown: ShellKnown = { bends: {}, distances: [], symmetry: true };
+export const nothingKnown: ShellKnown = { bends: {}, distances: [], girths: [], symmetry: true };
 
 export interface KnownResult {
-  readonly kind: 'bend' | 'distance';
-  /** Fold or seam id; the two edges of a distance. */
+  readonly kind: 'bend' | 'distance' | 'girth';
+  /** Fold or seam id; the two edges of a distance; none for a girth. */
   readonly ids: readonly string[];
   /** Radians or mm by kind. */
   readonly wanted: number;

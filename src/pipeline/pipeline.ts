@@ -223,6 +223,7 @@ const stageWords: Readonly<Record<StageName, string>> = {
   drawing: 'Reading the drawing',
   reading: 'Finding pieces and folds',
   seams: 'Pairing edges',
+  shell: 'Folding up',
   fit: 'Sizing',
   foam: 'Allowing for the foam',
   marks: 'Marking panels',

@@ -12,6 +12,7 @@ import type {
   PageDecisions,
   ReadingDecisions,
   SeamDecisions,
+  ShellDecisions,
 } from '../model';
 
 type Schema<T> = v.GenericSchema<unknown, T>;
@@ -84,6 +85,7 @@ const reading: Fields<ReadingDecisions> = {
 
 const seams: Fields<SeamDecisions> = {
   useNumbers: yesNo,
+  findRest: yesNo,
   made: items(
     v.object({ a: text, b: text, direction: v.picklist(['opposed', 'along']) }),
     'a pair of edges with its direction',
@@ -92,8 +94,39 @@ const seams: Fields<SeamDecisions> = {
   borders: items(text, 'the id of an edge'),
 };
 
+const edgeEnd = v.object({ edge: text, end: v.picklist(['start', 'end']) });
+const part = v.pipe(finite, v.minValue(0), v.maxValue(1));
+const tilt = v.pipe(finite, v.minValue(-Math.PI / 2), v.maxValue(Math.PI / 2));
+
+const shell: Fields<ShellDecisions> = {
+  foldUp: yesNo,
+  symmetry: yesNo,
+  distances: items(
+    v.object({ from: edgeEnd, to: edgeEnd, length: positive }),
+    'a distance between two ends of edges',
+  ),
+  girths: items(v.object({ at: part, tilt, girth: positive }), 'a girth with its height and tilt'),
+  trustDoubtful: yesNo,
+  turned: whole(v.object({ x: finite, y: finite, z: finite }), 'three angles in radians'),
+};
+
 const fit: Fields<FitDecisions> = {
-  how: whole(v.picklist(['head', 'known', 'percent']), '“head”, “known” or “percent”'),
+  how: whole(
+    v.picklist(['head', 'measures', 'known', 'percent']),
+    '“head”, “measures”, “known” or “percent”',
+  ),
+  measures: whole(
+    v.object({
+      length: v.nullable(positive),
+      breadth: v.nullable(positive),
+      height: v.nullable(positive),
+    }),
+    'length, breadth and height of the head (each may be null)',
+  ),
+  brow: whole(
+    v.object({ at: v.nullable(part), tilt: v.nullable(tilt) }),
+    'height (0 to 1) and tilt of the brow (each may be null)',
+  ),
   head: whole(v.nullable(positive), 'a girth in millimetres above 0, or null,'),
   headEnteredAs: whole(v.picklist(['tape', 'eu', 'us']), '“tape”, “eu” or “us”'),
   padding: length,
@@ -157,12 +190,14 @@ const pages: Fields<PageDecisions> = {
   arrangement: whole(v.picklist(['tiled', 'whole']), '“tiled” or “whole”'),
   measured: whole(v.nullable(v.object({ x: positive, y: positive })), 'two measured lengths, or null,'),
   mapPage: yesNo,
+  half: yesNo,
 };
 
 /** Every decision, by section and name. */
 export const decisionFields: { readonly [S in keyof Decisions]: Fields<Decisions[S]> } = {
   reading,
   seams,
+  shell,
   fit,
   foam,
   marks,

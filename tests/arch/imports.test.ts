@@ -66,6 +66,8 @@ const stages = [
   'output',
   'project',
 ];
+/** Stages that use the kernels of an earlier one: measures, offsets and unfolding of the shell. */
+const inputs: Record<string, string[]> = { fit: ['shell'], foam: ['shell'] };
 /** What each core folder may import, besides itself. */
 const mayImport: Record<string, string[]> = {
   base: [],
@@ -73,7 +75,7 @@ const mayImport: Record<string, string[]> = {
   math: ['base', 'units'],
   plane: ground,
   model: ground,
-  ...Object.fromEntries(stages.map((s) => [s, [...ground, 'plane', 'model']])),
+  ...Object.fromEntries(stages.map((s) => [s, [...ground, 'plane', 'model', ...(inputs[s] ?? [])]])),
   pipeline: [...ground, 'plane', 'model', ...stages],
   worker: [...ground, 'plane', 'model', 'pipeline', ...stages],
   cli: [...ground, 'plane', 'model', 'pipeline', ...stages],

@@ -13,6 +13,7 @@ const length = number(0, 500);
 const bend = number(-3.14, 3.14);
 const role = fc.constantFrom('outline', 'mountain', 'valley', 'fold', 'notes', 'ignore' as const);
 const cut = fc.constantFrom('bevel', 'square' as const);
+const edgeEnd = fc.record({ edge: id, end: fc.constantFrom('start' as const, 'end' as const) });
 const orNull = <T>(a: fc.Arbitrary<T>) => fc.option(a, { nil: null });
 
 export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
@@ -31,6 +32,7 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
   }),
   seams: fc.record<Decisions['seams']>({
     useNumbers: fc.boolean(),
+    findRest: fc.boolean(),
     made: fc.array(
       fc.record({ a: id, b: id, direction: fc.constantFrom('opposed' as const, 'along' as const) }),
       { maxLength: 4 },
@@ -38,8 +40,24 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
     rejected: fc.array(id, { maxLength: 3 }),
     borders: fc.array(id, { maxLength: 3 }),
   }),
+  shell: fc.record<Decisions['shell']>({
+    foldUp: fc.boolean(),
+    symmetry: fc.boolean(),
+    distances: fc.array(fc.record({ from: edgeEnd, to: edgeEnd, length: lengthAbove0 }), { maxLength: 3 }),
+    girths: fc.array(fc.record({ at: number(0, 1), tilt: number(-1.5, 1.5), girth: lengthAbove0 }), {
+      maxLength: 2,
+    }),
+    trustDoubtful: fc.boolean(),
+    turned: fc.record({ x: bend, y: bend, z: bend }),
+  }),
   fit: fc.record<Decisions['fit']>({
-    how: fc.constantFrom('head', 'known', 'percent'),
+    how: fc.constantFrom('head', 'measures', 'known', 'percent'),
+    measures: fc.record({
+      length: orNull(lengthAbove0),
+      breadth: orNull(lengthAbove0),
+      height: orNull(lengthAbove0),
+    }),
+    brow: fc.record({ at: orNull(number(0, 1)), tilt: orNull(number(-1.5, 1.5)) }),
     head: orNull(lengthAbove0),
     headEnteredAs: fc.constantFrom('tape', 'eu', 'us'),
     padding: length,
@@ -94,6 +112,7 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
     arrangement: fc.constantFrom('tiled', 'whole'),
     measured: orNull(fc.record({ x: lengthAbove0, y: lengthAbove0 })),
     mapPage: fc.boolean(),
+    half: fc.boolean(),
   }),
 });
 
