@@ -4,14 +4,17 @@
  * stays open and is listed with its candidates.
  */
 import type { Pattern, SeamDecisions, Seams } from '../model';
+import { findSeams } from './findSeams';
 import { type GeometryMatch, matchByGeometry } from './matchByGeometry';
 import { type MatchState, seamsOfState, startMatching } from './matchState';
 
 /**
  * Like `findSeams`, with geometry for what the person and the numbers leave open. Lengths in mm. Seams by geometry say
- * why in `reason`; open edges carry `candidates` with `scores`, best first. Never throws for bad decisions.
+ * why in `reason`; open edges carry `candidates` with `scores`, best first. With `findRest` off it is `findSeams`. Never
+ * throws for bad decisions.
  */
 export function matchSeams(pattern: Pattern, decisions: SeamDecisions): Seams {
+  if (!decisions.findRest) return findSeams(pattern, decisions);
   const state = startMatching(pattern, decisions);
   return seamsOfState(state, matchLeft(state));
 }

@@ -7,6 +7,7 @@ import type { Work } from '../base';
 import type { Point3 } from '../math';
 import type { Pattern, SeamDecisions, Seams } from '../model';
 import type { Mm } from '../units';
+import { findSeams } from './findSeams';
 import { matchLeft } from './matchSeams';
 import { type MatchState, seamsOfState, startMatching } from './matchState';
 import { gapLead, gapPart, gapWithin, mostFolds, soundFold } from './matchTolerance';
@@ -30,7 +31,8 @@ export type FoldProbe = (
 ) => Promise<FoldedEdges>;
 
 /**
- * Like `matchSeams`, and with the help of the folded shell for what is left.
+ * Like `matchSeams`, and with the help of the folded shell for what is left. With `findRest` off it is `findSeams`, and
+ * nothing is folded.
  * @throws Cancelled out of `work`, and whatever `probe` throws
  */
 export async function verifySeams(
@@ -39,6 +41,7 @@ export async function verifySeams(
   probe: FoldProbe,
   work: Work,
 ): Promise<Seams> {
+  if (!decisions.findRest) return findSeams(pattern, decisions);
   const state = startMatching(pattern, decisions);
   await work.step(0, mostFolds + 1, 'Matching edges');
   let belief = matchLeft(state);

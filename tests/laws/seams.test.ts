@@ -119,6 +119,7 @@ const anyDecisions = (pattern: Pattern): fc.Arbitrary<SeamDecisions> => {
   const edge = fc.constantFrom(...ids, 'gone');
   return fc.record({
     useNumbers: fc.boolean(),
+    findRest: fc.boolean(),
     made: fc.array(
       fc.record({ a: edge, b: edge, direction: fc.constantFrom('opposed' as const, 'along' as const) }),
       { maxLength: 8 },

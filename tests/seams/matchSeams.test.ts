@@ -1,6 +1,7 @@
 import { describe, expect, it, test } from 'vitest';
+import { unwatched } from '../../src/base';
 import { defaultDecisions, type SeamDecisions } from '../../src/model';
-import { findSeams, matchSeams, seamIdOf } from '../../src/seams';
+import { type FoldProbe, findSeams, matchSeams, seamIdOf, verifySeams } from '../../src/seams';
 import { type Drawn, drawn, members } from './matchFamily';
 import { precision, recall, scoreMatch } from './matchScore';
 import { patternOf, polygonPiece, rectangle } from './patterns';
@@ -125,4 +126,19 @@ test('six equal squares are not guessed at: all edges stay open with candidates'
   expect(result.open.length).toBe(24);
   for (const open of result.open) expect(open.candidates.length).toBeGreaterThan(5);
   expect(result.issues.map((i) => i.code)).toContain('edges-open-candidates');
+});
+
+test('with the rest left alone, only numbers and the person count', async () => {
+  const { pattern } = read(asym, 'clean');
+  const numbered = patternOf([rectangle('a', 0, 0, 40, 70), rectangle('b', 100, 0, 40, 70)], {
+    a2: '1',
+    b4: '1',
+  });
+  const alone: SeamDecisions = { ...usual, findRest: false };
+  const unasked: FoldProbe = async () => {
+    throw new Error('nothing is to be folded');
+  };
+  expect(matchSeams(pattern, alone).seams).toEqual([]);
+  expect(matchSeams(numbered, alone)).toEqual(findSeams(numbered, alone));
+  expect(await verifySeams(numbered, alone, unasked, unwatched)).toEqual(findSeams(numbered, alone));
 });
