@@ -1,32 +1,57 @@
-/** The bend angle in force at every fold and seam: the person's word for it, else for its role, else none. */
+/**
+ * The bend angle in force at every fold and seam. Order of authority: the person's word for this fold or seam; the
+ * folded shell; the person's word for its kind; none.
+ */
 import type { Issue } from '../base';
-import type { FoamDecisions, Pattern, Seams } from '../model';
+import type { BendSource, FoamDecisions, Pattern, Seams } from '../model';
 import { formatAngle, type Rad } from '../units';
 import { refusedBend, softBendLimit } from './tolerance';
+
+/** What the folded shell offers. */
+export interface FoldedBends {
+  /** By fold id and seam id, + convex. */
+  readonly bends: Readonly<Record<string, Rad>>;
+  /** False while the shell folds up doubtfully and nobody has said that its bends may be taken all the same. */
+  readonly taken: boolean;
+}
 
 export interface Bends {
   readonly ofFold: ReadonlyMap<string, Rad | null>;
   readonly ofSeam: ReadonlyMap<string, Rad | null>;
+  /** Where each bend in force is from, by fold id and seam id. */
+  readonly from: ReadonlyMap<string, BendSource>;
   /** Fold and seam ids without a bend, in order of pieces, folds first. */
   readonly unset: readonly string[];
   readonly issues: readonly Issue[];
 }
 
 /** Looks up every bend. Angles of 170° or more are refused with an issue and count as not set. */
-export function findBends(pattern: Pattern, seams: Seams, foam: FoamDecisions): Bends {
+export function findBends(
+  pattern: Pattern,
+  seams: Seams,
+  foam: FoamDecisions,
+  folded: FoldedBends | null = null,
+): Bends {
   const ofFold = new Map<string, Rad | null>();
   const ofSeam = new Map<string, Rad | null>();
-  const refused: string[] = [];
-  const contrary: string[] = [];
-  const steep: string[] = [];
-  const unset: string[] = [];
+  const from = new Map<string, BendSource>();
+  const found: Found = { refused: [], shut: [], contrary: [], steep: [], unset: [], waiting: [] };
   const settle = (id: string, role: Rad | null): Rad | null => {
-    const bend = foam.bends[id] ?? role;
-    if (bend !== null && !(Math.abs(bend) < refusedBend)) {
-      refused.push(id);
+    const typed = own(foam.bends, id);
+    const offered = typed === null && folded ? own(folded.bends, id) : null;
+    if (offered !== null && !folded!.taken) found.waiting.push(id);
+    const shell = folded?.taken ? offered : null;
+    const bend = typed ?? shell ?? role;
+    if (bend === null) {
+      found.unset.push(id);
       return null;
     }
-    if (bend === null) unset.push(id);
+    const source = typed !== null ? 'typed' : shell !== null ? 'shell' : 'kind';
+    if (!(Math.abs(bend) < refusedBend)) {
+      found[source === 'shell' ? 'shut' : 'refused'].push(id);
+      return null;
+    }
+    from.set(id, source);
     return bend;
   };
   for (const piece of pattern.pieces) {
@@ -34,29 +59,54 @@ export function findBends(pattern: Pattern, seams: Seams, foam: FoamDecisions): 
       const bend = settle(fold.id, foam.roleBends[fold.role]);
       ofFold.set(fold.id, bend);
       if (bend === null) continue;
-      if (Math.abs(bend) > softBendLimit) steep.push(fold.id);
+      if (Math.abs(bend) > softBendLimit) found.steep.push(fold.id);
+      // What the shell says against the drawing is a finding of the fold-up.
+      if (from.get(fold.id) === 'shell') continue;
       if ((fold.role === 'mountain' && bend < 0) || (fold.role === 'valley' && bend > 0))
-        contrary.push(fold.id);
+        found.contrary.push(fold.id);
     }
   }
   for (const seam of seams.seams) ofSeam.set(seam.id, settle(seam.id, foam.roleBends.seam));
-  return { ofFold, ofSeam, unset, issues: bendIssues({ refused, contrary, steep, unset }) };
+  return { ofFold, ofSeam, from, unset: found.unset, issues: bendIssues(found) };
 }
 
-function bendIssues(found: {
-  readonly refused: readonly string[];
-  readonly contrary: readonly string[];
-  readonly steep: readonly string[];
-  readonly unset: readonly string[];
-}): Issue[] {
+const own = (bends: Readonly<Record<string, Rad>>, id: string): Rad | null =>
+  (Object.hasOwn(bends, id) ? bends[id] : undefined) ?? null;
+
+interface Found {
+  readonly refused: string[];
+  /** Folded shut by the shell. */
+  readonly shut: string[];
+  readonly contrary: string[];
+  readonly steep: string[];
+  readonly unset: string[];
+  /** The shell has a bend, but is not trusted. */
+  readonly waiting: string[];
+}
+
+function bendIssues(found: Found): Issue[] {
   const limit = formatAngle(softBendLimit);
   return [
+    ...finding(
+      'bends-not-trusted',
+      'warning',
+      found.waiting,
+      'The shell folds up doubtfully, so its bend angle is offered but not used at',
+      'Look at what the findings of the fold-up name and put it right, or say in the Seams step that its angles may be taken as they are.',
+    ),
     ...finding(
       'bend-too-sharp',
       'error',
       found.refused,
       `Foam cannot be cut for a bend of ${formatAngle(refusedBend)} or more, as typed for`,
       'Type the angle that the foam turns through there: 0° is flat, 90° a square corner. Until then it counts as flat.',
+    ),
+    ...finding(
+      'bend-folded-shut',
+      'warning',
+      found.shut,
+      `Foam cannot be cut for a bend of ${formatAngle(refusedBend)} or more, as the folded shell has it at`,
+      'Type the angle that is meant there, or check the seams beside it. Until then it counts as flat.',
     ),
     ...finding(
       'fold-too-steep',

@@ -1,3 +1,4 @@
+export type { FoldedBends } from './bends';
 export { makePanels } from './makePanels';
 export { type SeamCut, seamCut } from './seamCut';
 export {

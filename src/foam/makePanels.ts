@@ -1,8 +1,10 @@
 /**
- * The pattern's pieces as foam panels, without a shell: bends are those that were typed. See README.
+ * The pattern's pieces as foam panels, each flat by itself: bends are those that were typed or that the folded shell
+ * gives. See README.
  */
 import { GirthwiseError, type Issue } from '../base';
 import {
+  type BendSource,
   type FoamDecisions,
   type FoamResult,
   type FoamSeamRow,
@@ -13,7 +15,7 @@ import {
   type Piece,
   type Seams,
 } from '../model';
-import { type Bends, findBends } from './bends';
+import { type Bends, type FoldedBends, findBends } from './bends';
 import { panelIssues, seamIssues } from './issues';
 import { seamCut } from './seamCut';
 import { type PiecePlan, type PieceShape, type PlannedSeam, type ShapePiece, shapePiece } from './shapePiece';
@@ -23,6 +25,7 @@ import { fallbackRounds } from './tolerance';
  * Makes a panel of every piece. All lengths of the drawing are multiplied by `scale` first; foam thickness, kerf and
  * bend radius are not. Panel ids are the piece ids. Bevelled edges that run into each other in a narrow notch are cut
  * square instead, with their mates, and an issue says so.
+ * @param folded bends of the folded shell; typed ones come before them, those for whole kinds after.
  * @param shape how to shape one piece: {@link shapePiece}, or `rememberShapes()` to reuse shapes of unchanged pieces.
  * @throws GirthwiseError for a scale that is not positive, or foam figures that are negative or not finite.
  */
@@ -33,9 +36,10 @@ export function makePanels(
   foam: FoamDecisions,
   marks: MarkDecisions,
   shape: ShapePiece = shapePiece,
+  folded: FoldedBends | null = null,
 ): FoamResult {
   checkFigures(scale, foam);
-  const bends = findBends(pattern, seams, foam);
+  const bends = findBends(pattern, seams, foam, folded);
   const depths = foamDepths(foam);
   const mates = matesOf(seams);
   const squared = new Set<string>();
@@ -64,7 +68,7 @@ export function makePanels(
   }
   const rows = seamRows(seams, foam, bends, squared, lengthsOf(shapes));
   return {
-    panels: pattern.pieces.map((piece, k) => panelOf(piece, shapes[k]!, foam, marks)),
+    panels: pattern.pieces.map((piece, k) => panelOf(piece, shapes[k]!, foam, marks, bends)),
     rows,
     unsetBends: bends.unset,
     issues: [
@@ -136,6 +140,7 @@ function seamRows(
       run: runOf.get(seam.id) ?? seam.number,
       preparation,
       bend,
+      ...sourceOf(seam.id, bends),
       bevel: foam.traced === 'outside' || cut.tilt === 0 ? cut.tilt : -cut.tilt,
       lengthA,
       lengthB,
@@ -145,9 +150,21 @@ function seamRows(
   });
 }
 
+/** The field that tells where a bend is from; none where no bend is set. */
+function sourceOf(id: string | null, bends: Bends): { bendFrom?: BendSource } {
+  const from = id === null ? undefined : bends.from.get(id);
+  return from ? { bendFrom: from } : {};
+}
+
 const nameOf = (piece: Piece, marks: MarkDecisions): string => marks.pieceNames[piece.id] ?? piece.name;
 
-function panelOf(piece: Piece, shape: PieceShape, foam: FoamDecisions, marks: MarkDecisions): Panel {
+function panelOf(
+  piece: Piece,
+  shape: PieceShape,
+  foam: FoamDecisions,
+  marks: MarkDecisions,
+  bends: Bends,
+): Panel {
   return {
     id: piece.id,
     name: nameOf(piece, marks),
@@ -155,8 +172,8 @@ function panelOf(piece: Piece, shape: PieceShape, foam: FoamDecisions, marks: Ma
     quantity: marks.quantities[piece.id] ?? 1,
     mirrored: false,
     thickness: foam.thickness,
-    loops: shape.loops,
-    folds: shape.folds,
+    loops: shape.loops.map((loop) => loop.map((edge) => ({ ...edge, ...sourceOf(edge.seam, bends) }))),
+    folds: shape.folds.map((fold) => ({ ...fold, ...sourceOf(fold.id, bends) })),
     outlines: shape.outlines,
   };
 }

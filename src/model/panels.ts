@@ -68,6 +68,9 @@ export interface Panel {
   };
 }
 
+/** Where a bend in force is from: the person's word for this one, the folded shell, the person's word for its kind. */
+export type BendSource = 'typed' | 'shell' | 'kind';
+
 export interface PanelEdge {
   readonly id: string;
   /** Seam id, or null for a border. */
@@ -78,6 +81,8 @@ export interface PanelEdge {
   readonly bevel: Rad;
   /** Bend angle in force, null when none is set (counts as flat). */
   readonly bend: Rad | null;
+  /** Absent where none is set. */
+  readonly bendFrom?: BendSource;
   /** The traced edge, in outline direction; empty when the edge vanished under the shift. */
   readonly points: readonly Point[];
   readonly curved: boolean;
@@ -88,6 +93,7 @@ export interface PanelFold {
   readonly points: readonly Point[];
   readonly role: 'mountain' | 'valley' | 'unknown';
   readonly bend: Rad | null;
+  readonly bendFrom?: BendSource;
 }
 
 export interface FoamSeamRow {
@@ -95,6 +101,7 @@ export interface FoamSeamRow {
   readonly run: number;
   readonly preparation: SeamPreparation;
   readonly bend: Rad | null;
+  readonly bendFrom?: BendSource;
   readonly bevel: Rad;
   /** Traced length, kerf taken off, of each side. */
   readonly lengthA: Mm;

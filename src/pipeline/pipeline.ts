@@ -2,26 +2,28 @@
  * The stages in order. Each stage is a pure function of immutable inputs, so its last result is kept with the very
  * inputs it was made from and made again only when one of them is another object:
  *
- * | stage   | inputs                                                              |
- * |---------|---------------------------------------------------------------------|
- * | drawing | each source; `reading.size` (file by file, then all joined)         |
- * | pattern | drawing; `reading`                                                  |
- * | seams   | pattern; `seams`                                                    |
- * | fit     | pattern; `fit`; `foam`                                              |
- * | foam    | pattern; seams; the scale; `foam`; names and quantities in `marks`; |
- * |         | each piece's shape for itself: the piece; its plan                  |
- * | marked  | foam; seams; `marks`; the font                                      |
- * | pages   | marked; `pages`; the font; title and figures of the map page        |
+ * | stage   | inputs                                                                                             |
+ * |---------|----------------------------------------------------------------------------------------------------|
+ * | drawing | each source; `reading.size` (file by file, then all joined)                                        |
+ * | pattern | drawing; `reading`                                                                                 |
+ * | seams   | pattern; `seams`                                                                                   |
+ * | shell   | pattern; seams; `shell` but for trust and turns; the typed bends in `foam`; then turned by itself  |
+ * | fit     | pattern; shell; `fit`; `foam`                                                                      |
+ * | foam    | pattern (or what fit reshaped); seams; the scale; bends of the shell; `foam`; names and quantities |
+ * |         | in `marks`; each piece's shape for itself: the piece; its plan                                     |
+ * | marked  | foam; seams; `marks`; the font                                                                     |
+ * | pages   | marked; `pages`; the font; title and figures of the map page                                       |
  *
- * Drawing and pattern are laid over the last ones (`shareEqual`), so that an answer that changes nothing, or one piece,
- * does not make everything after it new. A result never depends on what was computed before: a run after many changes equals a run from scratch. Between
- * stages the host may breathe and cancel.
+ * Drawing, pattern and seams are laid over the last ones (`shareEqual`), so that an answer that changes nothing, or one
+ * piece, does not make everything after it new. A result never depends on what was computed before: a run after many
+ * changes equals a run from scratch. Between stages the host may breathe and cancel.
  */
 import { Cancelled, type Issue, type Outcome, type StageName, shareEqual, type Work } from '../base';
-import { rememberShapes } from '../foam';
+import { type FoldedBends, rememberShapes } from '../foam';
 import type { MapContext } from '../layout';
 import type { LetteringFont } from '../marks';
 import {
+  type Decisions,
   type Drawing,
   type Fit,
   type FoamResult,
@@ -32,7 +34,9 @@ import {
   type PatternSource,
   type ProjectDocument,
   type Results,
+  type SeamDecisions,
   type Seams,
+  type Shell,
 } from '../model';
 import { mapContextOf } from './mapContext';
 import { createMemo, type Memo } from './memo';
@@ -52,17 +56,35 @@ export interface Pipeline {
 }
 
 /** Where each stage starts in the progress of the whole, by the usual share of time. */
-const starts = { drawing: 0, pattern: 0.15, seams: 0.35, fit: 0.5, foam: 0.52, marked: 0.65, pages: 0.8 };
+const starts = {
+  drawing: 0,
+  pattern: 0.04,
+  seams: 0.1,
+  shell: 0.45,
+  fit: 0.8,
+  foam: 0.84,
+  marked: 0.88,
+  pages: 0.92,
+};
 
 interface Memos {
   readonly files: Map<number, Memo<Outcome<Drawing>>>;
   readonly drawing: Memo<Drawing>;
   readonly pattern: Memo<Pattern>;
-  readonly seams: Memo<Seams>;
+  readonly seams: Memo<PairedUp>;
+  readonly folded: Memo<Shell>;
+  readonly turned: Memo<Shell>;
+  readonly bends: Memo<FoldedBends>;
   readonly fit: Memo<Fit>;
   readonly foam: Memo<FoamResult>;
   readonly marked: Memo<MarkedPanels>;
   readonly pages: Memo<PagePlan>;
+}
+
+/** Seams, with what stopped a better way of finding them. */
+interface PairedUp {
+  readonly seams: Seams;
+  readonly trouble: readonly Issue[];
 }
 
 /** `lettering` is asked once, when the first panels are lettered. */
@@ -75,6 +97,9 @@ export function createPipeline(
     drawing: createMemo(),
     pattern: createMemo(),
     seams: createMemo(),
+    folded: createMemo(),
+    turned: createMemo(),
+    bends: createMemo(),
     fit: createMemo(),
     foam: createMemo(),
     marked: createMemo(),
@@ -84,6 +109,7 @@ export function createPipeline(
   let lastDocument: ProjectDocument | null = null;
   let lastDrawing: Drawing | null = null;
   let lastPattern: Pattern | null = null;
+  let lastSeams: Seams | null = null;
   const shapes = rememberShapes();
   let lastContext: MapContext | null = null;
   let lastIssues: readonly Issue[] = [];
@@ -117,6 +143,44 @@ export function createPipeline(
     return { drawing, issues: [...outcomes.flatMap((o) => o.issues), ...(drawing?.issues ?? [])] };
   };
 
+  /** A fault while folding up to check seams leaves those that flat geometry finds, and the maker is told. */
+  const pairUp = async (pattern: Pattern, decisions: SeamDecisions, work: Work): Promise<PairedUp> => {
+    if (!decisions.findRest) return { seams: stages.findSeams(pattern, decisions), trouble: [] };
+    try {
+      return { seams: await stages.verifySeams(pattern, decisions, work), trouble: [] };
+    } catch (error) {
+      if (error instanceof Cancelled) throw error;
+      return { seams: stages.matchSeams(pattern, decisions), trouble: [unchecked(error)] };
+    }
+  };
+
+  /** The shell as turned, with its bends; null when folding up is off, there is nothing to fold, or it failed. */
+  const foldUp = async (
+    pattern: Pattern,
+    seams: Seams,
+    { shell: choice, foam: { bends } }: Decisions,
+    work: Work,
+  ): Promise<{ shell: Shell | null; bends: FoldedBends | null; issues: readonly Issue[] }> => {
+    const nothing = seams.seams.length === 0 && pattern.pieces.every((piece) => piece.folds.length === 0);
+    if (!choice.foldUp || nothing) return { shell: null, bends: null, issues: [] };
+    const { distances, girths, symmetry, trustDoubtful, turned } = choice;
+    try {
+      const folded = await memos.folded.recallLater(
+        [pattern, seams, bends, distances, girths, symmetry],
+        () => stages.foldPattern(pattern, seams, { bends, distances, girths, symmetry }, work),
+      );
+      const taken = folded.quality === 'good' || trustDoubtful;
+      return {
+        shell: memos.turned.recall([folded, turned], () => stages.turnShell(folded, turned)),
+        bends: memos.bends.recall([folded, taken], () => ({ bends: folded.bends, taken })),
+        issues: folded.issues,
+      };
+    } catch (error) {
+      if (error instanceof Cancelled) throw error;
+      return { shell: null, bends: null, issues: [stopped('shell', error)] };
+    }
+  };
+
   return {
     async run(given, work, listener = () => {}) {
       const document: ProjectDocument = shareEqual(lastDocument, given);
@@ -147,17 +211,32 @@ export function createPipeline(
           lastPattern = pattern;
           take({ pattern }, pattern.issues);
           await begin('seams', starts.seams, 'Pairing edges');
-          const seams = memos.seams.recall([pattern, pairing], () => stages.findSeams(pattern, pairing));
-          take({ seams }, seams.issues);
+          const paired = await memos.seams.recallLater([pattern, pairing], () =>
+            pairUp(pattern, pairing, partOf(work, starts.seams, starts.shell)),
+          );
+          const seams = shareEqual(lastSeams, paired.seams);
+          lastSeams = seams;
+          take({ seams }, [...paired.trouble, ...seams.issues]);
+          await begin('shell', starts.shell, 'Folding up');
+          const { shell, ...folded } = await foldUp(
+            pattern,
+            seams,
+            document.decisions,
+            partOf(work, starts.shell, starts.fit),
+          );
+          take({ shell }, folded.issues);
           await begin('fit', starts.fit, 'Sizing');
-          const fit = memos.fit.recall([pattern, ask, material], () =>
-            stages.fitPattern(pattern, ask, material),
+          const fit = memos.fit.recall([pattern, shell, ask, material], () =>
+            stages.fitPattern(pattern, ask, material, shell),
           );
           take({ fit }, fit.issues);
           await begin('foam', starts.foam, 'Allowing for the foam');
           const { pieceNames, quantities } = marks;
-          const foam = memos.foam.recall([pattern, seams, fit.scale, material, pieceNames, quantities], () =>
-            stages.makePanels(pattern, seams, fit.scale, material, marks, shapes),
+          // Reshaped pieces are at their final size already.
+          const [flat, scale] = fit.reshaped ? [fit.reshaped, 1] : [pattern, fit.scale];
+          const foam = memos.foam.recall(
+            [flat, seams, scale, folded.bends, material, pieceNames, quantities],
+            () => stages.makePanels(flat, seams, scale, material, marks, shapes, folded.bends),
           );
           take({ foam }, foam.issues);
           await begin('marks', starts.marked, 'Marking panels');
@@ -184,7 +263,15 @@ export function createPipeline(
         listener(Object.fromEntries(missing.map((k) => [k, null])));
       }
       if (!results.drawing) {
-        listener({ pattern: null, seams: null, fit: null, foam: null, marked: null, pages: null });
+        listener({
+          pattern: null,
+          seams: null,
+          shell: null,
+          fit: null,
+          foam: null,
+          marked: null,
+          pages: null,
+        });
       }
       lastIssues = shareEqual(lastIssues, distinctIssues(issues));
       results = { ...results, issues: lastIssues };
@@ -231,6 +318,19 @@ const stageWords: Readonly<Record<StageName, string>> = {
   output: 'Writing the file',
   project: 'The work',
 };
+
+/** The fold-up that checks seams stopped; those that flat outlines give are there all the same. */
+function unchecked(error: unknown): Issue {
+  const why = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+  return {
+    code: 'seams-unchecked',
+    severity: 'warning',
+    stage: 'seams',
+    message: `Folding up to check the seams stopped on a fault of the program (${why}), so only what the flat outlines tell is paired.`,
+    remedy: 'Pair the open edges by hand; the project file helps whoever looks into the fault.',
+    place: {},
+  };
+}
 
 /** A fault of the program, as a finding. */
 export function stopped(stage: StageName, error: unknown): Issue {

@@ -1,7 +1,7 @@
 import type { Outcome, Work } from '../base';
 import { type DrawingLimits, joinDrawings, readDrawing } from '../drawing';
 import { fitPattern } from '../fit';
-import { makePanels, type ShapePiece } from '../foam';
+import { type FoldedBends, makePanels, type ShapePiece } from '../foam';
 import { layPages, type MapContext } from '../layout';
 import { type LetteringFont, markPanels } from '../marks';
 import type {
@@ -20,9 +20,13 @@ import type {
   ReadingDecisions,
   SeamDecisions,
   Seams,
+  Shell,
+  ShellDecisions,
+  ShellKnown,
 } from '../model';
 import { readPattern } from '../reading';
-import { findSeams } from '../seams';
+import { findSeams, matchSeams, verifySeams } from '../seams';
+import { edgeProbe, foldPattern, turnShell } from '../shell';
 
 /** The stages as the pipeline calls them; tests put counting ones in their place. */
 export interface Stages {
@@ -32,8 +36,15 @@ export interface Stages {
   ): Outcome<Drawing>;
   joinDrawings(drawings: readonly Drawing[]): Drawing;
   readPattern(drawing: Drawing, decisions: ReadingDecisions): Pattern;
+  /** Seams from numbers and the person's word alone. */
   findSeams(pattern: Pattern, decisions: SeamDecisions): Seams;
-  fitPattern(pattern: Pattern, fit: FitDecisions, foam: FoamDecisions): Fit;
+  /** Those, and the rest by flat geometry. */
+  matchSeams(pattern: Pattern, decisions: SeamDecisions): Seams;
+  /** Those, and what only folding up can tell. */
+  verifySeams(pattern: Pattern, decisions: SeamDecisions, work: Work): Promise<Seams>;
+  foldPattern(pattern: Pattern, seams: Seams, known: ShellKnown, work: Work): Promise<Shell>;
+  turnShell(shell: Shell, turned: ShellDecisions['turned']): Shell;
+  fitPattern(pattern: Pattern, fit: FitDecisions, foam: FoamDecisions, shell?: Shell | null): Fit;
   makePanels(
     pattern: Pattern,
     seams: Seams,
@@ -41,6 +52,7 @@ export interface Stages {
     foam: FoamDecisions,
     marks: MarkDecisions,
     shape?: ShapePiece,
+    folded?: FoldedBends | null,
   ): FoamResult;
   markPanels(foam: FoamResult, seams: Seams, marks: MarkDecisions, font: LetteringFont): MarkedPanels;
   layPages(
@@ -57,6 +69,10 @@ export const realStages: Stages = {
   joinDrawings,
   readPattern,
   findSeams,
+  matchSeams,
+  verifySeams: (pattern, decisions, work) => verifySeams(pattern, decisions, edgeProbe(pattern), work),
+  foldPattern,
+  turnShell,
   fitPattern,
   makePanels,
   markPanels,

@@ -1,3 +1,4 @@
+export { type EdgeProbe, type EdgesInSpace, edgeProbe } from './edgeProbe';
 export { foldPattern } from './foldPattern';
 export { type FoldedUp, type FoldInput, foldUp } from './foldUp';
 export {
@@ -10,3 +11,4 @@ export {
   volumeOf,
 } from './measures';
 export { buildTopology, type ShellEdge, type ShellFace, type ShellTopology } from './topology';
+export { turnShell } from './turnShell';

@@ -31,14 +31,16 @@ function counting() {
 const plates = smallDocument;
 
 const all = [
-  'findSeams',
   'fitPattern',
+  'foldPattern',
   'joinDrawings',
   'layPages',
   'makePanels',
   'markPanels',
   'readDrawing',
   'readPattern',
+  'turnShell',
+  'verifySeams',
 ];
 
 describe('what is run again', () => {
@@ -49,6 +51,18 @@ describe('what is run again', () => {
       'thickness',
       (d) => ({ ...d, foam: { ...d.foam, thickness: 7 } }),
       ['fitPattern', 'layPages', 'makePanels', 'markPanels'],
+    ],
+    [
+      'seam preparation',
+      (d) => ({ ...d, foam: { ...d.foam, preparation: 'square' } }),
+      ['fitPattern', 'layPages', 'makePanels', 'markPanels'],
+    ],
+    // The figures of the map page change with the head.
+    ['the head', (d) => ({ ...d, fit: { ...d.fit, head: 580 } }), ['fitPattern', 'layPages']],
+    [
+      'trust in a doubtful shell',
+      (d) => ({ ...d, shell: { ...d.shell, trustDoubtful: true } }),
+      ['layPages', 'makePanels', 'markPanels'],
     ],
     ['letter height', (d) => ({ ...d, marks: { ...d.marks, letterHeight: 6 } }), ['layPages', 'markPanels']],
     [
