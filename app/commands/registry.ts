@@ -1,5 +1,6 @@
 /** Every command by its id. */
 import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
+import { proposeBrow, setBrow } from './brow';
 import { close, exportPdf, exportProject, exportSvg, open, save } from './files';
 import { setBend, setPreparation, setPreparationForAll, setRoleBend } from './foam';
 import { clearGirth, layTape, measureChain, typeGirth } from './girth';
@@ -23,6 +24,7 @@ import {
 } from './going';
 import { keepTabs, setGroupRole, setLineRole, stripTabs } from './reading';
 import { confirmSeams, markBorder, pairEdges, turnSeam, unmarkBorder, unpair } from './seams';
+import { trustDoubtful, turnShell, turnShellBack } from './shell';
 
 export const commands = {
   open,
@@ -69,6 +71,11 @@ export const commands = {
   layTape,
   typeGirth,
   clearGirth,
+  setBrow,
+  proposeBrow,
+  turnShell,
+  turnShellBack,
+  trustDoubtful,
 } as const;
 
 export type CommandId = keyof typeof commands;
