@@ -44,6 +44,16 @@ export function weighPairs(
   };
   for (let p = 0; p < n; p++) strength[p] = usable(p) ? weight[p]! : 0;
   normalise();
+  /** Mirror images belong together or not at all. */
+  const even = () => {
+    for (let p = 0; p < n; p++) {
+      const t = pairs.twin[p]!;
+      if (t <= p) continue;
+      const mean = Math.sqrt(strength[p]! * strength[t]!);
+      strength[p] = mean;
+      strength[t] = mean;
+    }
+  };
   for (let round = 0; round < beliefRounds; round++) {
     support.fill(0);
     const power = Math.min(1, firstPower + ((1 - firstPower) * round) / (0.7 * beliefRounds));
@@ -62,6 +72,7 @@ export function weighPairs(
         ? (weight[p]! * (unclosedWeight + support[2 * p]!) * (unclosedWeight + support[2 * p + 1]!)) /
           (unclosedWeight * 2)
         : 0;
+    even();
     normalise();
   }
   return { belief, support };

@@ -10,6 +10,7 @@ import { halfEdgesOf } from './halfEdges';
 import { areUnequal } from './lengths';
 import { openCandidates } from './matchByGeometry';
 import { type CandidatePairs, candidatePairs } from './mateCandidates';
+import { evenedOut, mirrorTwins, type Twins, twinNoise } from './mirrorTwins';
 import { numberEvidence, numbersByEdge } from './numbers';
 import { type Match, type Resolution, resolve } from './resolve';
 import { runsOf } from './runs';
@@ -29,6 +30,7 @@ export interface MatchState {
   readonly decisions: SeamDecisions;
   readonly labels: Pattern['labels'];
   readonly settled: Resolution;
+  readonly twin: Twins;
   readonly glued: GluedOutlines;
   readonly pairs: CandidatePairs;
   readonly mayPair: (a: number, b: number) => boolean;
@@ -39,7 +41,9 @@ export function startMatching(pattern: Pattern, decisions: SeamDecisions): Match
   const edges = tabulateEdges(pattern);
   const labels = decisions.useNumbers ? pattern.labels : [];
   const settled = resolve(edges, decisions, [numberEvidence(labels)]);
-  const half = halfEdgesOf(edges);
+  const drawn = halfEdgesOf(edges);
+  const twin = mirrorTwins(drawn);
+  const half = evenedOut(drawn, twin);
   const glued = new GluedOutlines(half);
   for (const id of settled.borders) glued.shutOut(half.indexOf.get(id)!);
   for (const match of new Set(settled.matchOf.values())) {
@@ -59,8 +63,8 @@ export function startMatching(pattern: Pattern, decisions: SeamDecisions): Match
   const known = [...new Set(settled.matchOf.values())]
     .filter((m) => m.direction === 'opposed')
     .map((m) => [half.indexOf.get(m.a)!, half.indexOf.get(m.b)!] as const);
-  const pairs = candidatePairs(half, mayPair, known);
-  return { edges, decisions, labels, settled, glued, pairs, mayPair, found: [] };
+  const pairs = candidatePairs(half, twin, mayPair, known, twinNoise(drawn, twin));
+  return { edges, decisions, labels, settled, twin, glued, pairs, mayPair, found: [] };
 }
 
 /** Seams, runs, open edges and findings of the state as it is. */

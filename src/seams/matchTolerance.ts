@@ -10,24 +10,26 @@ import type { Mm, Rad } from '../units';
 export const widestDifference: Mm = 0.15;
 /** The noise is taken from runs of three pairs that agree, when there are at least so many. */
 export const fewestNoiseRuns = 8;
+/** Steps of the estimate of noise and chance. */
+export const noiseRounds = 25;
 /** Noise of a pattern that has too few such runs. */
 export const usualNoise: Mm = 0.012;
 /** Least noise: coordinates are written with about four decimals. */
 export const leastNoise: Mm = 0.0008;
 /** Steps in which the noise is sought: finer makes no difference. */
-export const noiseStep = 1.2;
+export const noiseStep = 1.1;
 /** Mates differ by at most so many times the noise. */
 export const noiseReach = 4.5;
 /** Edges per mm of length are counted within this on either side. */
 export const densityReach: Mm = 0.5;
 /** Most candidates of one edge; where more agree (regular solids) length tells nothing. */
-export const mostCandidates = 24;
+export const mostCandidates = 60;
 
 /** Share of outline edges that stay open on patterns of shells; of what a pass leaves over, the other. */
 export const openShare = 0.15;
 export const leftOpenShare = 0.5;
 /** Weight of "nothing closes here": the seam ends at an opening, or the corner has more pieces than were tried. */
-export const unclosedWeight = 0.04;
+export const unclosedWeight = 0.015;
 /** The angles round a closed corner miss a full turn by about so much on costume shells, rad. */
 export const usualDefect: Rad = 0.35;
 /** Corners that miss a full turn by more are not looked at, rad. */
@@ -35,7 +37,7 @@ export const mostDefect: Rad = 1.9;
 /** Most pieces round a corner, pass by pass: what the first pass settles leaves fewer choices to the next. */
 export const mostRound: readonly number[] = [4, 5, 6, 7, 8, 8];
 /** Steps of the search for closing corners; a regular solid would never end. */
-export const searchSteps = 1_000_000;
+export const searchSteps = 10_000_000;
 /** Rounds in which beliefs and corners are weighed against each other. */
 export const beliefRounds = 14;
 /** In the first round a corner counts by this power of what its pairs are believed, in the last by the first power:
@@ -70,3 +72,18 @@ export const gapPart = 0.12;
 export const gapLead = 3;
 /** Times the shell is folded up. */
 export const mostFolds = 4;
+
+/** Edges of mirror twins differ in length by at most this: twice what loose ends are joined within. */
+export const twinDifference: Mm = 0.2;
+/** Angles of mirror twins differ by at most this, rad … */
+export const twinAngle: Rad = 0.004;
+/** … or, over short edges, by the angle that ends off by this make, mm. */
+export const twinAngleOffset: Mm = 0.3;
+/** A twin fits so many times better than any other, else there is none: equal pieces can be twins in several ways. */
+export const twinLead = 3;
+/** With at least so many twin edges their differences tell the noise. */
+export const fewestTwins = 20;
+/** A pattern is symmetric when this share of its edges has a twin: single triangles are twins by chance. */
+export const symmetricShare = 0.5;
+/** Twins tell the noise unless runs show more than so many times as much. */
+export const runsAgree = 3.5;

@@ -12,10 +12,13 @@ import {
   mirrorAngle,
   mostCandidates,
   noiseReach,
+  noiseRounds,
   noiseStep,
+  runsAgree,
   usualNoise,
   widestDifference,
 } from './matchTolerance';
+import type { Twins } from './mirrorTwins';
 import { openCorner } from './tolerance';
 
 /** Candidate pairs by number; `low[p] < high[p]`. */
@@ -26,6 +29,8 @@ export interface CandidatePairs {
   readonly likely: Float64Array;
   /** The two are placed like an edge and its own mirror image: lengths and angles are no evidence. */
   readonly mirrorLike: Uint8Array;
+  /** The pair of the mirror images of both edges; −1 where there is none. */
+  readonly twin: Int32Array;
   /** Pair numbers of each edge. */
   readonly ofEdge: readonly (readonly number[])[];
   readonly noise: Mm;
@@ -41,16 +46,23 @@ export const otherOf = (pairs: CandidatePairs, pair: number, edge: number): numb
 /**
  * @param mayPair false where stronger evidence or the person rules a pair out
  * @param known pairs that are mates whatever their lengths
+ * @param fromTwins error in length as twins show it
  */
 export function candidatePairs(
   h: HalfEdges,
+  twin: Twins,
   mayPair: (a: number, b: number) => boolean,
   known: readonly (readonly [number, number])[] = [],
+  fromTwins: Mm | null = null,
 ): CandidatePairs {
   const order = Array.from({ length: h.count }, (_, i) => i).sort(
     (i, j) => h.length[i]! - h.length[j]! || i - j,
   );
-  const noise = noiseOf(h, order);
+  const fromRuns = noiseOf(h, twin, order);
+  // Evened out over two drawings the error is smaller by √2. Twins that are copies of each other show less than the
+  // error of mates; then the runs have the say.
+  const twins = fromTwins === null ? null : Math.max(leastNoise, fromTwins / Math.SQRT2);
+  const noise = twins !== null && fromRuns <= runsAgree * twins ? twins : fromRuns;
   const reach = noiseReach * noise;
   const low: number[] = [];
   const high: number[] = [];
@@ -58,13 +70,20 @@ export function candidatePairs(
   const mirrorLike: number[] = [];
   const ofEdge: number[][] = Array.from({ length: h.count }, () => []);
   const crowded = new Uint8Array(h.count);
+  const isTwinned = (e: number) => twin[e] !== -1;
+  const anyTwins = twin.some((t) => t !== -1);
+  /** Edges without a twin keep their whole error. */
+  const widthOf = (i: number, j: number) =>
+    anyTwins ? Math.sqrt(((isTwinned(i) ? 1 : 2) + (isTwinned(j) ? 1 : 2)) / 2) : 1;
+  const widest = reach * (anyTwins ? Math.SQRT2 : 1);
   const addPair = (i: number, j: number, difference: Mm, mirror: boolean) => {
-    const d = difference / noise;
+    const width = noise * widthOf(i, j);
+    const d = difference / width;
     ofEdge[i]!.push(low.length);
     ofEdge[j]!.push(low.length);
     low.push(Math.min(i, j));
     high.push(Math.max(i, j));
-    likely.push(Math.exp(-0.5 * d * d) / (noise * Math.sqrt(2 * Math.PI)));
+    likely.push(Math.exp(-0.5 * d * d) / (width * Math.sqrt(2 * Math.PI)));
     mirrorLike.push(mirror ? 1 : 0);
   };
   const isKnown = new Uint8Array(h.count);
@@ -75,18 +94,30 @@ export function candidatePairs(
   }
   order.forEach((i, at) => {
     if (isKnown[i]) return;
-    for (let k = at + 1; k < order.length && h.length[order[k]!]! - h.length[i]! <= reach; k++) {
+    for (let k = at + 1; k < order.length && h.length[order[k]!]! - h.length[i]! <= widest; k++) {
       const j = order[k]!;
-      if (isKnown[j] || !mayPair(i, j)) continue;
+      if (isKnown[j] || !mayPair(i, j) || !mirrorAllows(twin, i, j)) continue;
+      if (h.length[j]! - h.length[i]! > reach * widthOf(i, j)) continue;
       if (ofEdge[i]!.length >= mostCandidates || ofEdge[j]!.length >= mostCandidates) {
         crowded[i] = 1;
         crowded[j] = 1;
         continue;
       }
-      addPair(i, j, h.length[j]! - h.length[i]!, isMirrorLike(h, i, j, noise, reach));
+      addPair(
+        i,
+        j,
+        h.length[j]! - h.length[i]!,
+        twin[i] === -1 || twin[j] === -1 ? isMirrorLike(h, i, j, noise, reach) : twin[i] === j,
+      );
     }
   });
+  const pairOf = new Map(low.map((l, p) => [l * h.count + high[p]!, p]));
+  const twinOf = (p: number): number => {
+    const [a, b] = [twin[low[p]!]!, twin[high[p]!]!];
+    return a < 0 || b < 0 ? -1 : (pairOf.get(Math.min(a, b) * h.count + Math.max(a, b)) ?? -1);
+  };
   return {
+    twin: Int32Array.from(low, (_, p) => twinOf(p)),
     low: Int32Array.from(low),
     high: Int32Array.from(high),
     likely: Float64Array.from(likely),
@@ -128,7 +159,10 @@ export function lengthWeights(
   );
 }
 
-function noiseOf(h: HalfEdges, order: readonly number[]): Mm {
+/**
+ * Noise of the differences of mates, as the likeliest width of a normal error beside level chance.
+ */
+function noiseOf(h: HalfEdges, twin: Twins, order: readonly number[]): Mm {
   const differences: number[] = [];
   const agree = (i: number, j: number) => Math.abs(h.length[i]! - h.length[j]!) <= widestDifference;
   order.forEach((i, at) => {
@@ -137,23 +171,41 @@ function noiseOf(h: HalfEdges, order: readonly number[]): Mm {
       if (h.length[j]! - h.length[i]! > widestDifference) break;
       const [in1, ib] = [h.next[i]!, h.before[i]!];
       const [jn, jb] = [h.next[j]!, h.before[j]!];
-      if (in1 === j || ib === j || !agree(in1, jb) || !agree(ib, jn)) continue;
+      if (in1 === j || ib === j || twin[i] === j || !agree(in1, jb) || !agree(ib, jn)) continue;
       const open = (a: number, b: number) => Math.abs(a + b - 2 * Math.PI) > openCorner;
       if (open(endAngle(h, i), h.angle[j]!) || open(h.angle[i]!, endAngle(h, j))) continue;
       differences.push(Math.abs(h.length[i]! - h.length[j]!));
     }
   });
-  const within = (d: number) => differences.reduce((n, x) => (x <= d ? n + 1 : n), 0);
-  const chance = (within(widestDifference) - within(widestDifference / 2)) / (widestDifference / 2);
-  // True differences heap up at zero over a level ground of chance. The noise is the least width of a heap that has
-  // fallen off, as a normal error does, to a quarter of its height between one and three widths.
-  for (let width: Mm = leastNoise; width <= widestDifference / 3; width *= noiseStep) {
-    const core = within(width) - chance * width;
-    const flank = within(3 * width) - within(width) - chance * 2 * width;
-    if (core >= fewestNoiseRuns && flank / 2 <= core / 4) return width;
+  const level = 1 / widestDifference;
+  let noise: Mm = usualNoise;
+  let best = Number.NEGATIVE_INFINITY;
+  for (let width: Mm = leastNoise / 2; width <= widestDifference / 3; width *= noiseStep) {
+    let share = 0.5;
+    let likelihood = 0;
+    for (let round = 0; round < noiseRounds; round++) {
+      let mates = 0;
+      likelihood = 0;
+      for (const d of differences) {
+        const u = d / width;
+        const mate = (share * 2 * Math.exp(-0.5 * u * u)) / (width * Math.sqrt(2 * Math.PI));
+        const chance = (1 - share) * level;
+        likelihood += Math.log(mate + chance);
+        mates += mate / (mate + chance);
+      }
+      share = Math.min(0.999, Math.max(0.001, mates / differences.length));
+    }
+    if (likelihood > best && share * differences.length >= fewestNoiseRuns) {
+      best = likelihood;
+      noise = width;
+    }
   }
-  return usualNoise;
+  return Math.max(leastNoise, noise);
 }
+
+/** An edge across the mirror plane is its own image; it only meets another such edge. */
+const mirrorAllows = (twin: Twins, i: number, j: number): boolean =>
+  twin[i] === -1 || twin[j] === -1 || (twin[i] === i) === (twin[j] === j);
 
 function isMirrorLike(h: HalfEdges, i: number, j: number, noise: number, reach: number): boolean {
   const short = Math.min(h.length[i]!, h.length[h.next[i]!]!, h.length[h.before[i]!]!);
