@@ -1,10 +1,11 @@
 import type { Issue } from '../base';
 import type { DrawingSize } from '../model';
-import { distinctIssues, realStages } from '../pipeline';
+import { createFoldMemos, distinctIssues, foldUp, pairUp, partOf, realStages } from '../pipeline';
 import type { ParsedLine } from './arguments';
 import { UsageError } from './arguments';
 import { inspectionOf, summaryOf } from './inspection';
 import { type CommandIo, exit } from './io';
+import { tellProgress } from './progress';
 import { decisionsOf, isSizeAssumed } from './settings';
 import { issueLine, readGiven } from './sources';
 
@@ -37,6 +38,9 @@ export function assumedNote(size: DrawingSize, assumed: boolean): readonly Issue
   ];
 }
 
+/** Where folding the shell starts in the progress of the whole: finding seams folds up about as often. */
+const shellStarts = 0.5;
+
 export async function inspect(line: ParsedLine, io: CommandIo): Promise<number> {
   const json = line.options.has('json');
   const withLines = line.options.has('lines');
@@ -54,7 +58,18 @@ export async function inspect(line: ParsedLine, io: CommandIo): Promise<number> 
   const drawings = outcomes.flatMap((o) => (o.ok ? [o.value] : []));
   const drawing = realStages.joinDrawings(drawings);
   const pattern = realStages.readPattern(drawing, decisions.reading);
-  const seams = realStages.findSeams(pattern, decisions.seams);
+  const work = tellProgress(io);
+  const { seams, trouble } = await pairUp(realStages, pattern, decisions.seams, partOf(work, 0, shellStarts));
+  // The seams are the same with and without the shell.
+  const shape = { ...decisions.shell, foldUp: decisions.shell.foldUp && !line.options.has('no-shell') };
+  const folded = await foldUp(
+    realStages,
+    createFoldMemos(),
+    pattern,
+    seams,
+    { ...decisions, shell: shape },
+    partOf(work, shellStarts, 1),
+  );
   const assumed = isSizeAssumed(line.options, given.project?.decisions ?? null);
   const issues = distinctIssues([
     ...given.issues,
@@ -62,14 +77,17 @@ export async function inspect(line: ParsedLine, io: CommandIo): Promise<number> 
     ...outcomes.flatMap((o) => o.issues),
     ...drawing.issues,
     ...pattern.issues,
+    ...trouble,
     ...seams.issues,
+    ...folded.issues,
   ]);
   for (const i of issues) io.error(issueLine(i));
   const from = sizeWords(drawing.size, assumed);
+  const found = { drawing, pattern, seams, shell: folded.shell };
   io.out(
     json
-      ? `${JSON.stringify(inspectionOf(drawing, pattern, seams, decisions, from, issues, withLines))}\n`
-      : summaryOf(drawing, pattern, seams, from),
+      ? `${JSON.stringify(inspectionOf(found, decisions, from, issues, withLines))}\n`
+      : summaryOf(found, from),
   );
   return exit.done;
 }

@@ -5,7 +5,7 @@
 import type { Issue } from '../base';
 import { flattenLine } from '../drawing';
 import type { Point } from '../math';
-import type { Decisions, Drawing, Edge, Fold, Pattern, Piece, Seam, Seams } from '../model';
+import type { Decisions, Drawing, Edge, Fold, Pattern, Piece, Seam, Seams, Shell } from '../model';
 import type { Mm, Rad } from '../units';
 
 export type Pair = readonly [number, number];
@@ -56,10 +56,15 @@ export function endsOf(points: readonly Point[], turned: boolean, put: Put): { f
   return turned ? { from: last, to: first } : { from: first, to: last };
 }
 
+export interface Found {
+  readonly drawing: Drawing;
+  readonly pattern: Pattern;
+  readonly seams: Seams;
+  readonly shell: Shell | null;
+}
+
 export function inspectionOf(
-  drawing: Drawing,
-  pattern: Pattern,
-  seams: Seams,
+  { drawing, pattern, seams, shell }: Found,
   decisions: Decisions,
   sizeFrom: string,
   issues: readonly Issue[],
@@ -67,21 +72,22 @@ export function inspectionOf(
 ) {
   const put = asDrawn(drawing, decisions);
   const seamOf = new Map(seams.seams.flatMap((s) => [[s.a.edge, s.id] as const, [s.b.edge, s.id] as const]));
+  const bendOf = bendsInForce(shell, decisions);
   const edges = new Map<string, Edge>();
   for (const p of pattern.pieces) for (const e of [p.outline, ...p.holes].flat()) edges.set(e.id, e);
   return {
     format: 'girthwise-inspection',
     version: 1,
     size: { width: round(drawing.size.width), height: round(drawing.size.height), from: sizeFrom },
-    pieces: pattern.pieces.map((p) => pieceOf(p, seamOf, decisions, put)),
-    seams: seams.seams.flatMap((s) => seamEntry(s, edges, decisions, put)),
-    shell: null,
+    pieces: pattern.pieces.map((p) => pieceOf(p, seamOf, bendOf, put)),
+    seams: seams.seams.flatMap((s) => seamEntry(s, edges, bendOf, put)),
+    shell: shell && shellEntry(shell, put),
     notes: notesOf(issues, put),
     ...(withLines ? { lines: drawing.lines.map(lineEntry) } : {}),
   };
 }
 
-function pieceOf(piece: Piece, seamOf: ReadonlyMap<string, string>, decisions: Decisions, put: Put) {
+function pieceOf(piece: Piece, seamOf: ReadonlyMap<string, string>, bendOf: BendOf, put: Put) {
   return {
     id: piece.id,
     outline: all(ringOf(piece.outline), put),
@@ -91,7 +97,7 @@ function pieceOf(piece: Piece, seamOf: ReadonlyMap<string, string>, decisions: D
       id: f.id,
       ...endsOf(f.points, false, put),
       role: f.role,
-      bend: bendOf(f.id, f.role, decisions),
+      bend: bendOf(f.id, f.role),
     })),
     edges: [piece.outline, ...piece.holes]
       .flat()
@@ -100,7 +106,7 @@ function pieceOf(piece: Piece, seamOf: ReadonlyMap<string, string>, decisions: D
   };
 }
 
-function seamEntry(seam: Seam, edges: ReadonlyMap<string, Edge>, decisions: Decisions, put: Put) {
+function seamEntry(seam: Seam, edges: ReadonlyMap<string, Edge>, bendOf: BendOf, put: Put) {
   const a = edges.get(seam.a.edge);
   const b = edges.get(seam.b.edge);
   if (!a || !b) return [];
@@ -111,15 +117,39 @@ function seamEntry(seam: Seam, edges: ReadonlyMap<string, Edge>, decisions: Deci
       b: { piece: seam.b.piece, edge: seam.b.edge, ...endsOf(b.points, seam.direction === 'opposed', put) },
       evidence: seam.evidence,
       confidence: round(seam.confidence),
-      bend: bendOf(seam.id, 'seam', decisions),
+      bend: bendOf(seam.id, 'seam'),
     },
   ];
 }
 
-/** The bend that the person gave: its own, or its kind's; null while nobody has. */
-function bendOf(id: string, kind: Fold['role'] | 'seam', decisions: Decisions): Rad | null {
-  const { bends, roleBends } = decisions.foam;
-  return (Object.hasOwn(bends, id) ? bends[id] : undefined) ?? roleBends[kind];
+type BendOf = (id: string, kind: Fold['role'] | 'seam') => Rad | null;
+
+/**
+ * The person's word for this one, else what the folded shell gives (its `quality` tells how far to trust it), else the
+ * person's word for its kind; null where nobody says.
+ */
+function bendsInForce(shell: Shell | null, { foam }: Decisions): BendOf {
+  const own = (bends: Readonly<Record<string, Rad>>, id: string) =>
+    Object.hasOwn(bends, id) ? bends[id] : undefined;
+  return (id, kind) => {
+    const bend = own(foam.bends, id) ?? own(shell?.bends ?? {}, id) ?? foam.roleBends[kind];
+    return bend === null ? null : round(bend);
+  };
+}
+
+/** The folded shell: faces as drawn on the page, each with its corners in space (x right, y front, z up). */
+function shellEntry(shell: Shell, put: Put) {
+  return {
+    vertices: shell.vertices.map((p) => [round(p.x), round(p.y), round(p.z)] as const),
+    faces: shell.faces.map((f) => ({
+      piece: f.piece,
+      face: f.face,
+      flat: all(f.flat, put),
+      vertices: f.vertices,
+    })),
+    residual: { rms: round(shell.residual.rms), max: round(shell.residual.max) },
+    quality: shell.quality,
+  };
 }
 
 function lineEntry(line: Drawing['lines'][number]) {
@@ -136,7 +166,7 @@ function lineEntry(line: Drawing['lines'][number]) {
 }
 
 /** The same in words. */
-export function summaryOf(drawing: Drawing, pattern: Pattern, seams: Seams, sizeFrom: string): string {
+export function summaryOf({ drawing, pattern, seams, shell }: Found, sizeFrom: string): string {
   const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
   const sum = (of: (p: Piece) => number) => pattern.pieces.reduce((n, p) => n + of(p), 0);
   const mm = (n: number) => Math.round(n * 10) / 10;
@@ -153,6 +183,13 @@ export function summaryOf(drawing: Drawing, pattern: Pattern, seams: Seams, size
       'tab',
     )}, ${count(pattern.labels.length, 'number')}, ${count(pattern.unread.length, 'unread line')}`,
     `${count(seams.seams.length, 'seam')} in ${count(seams.runs.length, 'run')}, ${count(seams.open.length, 'open edge')}`,
+    ...(shell ? [shellLine(shell)] : []),
     '',
   ].join('\n');
+}
+
+function shellLine(shell: Shell): string {
+  const parts = shell.components.length;
+  const off = Math.round(shell.residual.max * 1000) / 1000;
+  return `Folded up in ${parts === 1 ? 'one part' : `${parts} parts`}: ${shell.quality}, edges off by up to ${off} mm, ${shell.flexes === 1 ? 'one free motion' : `${shell.flexes} free motions`}`;
 }

@@ -11,14 +11,14 @@ const project: OptionSpec = {
 
 export const inspectVerb: VerbSpec = {
   verb: 'inspect',
-  summary: 'prints what was read and paired',
+  summary: 'prints what was read, paired and folded up',
   options: {
     json: { value: '', help: 'as JSON; without it, a summary in words' },
     lines: {
       value: '',
       help: 'with --json: every drawn line too, flattened to 0.05 mm, before any interpretation',
     },
-    'no-shell': { value: '', help: 'do not fold up the shell (this version never does: shell is null)' },
+    'no-shell': { value: '', help: 'leave the shell out; the seams are the same' },
     unit,
     project,
   },

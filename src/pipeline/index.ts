@@ -1,4 +1,6 @@
+export { stopped } from './faults';
 export { makePagesPdf, makePanelsSvg } from './files';
+export { createFoldMemos, foldUp, pairUp } from './folding';
 export { formatPercent, mapContextOf } from './mapContext';
-export { createPipeline, distinctIssues, type PartListener, type Pipeline, stopped } from './pipeline';
+export { createPipeline, distinctIssues, type PartListener, type Pipeline, partOf } from './pipeline';
 export { realStages, type Stages } from './stages';

@@ -19,11 +19,10 @@
  * changes equals a run from scratch. Between stages the host may breathe and cancel.
  */
 import { Cancelled, type Issue, type Outcome, type StageName, shareEqual, type Work } from '../base';
-import { type FoldedBends, rememberShapes } from '../foam';
+import { rememberShapes } from '../foam';
 import type { MapContext } from '../layout';
 import type { LetteringFont } from '../marks';
 import {
-  type Decisions,
   type Drawing,
   type Fit,
   type FoamResult,
@@ -34,10 +33,10 @@ import {
   type PatternSource,
   type ProjectDocument,
   type Results,
-  type SeamDecisions,
   type Seams,
-  type Shell,
 } from '../model';
+import { stopped } from './faults';
+import { createFoldMemos, type FoldMemos, foldUp, type PairedUp, pairUp } from './folding';
 import { mapContextOf } from './mapContext';
 import { createMemo, type Memo } from './memo';
 import { realStages, type Stages } from './stages';
@@ -72,19 +71,11 @@ interface Memos {
   readonly drawing: Memo<Drawing>;
   readonly pattern: Memo<Pattern>;
   readonly seams: Memo<PairedUp>;
-  readonly folded: Memo<Shell>;
-  readonly turned: Memo<Shell>;
-  readonly bends: Memo<FoldedBends>;
+  readonly fold: FoldMemos;
   readonly fit: Memo<Fit>;
   readonly foam: Memo<FoamResult>;
   readonly marked: Memo<MarkedPanels>;
   readonly pages: Memo<PagePlan>;
-}
-
-/** Seams, with what stopped a better way of finding them. */
-interface PairedUp {
-  readonly seams: Seams;
-  readonly trouble: readonly Issue[];
 }
 
 /** `lettering` is asked once, when the first panels are lettered. */
@@ -97,9 +88,7 @@ export function createPipeline(
     drawing: createMemo(),
     pattern: createMemo(),
     seams: createMemo(),
-    folded: createMemo(),
-    turned: createMemo(),
-    bends: createMemo(),
+    fold: createFoldMemos(),
     fit: createMemo(),
     foam: createMemo(),
     marked: createMemo(),
@@ -143,44 +132,6 @@ export function createPipeline(
     return { drawing, issues: [...outcomes.flatMap((o) => o.issues), ...(drawing?.issues ?? [])] };
   };
 
-  /** A fault while folding up to check seams leaves those that flat geometry finds, and the maker is told. */
-  const pairUp = async (pattern: Pattern, decisions: SeamDecisions, work: Work): Promise<PairedUp> => {
-    if (!decisions.findRest) return { seams: stages.findSeams(pattern, decisions), trouble: [] };
-    try {
-      return { seams: await stages.verifySeams(pattern, decisions, work), trouble: [] };
-    } catch (error) {
-      if (error instanceof Cancelled) throw error;
-      return { seams: stages.matchSeams(pattern, decisions), trouble: [unchecked(error)] };
-    }
-  };
-
-  /** The shell as turned, with its bends; null when folding up is off, there is nothing to fold, or it failed. */
-  const foldUp = async (
-    pattern: Pattern,
-    seams: Seams,
-    { shell: choice, foam: { bends } }: Decisions,
-    work: Work,
-  ): Promise<{ shell: Shell | null; bends: FoldedBends | null; issues: readonly Issue[] }> => {
-    const nothing = seams.seams.length === 0 && pattern.pieces.every((piece) => piece.folds.length === 0);
-    if (!choice.foldUp || nothing) return { shell: null, bends: null, issues: [] };
-    const { distances, girths, symmetry, trustDoubtful, turned } = choice;
-    try {
-      const folded = await memos.folded.recallLater(
-        [pattern, seams, bends, distances, girths, symmetry],
-        () => stages.foldPattern(pattern, seams, { bends, distances, girths, symmetry }, work),
-      );
-      const taken = folded.quality === 'good' || trustDoubtful;
-      return {
-        shell: memos.turned.recall([folded, turned], () => stages.turnShell(folded, turned)),
-        bends: memos.bends.recall([folded, taken], () => ({ bends: folded.bends, taken })),
-        issues: folded.issues,
-      };
-    } catch (error) {
-      if (error instanceof Cancelled) throw error;
-      return { shell: null, bends: null, issues: [stopped('shell', error)] };
-    }
-  };
-
   return {
     async run(given, work, listener = () => {}) {
       const document: ProjectDocument = shareEqual(lastDocument, given);
@@ -212,13 +163,15 @@ export function createPipeline(
           take({ pattern }, pattern.issues);
           await begin('seams', starts.seams, 'Pairing edges');
           const paired = await memos.seams.recallLater([pattern, pairing], () =>
-            pairUp(pattern, pairing, partOf(work, starts.seams, starts.shell)),
+            pairUp(stages, pattern, pairing, partOf(work, starts.seams, starts.shell)),
           );
           const seams = shareEqual(lastSeams, paired.seams);
           lastSeams = seams;
           take({ seams }, [...paired.trouble, ...seams.issues]);
           await begin('shell', starts.shell, 'Folding up');
           const { shell, ...folded } = await foldUp(
+            stages,
+            memos.fold,
             pattern,
             seams,
             document.decisions,
@@ -304,43 +257,4 @@ export function distinctIssues(issues: readonly Issue[]): readonly Issue[] {
     seen.add(key);
     return true;
   });
-}
-
-const stageWords: Readonly<Record<StageName, string>> = {
-  drawing: 'Reading the drawing',
-  reading: 'Finding pieces and folds',
-  seams: 'Pairing edges',
-  shell: 'Folding up',
-  fit: 'Sizing',
-  foam: 'Allowing for the foam',
-  marks: 'Marking panels',
-  layout: 'Laying out pages',
-  output: 'Writing the file',
-  project: 'The work',
-};
-
-/** The fold-up that checks seams stopped; those that flat outlines give are there all the same. */
-function unchecked(error: unknown): Issue {
-  const why = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
-  return {
-    code: 'seams-unchecked',
-    severity: 'warning',
-    stage: 'seams',
-    message: `Folding up to check the seams stopped on a fault of the program (${why}), so only what the flat outlines tell is paired.`,
-    remedy: 'Pair the open edges by hand; the project file helps whoever looks into the fault.',
-    place: {},
-  };
-}
-
-/** A fault of the program, as a finding. */
-export function stopped(stage: StageName, error: unknown): Issue {
-  const why = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
-  return {
-    code: 'stage-stopped',
-    severity: 'error',
-    stage,
-    message: `${stageWords[stage]} stopped on a fault of the program (${why}).`,
-    remedy: 'Undo the last change to go on; the project file helps whoever looks into the fault.',
-    place: {},
-  };
 }

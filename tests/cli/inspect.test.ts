@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it, vi } from 'vitest';
@@ -39,7 +39,12 @@ interface Inspection {
     confidence: number;
     bend: number | null;
   }[];
-  shell: null;
+  shell: null | {
+    vertices: [number, number, number][];
+    faces: { piece: string; face: string; flat: Pair[]; vertices: number[] }[];
+    residual: { rms: number; max: number };
+    quality: 'good' | 'doubtful';
+  };
   notes: { code: string; severity: string; message: string; at: Pair | null }[];
   lines?: {
     element: string;
@@ -73,7 +78,6 @@ describe('inspect', () => {
       format: 'girthwise-inspection',
       version: 1,
       size: { width: 180, height: 80, from: 'physical' },
-      shell: null,
     });
     expect(json.pieces).toHaveLength(2);
     const left = json.pieces.find((p) => p.outline.some(([x]) => x < 50))!;
@@ -81,12 +85,12 @@ describe('inspect', () => {
     expect(area(left.outline)).toBeCloseTo(3500, 3);
     expect(Math.min(...left.outline.map((p) => p[1]))).toBeCloseTo(10, 6);
     expect(Math.max(...left.outline.map((p) => p[1]))).toBeCloseTo(60, 6);
-    expect(left.folds).toEqual([expect.objectContaining({ role: 'mountain', bend: null })]);
+    expect(left.folds).toEqual([expect.objectContaining({ role: 'mountain' })]);
     expect(left.folds[0]!.from[0]).toBeCloseTo(45, 6);
     expect(left.faces.map((f) => area(f.polygon)).reduce((a, b) => a + b)).toBeCloseTo(3500, 3);
     const right = json.pieces.find((p) => p !== left)!;
     expect(right.folds).toEqual([expect.objectContaining({ role: 'valley' })]);
-    expect(json.seams).toHaveLength(2);
+    expect(json.seams.filter((s) => s.evidence === 'number')).toHaveLength(2);
   });
 
   it('gives seams whose a.from meets b.from', async () => {
@@ -113,6 +117,119 @@ describe('inspect', () => {
     }
     const paired = json.pieces.flatMap((p) => p.edges).filter((e) => e.seam !== null);
     expect(paired).toHaveLength(2 * json.seams.length);
+  });
+
+  it('folds up: faces keep their shape, and the bends are those of the printed corners', async () => {
+    const { json } = await inspected(samplePath('gannet-helm.clean.svg'));
+    const shell = json.shell!;
+    expect(Object.keys(shell)).toEqual(['vertices', 'faces', 'residual', 'quality']);
+    expect(shell.quality).toBe('good');
+    expect(shell.residual.max).toBeLessThan(0.01);
+    expect(shell.faces.map((f) => f.face).sort()).toEqual(
+      json.pieces.flatMap((p) => p.faces.map((f) => f.id)).sort(),
+    );
+    type Triple = [number, number, number];
+    const minus = (p: Triple, q: Triple): Triple => [p[0] - q[0], p[1] - q[1], p[2] - q[2]];
+    const cross = (p: Triple, q: Triple): Triple => [
+      p[1] * q[2] - p[2] * q[1],
+      p[2] * q[0] - p[0] * q[2],
+      p[0] * q[1] - p[1] * q[0],
+    ];
+    const dot = (p: Triple, q: Triple) => p[0] * q[0] + p[1] * q[1] + p[2] * q[2];
+    /** Normal of a face with its directed sides: start and end of each as printed, and as corners in space. */
+    const sides = new Map<string, { normal: Triple; along: Triple }>();
+    const key = (piece: string, from: Pair, to: Pair) => JSON.stringify([piece, from, to]);
+    let folded = 0;
+    for (const face of shell.faces) {
+      const places = face.vertices.map((v) => shell.vertices[v]!);
+      expect(places).toHaveLength(face.flat.length);
+      // Newell's sum of the ring.
+      const normal = places.reduce<Triple>(
+        (sum, p, i) => {
+          const c = cross(p, places[(i + 1) % places.length]!);
+          return [sum[0] + c[0], sum[1] + c[1], sum[2] + c[2]];
+        },
+        [0, 0, 0],
+      );
+      places.forEach((p, i) => {
+        const j = (i + 1) % places.length;
+        const along = minus(places[j]!, p);
+        const off = Math.abs(Math.hypot(...along) - length(face.flat[i]!, face.flat[j]!));
+        expect(off).toBeLessThan(shell.residual.max + 1e-4);
+        sides.set(key(face.piece, face.flat[i]!, face.flat[j]!), { normal, along });
+        folded++;
+      });
+    }
+    expect(folded).toBeGreaterThan(1000);
+    const between = (here: { normal: Triple; along: Triple }, there: { normal: Triple }) =>
+      Math.atan2(
+        dot(cross(here.normal, there.normal), here.along) / Math.hypot(...here.along),
+        dot(here.normal, there.normal),
+      );
+    let checked = 0;
+    for (const piece of json.pieces)
+      for (const fold of piece.folds) {
+        const left = sides.get(key(piece.id, fold.from, fold.to));
+        const right = sides.get(key(piece.id, fold.to, fold.from));
+        if (!left || !right) continue;
+        expect(fold.bend).toBeCloseTo(between(left, right), 2);
+        checked++;
+      }
+    for (const seam of json.seams) {
+      const edge = json.pieces.flatMap((p) => p.edges).find((e) => e.id === seam.a.edge)!;
+      const mate = json.pieces.flatMap((p) => p.edges).find((e) => e.id === seam.b.edge)!;
+      const a = sides.get(key(seam.a.piece, edge.from, edge.to));
+      const b = sides.get(key(seam.b.piece, mate.from, mate.to));
+      if (!a || !b) continue;
+      expect(seam.bend).toBeCloseTo(between(a, b), 2);
+      checked++;
+    }
+    expect(checked).toBeGreaterThan(600);
+  });
+
+  it('leaves the shell out when asked, with the same seams', async () => {
+    const path = samplePath('bollard-pauldron.clean.svg');
+    const [whole, flat] = await Promise.all([inspected(path), inspected(path, '--no-shell')]);
+    expect(flat.json.shell).toBeNull();
+    expect(whole.json.shell).not.toBeNull();
+    const bare = (i: Inspection) => i.seams.map(({ bend: _, ...seam }) => seam);
+    expect(bare(flat.json)).toEqual(bare(whole.json));
+    expect(flat.json.seams.every((s) => s.bend === null)).toBe(true);
+    expect(whole.json.seams.every((s) => typeof s.bend === 'number')).toBe(true);
+  });
+
+  it('prefers a typed bend to that of the shell, and that to one typed for the kind', async () => {
+    const plain = sampleDocument('bollard-pauldron.clean.svg');
+    const before = (await inspected(samplePath('bollard-pauldron.clean.svg'))).json;
+    const [first, second] = before.seams;
+    const { foam } = plain.decisions;
+    const typed = {
+      ...plain,
+      decisions: {
+        ...plain.decisions,
+        foam: {
+          ...foam,
+          bends: { [first!.id]: first!.bend! + 0.01 },
+          roleBends: { ...foam.roleBends, seam: 1.5 },
+        },
+      },
+    };
+    const after = (await inspected('--project', put('typed.json', saveProject(typed)))).json;
+    expect(after.seams[0]!.bend).toBeCloseTo(first!.bend! + 0.01, 6);
+    expect(Math.abs(after.seams[1]!.bend! - second!.bend!)).toBeLessThan(0.2);
+  });
+
+  it('pairs and folds up a pattern whose numbers are gone', async () => {
+    const svg = readFileSync(samplePath('bollard-pauldron.clean.svg'), 'utf8');
+    const bare = svg.replace(/<text[\s\S]*?<\/text>/g, '');
+    expect(bare.length).toBeLessThan(svg.length);
+    const { json } = await inspected(put('bare.svg', bare));
+    const numbered = (await inspected(samplePath('bollard-pauldron.clean.svg'))).json;
+    const pairs = (i: Inspection) =>
+      i.seams.map((s) => JSON.stringify([s.a.from, s.a.to, s.b.from, s.b.to].sort())).sort();
+    expect(json.seams.every((s) => s.evidence === 'geometry')).toBe(true);
+    expect(pairs(json)).toEqual(pairs(numbered));
+    expect(json.shell!.quality).toBe('good');
   });
 
   it('reads the clean and the loose drawing of one pattern as the same pieces, tabs apart', async () => {
@@ -198,12 +315,14 @@ describe('inspect', () => {
 
   it('inspects a saved project with its decisions, also one drawn from inside', async () => {
     const plain = sampleDocument('keel-bracer.clean.svg');
-    const { reading, foam } = plain.decisions;
+    const { reading, foam, shell } = plain.decisions;
     const mirrored = {
       ...plain,
       decisions: {
         ...plain.decisions,
         reading: { ...reading, drawnFromInside: true },
+        // Flat, so that the bends typed for whole kinds are in force.
+        shell: { ...shell, foldUp: false },
         foam: { ...foam, roleBends: { ...foam.roleBends, mountain: 0.5, seam: 0.25 } },
       },
     };
@@ -219,6 +338,7 @@ describe('inspect', () => {
     asDrawn.flat().forEach((value, i) => {
       expect(fromInside.flat()[i]).toBeCloseTo(value, 2);
     });
+    expect(b.json.shell).toBeNull();
     expect(b.json.seams.map((s) => s.bend)).toEqual(b.json.seams.map(() => 0.25));
     const mountains = b.json.pieces.flatMap((p) => p.folds).filter((f) => f.role === 'mountain');
     for (const f of mountains) expect(f.bend).toBe(0.5);
