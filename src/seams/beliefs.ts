@@ -15,6 +15,9 @@ export interface Beliefs {
   readonly support: Float64Array;
 }
 
+/**
+ * @param unclosed weight of no corner closing at the end [2·pair] and the start [2·pair + 1] of the lower edge
+ */
 export function weighPairs(
   h: HalfEdges,
   pairs: CandidatePairs,
@@ -22,6 +25,7 @@ export function weighPairs(
   corners: ClosingCorners,
   usable: (pair: number) => boolean,
   settled: (pair: number) => boolean,
+  unclosed: Float64Array,
 ): Beliefs {
   const n = pairs.low.length;
   let belief = new Float64Array(n);
@@ -69,7 +73,7 @@ export function weighPairs(
     }
     for (let p = 0; p < n; p++)
       strength[p] = usable(p)
-        ? (weight[p]! * (unclosedWeight + support[2 * p]!) * (unclosedWeight + support[2 * p + 1]!)) /
+        ? (weight[p]! * (unclosed[2 * p]! + support[2 * p]!) * (unclosed[2 * p + 1]! + support[2 * p + 1]!)) /
           (unclosedWeight * 2)
         : 0;
     even();

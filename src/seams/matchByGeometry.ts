@@ -5,8 +5,9 @@
 import { weighPairs } from './beliefs';
 import { closingCorners } from './closingCorners';
 import type { GluedOutlines } from './gluedOutlines';
-import { believedFrom, leftOpenShare, mostRound, openShare, zipReach } from './matchTolerance';
+import { believedFrom, leftOpenShare, leftUnclosed, mostRound, openShare, zipReach } from './matchTolerance';
 import { type CandidatePairs, lengthWeights, otherOf } from './mateCandidates';
+import { openEndWeights } from './openEnds';
 import { zipOn } from './zip';
 
 export type GeometryEvidence = 'corners' | 'length' | 'zip';
@@ -44,7 +45,8 @@ export function matchByGeometry(
     const corners = closingCorners(half, pairs, usable, round);
     const isOpen = (e: number) => glued.isOpen(e);
     const weight = lengthWeights(half, pairs, isOpen, pass === 0 ? openShare : leftOpenShare);
-    const weighed = weighPairs(half, pairs, weight, corners, usable, settled);
+    const unclosed = openEndWeights(glued, pairs, pass < 2 ? 1 : leftUnclosed);
+    const weighed = weighPairs(half, pairs, weight, corners, usable, settled, unclosed);
     belief = weighed.belief;
     const before = matches.length;
     const believed = [...belief.keys()]

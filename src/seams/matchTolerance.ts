@@ -18,6 +18,8 @@ export const usualNoise: Mm = 0.012;
 export const leastNoise: Mm = 0.0008;
 /** Steps in which the noise is sought: finer makes no difference. */
 export const noiseStep = 1.1;
+/** Share of errors that are twice as wide as the others. */
+export const wideErrors = 0.1;
 /** Mates differ by at most so many times the noise. */
 export const noiseReach = 4.5;
 /** Edges per mm of length are counted within this on either side. */
@@ -87,3 +89,11 @@ export const fewestTwins = 20;
 export const symmetricShare = 0.5;
 /** Twins tell the noise unless runs show more than so many times as much. */
 export const runsAgree = 3.5;
+/** At the rim of an opening the pieces make half a turn, give or take this, rad … */
+export const smoothRimSpread: Rad = 0.4;
+/** … which is so many times likelier there than elsewhere. */
+export const smoothRim = 4;
+/** Where a seam ends open in more than this, it would end in a slit: shells do not. */
+export const slitAngle: Rad = 1.65 * Math.PI;
+/** What the first passes leave over ends at openings so many times as often. */
+export const leftUnclosed = 4;

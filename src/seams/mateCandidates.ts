@@ -16,6 +16,7 @@ import {
   noiseStep,
   runsAgree,
   usualNoise,
+  wideErrors,
   widestDifference,
 } from './matchTolerance';
 import type { Twins } from './mirrorTwins';
@@ -83,7 +84,7 @@ export function candidatePairs(
     ofEdge[j]!.push(low.length);
     low.push(Math.min(i, j));
     high.push(Math.max(i, j));
-    likely.push(Math.exp(-0.5 * d * d) / (width * Math.sqrt(2 * Math.PI)));
+    likely.push(errorDensity(d) / width);
     mirrorLike.push(mirror ? 1 : 0);
   };
   const isKnown = new Uint8Array(h.count);
@@ -201,6 +202,15 @@ function noiseOf(h: HalfEdges, twin: Twins, order: readonly number[]): Mm {
     }
   }
   return Math.max(leastNoise, noise);
+}
+
+/**
+ * Density of an error, in widths: normal, with some that are twice as wide, since ends that are drawn by hand or snapped
+ * to each other stray more often than a normal error does.
+ */
+function errorDensity(d: number): number {
+  const normal = (u: number) => Math.exp(-0.5 * u * u) / Math.sqrt(2 * Math.PI);
+  return (1 - wideErrors) * normal(d) + (wideErrors * normal(d / 2)) / 2;
 }
 
 /** An edge across the mirror plane is its own image; it only meets another such edge. */
