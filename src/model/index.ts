@@ -14,3 +14,4 @@ export * from './seams';
 export * from './settings';
 export * from './shell';
 export * from './shellFit';
+export * from './shellPicture';

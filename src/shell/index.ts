@@ -1,6 +1,7 @@
 export { type EdgeProbe, type EdgesInSpace, edgeProbe } from './edgeProbe';
 export { foldPattern } from './foldPattern';
 export { type FoldedUp, type FoldInput, foldUp } from './foldUp';
+export { type ShellSide, shellSides } from './lines';
 export {
   angleDefects,
   type Opening,
@@ -10,5 +11,6 @@ export {
   sectionOf,
   volumeOf,
 } from './measures';
+export { pictureOf, pictureView, type ViewAxes, type ViewDirection, viewAxes } from './picture';
 export { buildTopology, type ShellEdge, type ShellFace, type ShellTopology } from './topology';
 export { turnShell } from './turnShell';

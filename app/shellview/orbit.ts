@@ -1,0 +1,178 @@
+/**
+ * The viewer's place: orbit, pan, zoom, in parallel projection. Pure: gestures and keys make new views, and the same
+ * view gives the same screen positions for drawing, picking and labels.
+ */
+import { add3, dot3, type Point3, scaleBy3, subtract3 } from '../../src/math';
+import { pictureView, type ViewAxes, viewAxes } from '../../src/shell';
+import type { Rad } from '../../src/units';
+
+export interface View {
+  /** 0 in front, + towards the wearer's right. */
+  readonly azimuth: Rad;
+  readonly elevation: Rad;
+  /** 1 shows everything. */
+  readonly zoom: number;
+  /** How far the look is moved off the middle, in radii of what is shown. */
+  readonly panX: number;
+  readonly panY: number;
+}
+
+export const homeView: View = { ...pictureView, zoom: 1, panX: 0, panY: 0 };
+
+/** Straight looks, for buttons. */
+export const straightViews = {
+  front: { azimuth: 0, elevation: 0 },
+  right: { azimuth: Math.PI / 2, elevation: 0 },
+  back: { azimuth: Math.PI, elevation: 0 },
+  left: { azimuth: -Math.PI / 2, elevation: 0 },
+  top: { azimuth: 0, elevation: Math.PI / 2 },
+} as const;
+
+/** Room left round what is shown, as a part of the picture. */
+const fill = 0.9;
+const nearest = 12;
+const farthest = 0.4;
+const widestPan = 2;
+
+const clamp = (v: number, low: number, high: number) => Math.min(high, Math.max(low, v));
+const within = (angle: Rad): Rad => angle - 2 * Math.PI * Math.round(angle / (2 * Math.PI));
+
+export function turned(view: View, azimuth: Rad, elevation: Rad): View {
+  return {
+    ...view,
+    azimuth: within(view.azimuth + azimuth),
+    elevation: clamp(view.elevation + elevation, -Math.PI / 2, Math.PI / 2),
+  };
+}
+
+/** Zoomed by a factor about a point of the picture (radii from its middle, y up), which stays where it is. */
+export function zoomed(view: View, by: number, about = { x: 0, y: 0 }): View {
+  const zoom = clamp(view.zoom * by, farthest, nearest);
+  const k = 1 / view.zoom - 1 / zoom;
+  return {
+    ...view,
+    zoom,
+    panX: clamp(view.panX + about.x * k, -widestPan, widestPan),
+    panY: clamp(view.panY + about.y * k, -widestPan, widestPan),
+  };
+}
+
+/** Moves what is shown by so many radii at zoom 1 to the right and up. */
+export function panned(view: View, x: number, y: number): View {
+  return {
+    ...view,
+    panX: clamp(view.panX - x / view.zoom, -widestPan, widestPan),
+    panY: clamp(view.panY - y / view.zoom, -widestPan, widestPan),
+  };
+}
+
+/** Step of one press of an arrow key. */
+const keyTurn: Rad = Math.PI / 12;
+const keyPan = 0.15;
+const keyZoom = 1.25;
+
+/** The view after a key, or null for a key that is none of the view's. */
+export function keyed(view: View, key: string, shift: boolean): View | null {
+  switch (key) {
+    case 'ArrowLeft':
+      return shift ? panned(view, -keyPan, 0) : turned(view, keyTurn, 0);
+    case 'ArrowRight':
+      return shift ? panned(view, keyPan, 0) : turned(view, -keyTurn, 0);
+    case 'ArrowUp':
+      return shift ? panned(view, 0, keyPan) : turned(view, 0, -keyTurn);
+    case 'ArrowDown':
+      return shift ? panned(view, 0, -keyPan) : turned(view, 0, keyTurn);
+    case '+':
+    case '=':
+      return zoomed(view, keyZoom);
+    case '-':
+    case '_':
+      return zoomed(view, 1 / keyZoom);
+    case 'Home':
+      return homeView;
+    default:
+      return null;
+  }
+}
+
+const around = ['front', 'front right', 'right', 'back right', 'back', 'back left', 'left', 'front left'];
+const steep: Rad = (70 * Math.PI) / 180;
+const slanting: Rad = (15 * Math.PI) / 180;
+
+/** What is seen, in words: "Seen from front right, a little above". */
+export function seenFrom(view: View): string {
+  if (view.elevation > steep) return 'Seen from above';
+  if (view.elevation < -steep) return 'Seen from below';
+  const eighth = Math.round((view.azimuth * 4) / Math.PI);
+  const side = around[(eighth + 8) % 8]!;
+  const from = side.includes(' ')
+    ? side
+    : side === 'front' || side === 'back'
+      ? `the ${side}`
+      : `the ${side}`;
+  if (Math.abs(view.elevation) < slanting) return `Seen from ${from}`;
+  const much = Math.abs(view.elevation) > Math.PI / 4 ? 'far' : 'a little';
+  return `Seen from ${from}, ${much} ${view.elevation > 0 ? 'above' : 'below'}`;
+}
+
+/** What is shown: a ball round all of it. */
+export interface Ball {
+  readonly middle: Point3;
+  readonly radius: number;
+}
+
+/** The ball round the middle of the bounds of places given as x, y, z one after another. */
+export function ballOf(places: Float64Array): Ball {
+  const low = [Infinity, Infinity, Infinity];
+  const high = [-Infinity, -Infinity, -Infinity];
+  for (let i = 0; i < places.length; i++) {
+    const k = i % 3;
+    low[k] = Math.min(low[k]!, places[i]!);
+    high[k] = Math.max(high[k]!, places[i]!);
+  }
+  if (places.length === 0) return { middle: { x: 0, y: 0, z: 0 }, radius: 1 };
+  const [x, y, z] = [0, 1, 2].map((k) => (low[k]! + high[k]!) / 2) as [number, number, number];
+  let radius = 1;
+  for (let i = 0; i < places.length; i += 3)
+    radius = Math.max(radius, Math.hypot(places[i]! - x, places[i + 1]! - y, places[i + 2]! - z));
+  return { middle: { x, y, z }, radius };
+}
+
+/** A view made ready for a picture of some size. */
+export interface Sight {
+  readonly axes: ViewAxes;
+  /** What lies in the middle of the picture. */
+  readonly target: Point3;
+  /** Pixels per mm. */
+  readonly scale: number;
+  readonly width: number;
+  readonly height: number;
+  readonly radius: number;
+}
+
+export function sightOf(view: View, ball: Ball, width: number, height: number): Sight {
+  const axes = viewAxes(view);
+  const scale = (view.zoom * fill * Math.max(1, Math.min(width, height))) / (2 * ball.radius);
+  const target = add3(
+    add3(ball.middle, scaleBy3(axes.right, view.panX * ball.radius)),
+    scaleBy3(axes.up, view.panY * ball.radius),
+  );
+  return { axes, target, scale, width, height, radius: ball.radius };
+}
+
+export interface OnScreen {
+  /** Pixels from the upper left. */
+  readonly x: number;
+  readonly y: number;
+  /** mm towards the viewer. */
+  readonly near: number;
+}
+
+export function toScreen(sight: Sight, p: Point3): OnScreen {
+  const d = subtract3(p, sight.target);
+  return {
+    x: sight.width / 2 + sight.scale * dot3(d, sight.axes.right),
+    y: sight.height / 2 - sight.scale * dot3(d, sight.axes.up),
+    near: dot3(d, sight.axes.towards),
+  };
+}
