@@ -282,3 +282,20 @@ export function solveBlocks(pattern: BlockPattern, l: Float64Array, b: Float64Ar
   }
   return x;
 }
+
+/** xᵀ A x of a matrix that has not been factorised; x has 3 numbers per vertex. */
+export function quadraticForm(pattern: BlockPattern, m: Float64Array, x: Float64Array): number {
+  const { size, order, columnStart, rowOf } = pattern;
+  let sum = 0;
+  for (let k = 0; k < size; k++) {
+    const c = order[k]! * 3;
+    for (let b = columnStart[k]!; b < columnStart[k + 1]!; b++) {
+      const r = order[rowOf[b]!]! * 3;
+      let part = 0;
+      for (let i = 0; i < 3; i++)
+        for (let j = 0; j < 3; j++) part += x[r + i]! * m[b * 9 + i * 3 + j]! * x[c + j]!;
+      sum += r === c ? part : 2 * part;
+    }
+  }
+  return sum;
+}

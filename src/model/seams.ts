@@ -20,6 +20,14 @@ export interface Seam {
   readonly lengthB: Mm;
   /** Why the two belong together: one sentence. Absent where nothing beyond `evidence` is known. */
   readonly reason?: string;
+  /**
+   * Only this stretch of side a's edge is glued, [from, to] in mm along the edge's own direction, from < to. Absent:
+   * all of it. A long edge against several short ones has one seam for each, and their stretches may touch but not
+   * overlap.
+   */
+  readonly partA?: readonly [Mm, Mm];
+  /** The same for side b, along b's own direction. */
+  readonly partB?: readonly [Mm, Mm];
 }
 
 export interface SeamSide {

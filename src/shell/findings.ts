@@ -90,7 +90,7 @@ export function shellIssues(
     message: string,
     remedy: string,
     ids: readonly string[],
-  ) => issues.push({ code, severity, stage: 'seams', message, remedy, place: { ids } });
+  ) => issues.push({ code, severity, stage: 'shell', message, remedy, place: { ids } });
   for (const { seam, why } of glued.leftOut) {
     const name = nameOf(pattern, seams, seam.id);
     const reason =

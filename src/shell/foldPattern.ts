@@ -1,5 +1,5 @@
 import { type Issue, unwatched, type Work } from '../base';
-import type { Point3 } from '../math';
+import { type Point3, point3 } from '../math';
 import {
   type KnownResult,
   nothingKnown,
@@ -52,6 +52,8 @@ interface FoldedPart extends Part {
   readonly topology: ShellTopology;
   readonly result: FoldedUp;
   readonly positions: readonly Point3[];
+  /** Softest free motions of its vertices, turned as the positions are. */
+  readonly softModes: readonly (readonly Point3[])[];
   /** Fold or seam id of each edge of the topology, or the edge's own id at a border. */
   readonly idOfEdge: readonly string[];
 }
@@ -114,8 +116,11 @@ async function foldPart(glued: GluedSurface, part: Part, known: ShellKnown, work
     { topology, signOfEdge, knownBends, knownDistances, symmetry: known.symmetry },
     work,
   );
-  const positions = orientPositions(topology, result.positions, result.mirror);
-  return { ...part, topology, result, positions, idOfEdge };
+  const { positions, turn } = orientPositions(topology, result.positions, result.mirror);
+  const softModes = result.softModes.map((d) =>
+    positions.map((_, v) => turn(point3(d[v * 3]!, d[v * 3 + 1]!, d[v * 3 + 2]!))),
+  );
+  return { ...part, topology, result, positions, softModes, idOfEdge };
 }
 
 /** A typed bend pulls like a length error of 1 mm per radian, a typed distance like a tenth of an edge's own. */
@@ -205,6 +210,13 @@ function assemble(
           ),
         }
       : null,
+    softModes: (parts[0]?.softModes ?? []).map((mode) => {
+      const moved: Point3[] = vertices.map(() => point3(0, 0, 0));
+      parts[0]!.vertices.forEach((v, i) => {
+        moved[place[v]!] = mode[i]!;
+      });
+      return moved;
+    }),
     known: knownResults,
     leftOut: glued.leftOut.map((l) => l.seam.id),
     issues,

@@ -2,6 +2,7 @@ import { unwatched, type Work } from '../base';
 import { bendAngles, buildHinges, type Hinges } from './hinge';
 import { buildPriorRows } from './priorRows';
 import { repairPops } from './repair';
+import { freeMotions } from './softModes';
 import { scaledStart, surfaceDistances } from './start';
 import { findMirror, toMirrorPlane } from './symmetry';
 import {
@@ -43,12 +44,14 @@ export interface FoldedUp {
   readonly rho: number;
   /** Folds that bend against their drawn sign by more than 0.03 rad. */
   readonly wrongSigns: number;
-  /** Free motions by count, see `flexCount`. */
+  /** Free motions, see `freeMotions`. */
   readonly flexes: number;
   /** How far each edge is from its flat length, mm. */
   readonly offOfEdge: Float64Array;
   /** Mirror partner of each vertex, its plane at x = 0; null without symmetry. */
   readonly mirror: Int32Array | null;
+  /** Softest free motions, see `freeMotions`. */
+  readonly softModes: readonly Float64Array[];
 }
 
 const off: Weights = { sign: 0, margin: 0, bend: 0, target: 0, prior: 0, huber: 0.05 };
@@ -213,6 +216,7 @@ function measure(system: System, x: Float64Array, rho: number, signOfEdge: Int8A
     sum += r * r;
     max = Math.max(max, r);
   }
+  const motions = freeMotions(system, x, flexCount(topology));
   return {
     positions: x,
     bends,
@@ -220,8 +224,9 @@ function measure(system: System, x: Float64Array, rho: number, signOfEdge: Int8A
     residual: { rms: Math.sqrt(sum / Math.max(1, system.edgeRows)), max },
     rho,
     wrongSigns,
-    flexes: flexCount(topology),
+    flexes: motions.flexes,
     offOfEdge,
     mirror: system.mirror,
+    softModes: motions.modes,
   };
 }

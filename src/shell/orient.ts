@@ -1,6 +1,12 @@
 import { cross3, dot3, type Point3, point3, scaleBy3, subtract3, unitOf3 } from '../math';
 import { borderLoops, type ShellTopology } from './topology';
 
+/** A shell put upright, and how directions were turned for it. */
+export interface Upright {
+  readonly positions: readonly Point3[];
+  readonly turn: (direction: Point3) => Point3;
+}
+
 /**
  * Which way a shell stands, as a proposal: up is away from the largest opening (that one is worn at the bottom), front
  * lies in the mirror plane, on the side of the next opening if there is one, else on the side that bulges more. A
@@ -10,7 +16,7 @@ export function orientPositions(
   topology: ShellTopology,
   x: Float64Array,
   mirror: Int32Array | null,
-): Point3[] {
+): Upright {
   const points = Array.from({ length: topology.vertexCount }, (_, v) =>
     point3(x[v * 3]!, x[v * 3 + 1]!, x[v * 3 + 2]!),
   );
@@ -39,10 +45,14 @@ export function orientPositions(
   } else if (points.reduce((sum, p) => sum + ahead(p) ** 3, 0) < 0) front = scaleBy3(front, -1);
   const side = cross3(front, up);
   const base = Math.min(...points.map((p) => dot3(subtract3(p, middle), up)));
-  return points.map((p) => {
-    const d = subtract3(p, middle);
-    return point3(dot3(d, side), dot3(d, front), dot3(d, up) - base);
-  });
+  const turn = (d: Point3) => point3(dot3(d, side), dot3(d, front), dot3(d, up));
+  return {
+    positions: points.map((p) => {
+      const q = turn(subtract3(p, middle));
+      return point3(q.x, q.y, q.z - base);
+    }),
+    turn,
+  };
 }
 
 function meanOf(points: readonly Point3[]): Point3 {

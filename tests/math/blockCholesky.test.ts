@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/base';
-import { analyseBlocks, blockIndex, emptyBlocks, factorise, solveBlocks } from '../../src/math';
+import {
+  analyseBlocks,
+  blockIndex,
+  emptyBlocks,
+  factorise,
+  quadraticForm,
+  solveBlocks,
+} from '../../src/math';
 
 /** A random mesh-like matrix JᵀJ + I, both as sparse blocks and dense. */
 function randomSystem(size: number, seed: number) {
@@ -68,6 +75,12 @@ describe('block Cholesky', () => {
     const x = solveBlocks(pattern, blocks, b);
     const reference = denseSolve(dense, b);
     for (let i = 0; i < x.length; i++) expect(x[i]).toBeCloseTo(reference[i]!, 9);
+  });
+
+  it('weighs a vector like the dense matrix', () => {
+    const { pattern, blocks, dense, b } = randomSystem(30, 77);
+    const wanted = b.reduce((sum, v, r) => sum + v * dense[r]!.reduce((s, m, c) => s + m * b[c]!, 0), 0);
+    expect(quadraticForm(pattern, blocks, b)).toBeCloseTo(wanted, 9);
   });
 
   it('says when a matrix is not positive definite', () => {

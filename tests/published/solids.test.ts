@@ -212,6 +212,7 @@ function shellOfRings(rings: number[][][]): Shell {
     quality: 'good',
     worst: null,
     symmetry: null,
+    softModes: [],
     known: [],
     leftOut: [],
     issues: [],
