@@ -41,7 +41,7 @@ export function matchByGeometry(
   for (const [pass, round] of mostRound.entries()) {
     const settled = (p: number) => mate[pairs.low[p]!] === pairs.high[p];
     const usable = (p: number) =>
-      settled(p) || (!pairs.mirrorLike[p] && glued.isOpen(pairs.low[p]!) && glued.isOpen(pairs.high[p]!));
+      settled(p) || (!pairs.mirrorLike[p] && mayPair(pairs.low[p]!, pairs.high[p]!));
     const corners = closingCorners(half, pairs, usable, round);
     const isOpen = (e: number) => glued.isOpen(e);
     const weight = lengthWeights(half, pairs, isOpen, pass === 0 ? openShare : leftOpenShare);

@@ -6,7 +6,8 @@
 import type { Pattern, SeamDecisions, Seams } from '../model';
 import { findSeams } from './findSeams';
 import { type GeometryMatch, matchByGeometry } from './matchByGeometry';
-import { type MatchState, seamsOfState, startMatching } from './matchState';
+import { type MatchState, pairKey, seamsOfState, startMatching, takeBack } from './matchState';
+import { openMouths } from './mouths';
 
 /**
  * Like `findSeams`, with geometry for what the person and the numbers leave open. Lengths in mm. Seams by geometry say
@@ -21,6 +22,17 @@ export function matchSeams(pattern: Pattern, decisions: SeamDecisions): Seams {
 
 /** Matches what the state leaves open; returns the beliefs of the last pass, by pair. */
 export function matchLeft(state: MatchState): Float64Array {
+  let belief = matchOnce(state);
+  const isFound = new Set(state.found.map((f) => pairKey(f.a, f.b)));
+  const mouths = openMouths(state.glued, (a, b) => isFound.has(pairKey(a, b)));
+  if (mouths.length > 0) {
+    takeBack(state, mouths);
+    belief = matchOnce(state);
+  }
+  return belief;
+}
+
+function matchOnce(state: MatchState): Float64Array {
   const { matches, belief } = matchByGeometry(state.glued, state.pairs, state.mayPair);
   for (const match of matches)
     state.found.push({ a: match.a, b: match.b, belief: match.belief, reason: reasonFor(match, state) });

@@ -35,7 +35,11 @@ export interface MatchState {
   readonly pairs: CandidatePairs;
   readonly mayPair: (a: number, b: number) => boolean;
   readonly found: FoundByGeometry[];
+  /** Pairs that were tried and taken back, see `pairKey`. */
+  readonly refused: Set<string>;
 }
+
+export const pairKey = (a: number, b: number): string => `${Math.min(a, b)} ${Math.max(a, b)}`;
 
 export function startMatching(pattern: Pattern, decisions: SeamDecisions): MatchState {
   const edges = tabulateEdges(pattern);
@@ -55,16 +59,29 @@ export function startMatching(pattern: Pattern, decisions: SeamDecisions): Match
     }
   }
   const rejected = new Set(decisions.rejected);
+  const refused = new Set<string>();
   const mayPair = (a: number, b: number): boolean =>
     a !== b &&
     ((glued.isOpen(a) && glued.isOpen(b)) || glued.mate[a] === b) &&
+    !refused.has(pairKey(a, b)) &&
     (rejected.size === 0 || !rejected.has(seamIdOf(half.ids[a]!, half.ids[b]!)));
   // Mates by number take part in corners, whatever their lengths say.
   const known = [...new Set(settled.matchOf.values())]
     .filter((m) => m.direction === 'opposed')
     .map((m) => [half.indexOf.get(m.a)!, half.indexOf.get(m.b)!] as const);
   const pairs = candidatePairs(half, twin, mayPair, known, twinNoise(drawn, twin));
-  return { edges, decisions, labels, settled, twin, glued, pairs, mayPair, found: [] };
+  return { edges, decisions, labels, settled, twin, glued, pairs, mayPair, found: [], refused };
+}
+
+/** Takes back seams that geometry had found, for good. */
+export function takeBack(state: MatchState, seams: readonly (readonly [number, number])[]): void {
+  const keys = new Set(seams.map(([a, b]) => pairKey(a, b)));
+  const kept = state.found.filter((f) => !keys.has(pairKey(f.a, f.b)));
+  state.found.splice(0, state.found.length, ...kept);
+  for (const [a, b] of seams) {
+    if (state.glued.mate[a] === b) state.glued.open(a);
+    state.refused.add(pairKey(a, b));
+  }
 }
 
 /** Seams, runs, open edges and findings of the state as it is. */

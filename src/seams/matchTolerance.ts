@@ -97,3 +97,9 @@ export const smoothRim = 4;
 export const slitAngle: Rad = 1.65 * Math.PI;
 /** What the first passes leave over ends at openings so many times as often. */
 export const leftUnclosed = 4;
+/** A rim that makes more than this is two rims sewn together. */
+export const overfull: Rad = 2.15 * Math.PI;
+/** Such a seam taken apart leaves rims that are straight within this at every corner, rad. */
+export const roughestRim: Rad = 0.45 * Math.PI;
+/** Most edges of a mouth: longer ones would not be chance. */
+export const longestMouth = 24;
