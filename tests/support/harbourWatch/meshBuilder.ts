@@ -85,6 +85,9 @@ export class MeshBuilder {
   }
 }
 
+/** Corners of a half this near to the mirror plane lie in it, mm: sines and cosines leave 1e-14. */
+const onMirrorPlane = 1e-9;
+
 /**
  * A shell from its half with x ≥ 0, the exact mirror image of that half, and faces across the middle (which must be
  * their own mirror images).
@@ -95,7 +98,11 @@ export function mirrorHalf(
   middle: readonly (readonly Vec3[])[] = [],
 ): ShellMesh {
   const builder = new MeshBuilder();
-  const pointsOf = (loop: readonly number[]) => loop.map((v) => half.vertices[v]!);
+  const pointsOf = (loop: readonly number[]) =>
+    loop.map((v) => {
+      const p = half.vertices[v]!;
+      return Math.abs(p.x) < onMirrorPlane ? { ...p, x: 0 } : p;
+    });
   for (const loop of half.faces) builder.face(...pointsOf(loop));
   for (const loop of half.faces)
     builder.face(...pointsOf([...loop].reverse()).map((p) => ({ x: -p.x, y: p.y, z: p.z })));
