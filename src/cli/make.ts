@@ -1,9 +1,9 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { type Issue, unwatched } from '../base';
+import type { Issue } from '../base';
 import { loadLettering } from '../marks';
-import type { ProjectDocument } from '../model';
-import { createPipeline, formatPercent, makePagesPdf, makePanelsSvg } from '../pipeline';
+import type { Fit, ProjectDocument, Results } from '../model';
+import { createPipeline, cutOf, formatPercent, makePagesPdf, makePanelsSvg } from '../pipeline';
 import { formatLength } from '../units';
 import type { ParsedLine } from './arguments';
 import { UsageError } from './arguments';
@@ -11,6 +11,7 @@ import { letteringBytes } from './font';
 import { assumedNote } from './inspect';
 import { type CommandIo, exit } from './io';
 import { neutralLengths } from './neutral';
+import { tellProgress } from './progress';
 import { reportOf } from './report';
 import { decisionsOf, isSizeAssumed } from './settings';
 import { issueLine, readGiven, StopError } from './sources';
@@ -20,7 +21,7 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const folder = line.options.get('out');
   if (folder === undefined) throw new UsageError('make needs --out FOLDER: where its files go.');
   // Wrong settings are told before any file is read.
-  decisionsOf(withoutProject(line), null);
+  decisionsOf(line.options, null);
   const given = await readGiven(line, 'make', io);
   const document: ProjectDocument = {
     title: given.project?.title ?? titleOf(given.sources[0]?.name ?? ''),
@@ -30,7 +31,8 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   };
 
   const pipeline = createPipeline(async () => loadLettering(await letteringBytes()));
-  const results = await pipeline.run(document, unwatched);
+  const work = tellProgress(io);
+  const results = await pipeline.run(document, work);
   const size = results.drawing?.size;
   const assumed = isSizeAssumed(line.options, given.project?.decisions ?? null);
   const issues: readonly Issue[] = [
@@ -40,9 +42,12 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   ];
   for (const i of issues) io.error(issueLine(i));
 
-  const pdf = await makePagesPdf(results, document, unwatched);
+  const unsized = whyUnsized(results, document);
+  if (unsized) throw new StopError(unsized);
+
+  const pdf = await makePagesPdf(results, document, work);
   const svg = await makePanelsSvg(results, document);
-  const { pattern, seams, fit, foam, pages } = results;
+  const { pattern, seams, shell, fit, foam, pages } = results;
   if (!pdf.ok || !svg.ok || !pattern || !seams || !fit || !foam || !pages) {
     const told = new Set(issues.map((i) => i.message));
     for (const i of [...(pdf.ok ? [] : pdf.issues), ...(svg.ok ? [] : svg.issues)]) {
@@ -51,8 +56,8 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
     }
     return exit.failed;
   }
-  const { foam: material, marks } = document.decisions;
-  const neutral = neutralLengths(pattern, seams, fit.scale, material, marks);
+  const { foam: material, marks, shell: choice } = document.decisions;
+  const neutral = neutralLengths(cutOf(pattern, seams, shell, fit, choice), seams, material, marks);
   const report = reportOf({ seams, fit, foam, pages, neutral }, issues);
   const files: readonly (readonly [string, string | Uint8Array])[] = [
     ['pages.pdf', pdf.value],
@@ -68,7 +73,7 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   io.out(
     [
       ...files.map(([name]) => join(folder, name)),
-      `${foam.panels.length} panels at ${formatPercent(fit.scale)}, ${formatLength(document.decisions.foam.thickness, 'mm')} foam, ${pages.pages.length} pages`,
+      `${foam.panels.length} panels at ${scaleWords(fit)}, ${formatLength(document.decisions.foam.thickness, 'mm')} foam, ${pages.pages.length} pages`,
       '',
     ].join('\n'),
   );
@@ -80,16 +85,29 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   return exit.done;
 }
 
-/** The options that stand for themselves, to check them early; what needs the project is checked with it. */
-function withoutProject(line: ParsedLine): ParsedLine['options'] {
-  if (!line.options.has('project')) return line.options;
-  return new Map([...line.options].filter(([name]) => name !== 'head'));
+/** Why the size that was asked for is not known, as a sentence; null when it is. */
+function whyUnsized({ shell, fit }: Results, { decisions }: ProjectDocument): string | null {
+  const { how, head } = decisions.fit;
+  if ((how !== 'head' && how !== 'measures') || head === null || !fit || fit.patternGirth !== null)
+    return null;
+  const way = 'Give the girth of the pattern where the head goes, e.g. --pattern-girth 640mm.';
+  if (!shell) return `No shell could be folded up, so nobody knows how far round the pattern goes. ${way}`;
+  if (shell.quality === 'doubtful')
+    return `The shell folds up doubtfully, so how far round it goes can’t be measured. ${way}`;
+  return `The shell has no closed section where a head would go. ${way} Or give another height with --brow.`;
+}
+
+/** "96.4 %", or three of them for length, breadth and height. */
+function scaleWords({ scale, reshaped, shell }: Fit): string {
+  if (!reshaped || !shell) return formatPercent(scale);
+  const { length, breadth, height } = shell.scales;
+  return `${formatPercent(length)} length, ${formatPercent(breadth)} breadth, ${formatPercent(height)} height`;
 }
 
 function titleOf(file: string): string {
   return (
     file
-      .replace(/\.svg$/i, '')
+      .replace(/\.(svg|fold)$/i, '')
       .replace(/[_-]+/g, ' ')
       .trim() || 'Untitled'
   );

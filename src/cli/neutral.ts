@@ -1,5 +1,5 @@
-import type { FoamDecisions, FoamResult, MarkDecisions, Pattern, Seams } from '../model';
-import { realStages } from '../pipeline';
+import type { FoamDecisions, FoamResult, MarkDecisions, Seams } from '../model';
+import { type Cut, realStages } from '../pipeline';
 import type { Mm } from '../units';
 
 export interface NeutralLengths {
@@ -13,14 +13,13 @@ export interface NeutralLengths {
  * length. Kerf is no part of it.
  */
 export function neutralLengths(
-  pattern: Pattern,
+  { pattern, scale, bends }: Cut,
   seams: Seams,
-  scale: number,
   foam: FoamDecisions,
   marks: MarkDecisions,
 ): ReadonlyMap<string, NeutralLengths> {
   const skin = (traced: 'inside' | 'outside'): FoamResult['rows'] =>
-    realStages.makePanels(pattern, seams, scale, { ...foam, traced, kerf: 0 }, marks).rows;
+    realStages.makePanels(pattern, seams, scale, { ...foam, traced, kerf: 0 }, marks, undefined, bends).rows;
   const k = foam.neutralRatio;
   const inside = new Map(skin('inside').map((row) => [row.seam, row] as const));
   return new Map(

@@ -3,7 +3,7 @@
  * of the scaled drawing from its page's top-left corner, y down.
  */
 import type { Issue } from '../base';
-import { ringArea } from '../math';
+import { type Point3, ringArea } from '../math';
 import type { Fit, FoamResult, FoamSeamRow, PagePlan, Panel, PanelEdge, Results, Seam } from '../model';
 import { endsOf, notesOf, plainly, round } from './inspection';
 import type { NeutralLengths } from './neutral';
@@ -29,12 +29,11 @@ export function reportOf(made: Made, issues: readonly Issue[]) {
     format: 'girthwise-report',
     version: 1,
     fit: {
-      scale: round(fit.scale),
+      scale: scaleEntry(fit),
       patternGirth: orNull(fit.patternGirth),
       insideGirthWanted: orNull(fit.insideGirthWanted),
       insideGirth: orNull(fit.insideGirth),
-      // Known only once the shell is folded up.
-      outside: null,
+      outside: fit.shell && spaceEntry(fit.shell.outsideExtent),
     },
     panels: foam.panels.map(panelEntry),
     seams: foam.rows.flatMap((row) => {
@@ -47,6 +46,15 @@ export function reportOf(made: Made, issues: readonly Issue[]) {
     notes: notesOf(issues),
   };
 }
+
+/** One factor, or three for length, breadth and height. */
+function scaleEntry({ scale, reshaped, shell }: Fit): number | readonly [number, number, number] {
+  if (!reshaped || !shell) return round(scale);
+  const { length, breadth, height } = shell.scales;
+  return [round(length), round(breadth), round(height)];
+}
+
+const spaceEntry = (p: Point3) => [round(p.x), round(p.y), round(p.z)] as const;
 
 function panelEntry(panel: Panel) {
   const faces = {

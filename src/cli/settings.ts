@@ -35,6 +35,16 @@ function scaleOf(text: string): number {
   return value;
 }
 
+/** A part of a whole, such as 0.62 or 62%. */
+function partOf(name: string, text: string): number {
+  const found = /^\s*(\d*\.?\d+)\s*(%?)\s*$/.exec(text);
+  const value = found ? Number(found[1]) / (found[2] ? 100 : 1) : Number.NaN;
+  if (!(value >= 0 && value <= 1)) {
+    throw new UsageError(`--${name} ${text}: write a part of the shell’s height, such as 0.62.`);
+  }
+  return value;
+}
+
 /** Drawing units per inch of each unit that a drawing may be in. */
 const unitsPerInch: Readonly<Record<string, number>> = { px: 96, pt: 72, in: 1, cm: 2.54, mm: 25.4 };
 
@@ -70,11 +80,6 @@ function fitOf(options: Options, from: Decisions['fit']): Decisions['fit'] {
   if (ways.length > 1) {
     throw new UsageError(`${ways.map((w) => `--${w}`).join(' and ')} both set the size: give one.`);
   }
-  if (options.has('brow')) {
-    throw new UsageError(
-      '--brow is the height of a section of the folded shell, which this version does not have: give --pattern-girth.',
-    );
-  }
   let fit = from;
   const ease = options.get('ease');
   if (ease !== undefined) fit = { ...fit, padding: lengthOf('ease', ease), clearance: 0 };
@@ -82,15 +87,12 @@ function fitOf(options: Options, from: Decisions['fit']): Decisions['fit'] {
   if (girth !== undefined) {
     fit = { ...fit, girth: { kind: 'typed', length: lengthOf('pattern-girth', girth, { above: 0 }) } };
   }
+  const brow = options.get('brow');
+  if (brow !== undefined) fit = { ...fit, brow: { ...fit.brow, at: partOf('brow', brow) } };
   const scale = options.get('scale');
   if (scale !== undefined) return { ...fit, how: 'percent', percent: scaleOf(scale) };
   const head = options.get('head');
   if (head !== undefined) {
-    if (fit.girth.kind === 'none') {
-      throw new UsageError(
-        '--head needs --pattern-girth: without a folded shell the girth of the pattern must be given, e.g. --pattern-girth 640mm.',
-      );
-    }
     return { ...fit, how: 'head', head: lengthOf('head', head, { above: 0 }), headEnteredAs: 'tape' };
   }
   const known = options.get('known');

@@ -30,11 +30,14 @@ export const makeVerb: VerbSpec = {
   options: {
     out: { value: 'FOLDER', help: 'where the files go; made when missing' },
     scale: { value: '97%', help: 'size by a scale' },
-    head: { value: '58cm', help: 'size by the head girth; needs --pattern-girth' },
-    'pattern-girth': { value: '640mm', help: 'girth of the pattern as drawn, where the head goes' },
+    head: { value: '58cm', help: 'size by the head girth, measured on the folded shell' },
+    'pattern-girth': {
+      value: '640mm',
+      help: 'girth of the pattern as drawn, where the head goes; without it the shell is measured',
+    },
     brow: {
       value: '0.62',
-      help: 'height of the brow section; needs the folded shell, which this version has not',
+      help: 'height of the brow section on the folded shell, as a part of its height',
     },
     known: { value: '120mm=135mm', help: 'size by a length on the pattern and what it shall be' },
     ease: { value: '8mm', help: 'room between head and foam, padding included' },

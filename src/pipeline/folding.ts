@@ -3,7 +3,6 @@
  * fault in folding up costs the shell, never the run.
  */
 import { Cancelled, type Issue, type Work } from '../base';
-import type { FoldedBends } from '../foam';
 import type { Decisions, Pattern, SeamDecisions, Seams, Shell } from '../model';
 import { faultWords, stopped } from './faults';
 import { createMemo, type Memo } from './memo';
@@ -47,26 +46,23 @@ const unchecked = (error: unknown): Issue => ({
 export interface FoldMemos {
   readonly folded: Memo<Shell>;
   readonly turned: Memo<Shell>;
-  readonly bends: Memo<FoldedBends>;
 }
 
 export const createFoldMemos = (): FoldMemos => ({
   folded: createMemo(),
   turned: createMemo(),
-  bends: createMemo(),
 });
 
 export interface Folded {
   /** As turned; null when folding up is off, there is nothing to fold, or it failed. */
   readonly shell: Shell | null;
-  readonly bends: FoldedBends | null;
   readonly issues: readonly Issue[];
 }
 
-const notFolded: Folded = { shell: null, bends: null, issues: [] };
+const notFolded: Folded = { shell: null, issues: [] };
 
 /**
- * The shell with its bends. Turning it, or trusting it, does not fold it again.
+ * The shell. Turning it does not fold it again.
  * @throws Cancelled
  */
 export async function foldUp(
@@ -79,15 +75,13 @@ export async function foldUp(
 ): Promise<Folded> {
   const nothing = seams.seams.length === 0 && pattern.pieces.every((piece) => piece.folds.length === 0);
   if (!choice.foldUp || nothing) return notFolded;
-  const { distances, girths, symmetry, trustDoubtful, turned } = choice;
+  const { distances, girths, symmetry, turned } = choice;
   try {
     const folded = await memos.folded.recallLater([pattern, seams, bends, distances, girths, symmetry], () =>
       stages.foldPattern(pattern, seams, { bends, distances, girths, symmetry }, work),
     );
-    const taken = folded.quality === 'good' || trustDoubtful;
     return {
       shell: memos.turned.recall([folded, turned], () => stages.turnShell(folded, turned)),
-      bends: memos.bends.recall([folded, taken], () => ({ bends: folded.bends, taken })),
       issues: folded.issues,
     };
   } catch (error) {

@@ -1,3 +1,4 @@
+export { type Cut, cutOf } from './cut';
 export { stopped } from './faults';
 export { makePagesPdf, makePanelsSvg } from './files';
 export { createFoldMemos, foldUp, pairUp } from './folding';

@@ -13,11 +13,15 @@ export function formatPercent(ratio: number): string {
   return `${Math.round(ratio * 1000) / 10} %`;
 }
 
-/** What the map page says about the job: the figures that someone at the cutting table asks for. */
+/**
+ * What the map page says about the job: the figures that someone at the cutting table asks for.
+ * @param printed how many panels are on the pages; fewer than there are when only one side is printed
+ */
 export function mapContextOf(
   document: Pick<ProjectDocument, 'title' | 'lengthUnit' | 'decisions'>,
   fit: Fit,
   foam: FoamResult,
+  printed: number,
 ): MapContext {
   const { lengthUnit, title } = document;
   const { foam: choice, fit: ask } = document.decisions;
@@ -37,6 +41,7 @@ export function mapContextOf(
   if (choice.kerf > 0) add('Kerf', length(choice.kerf));
   const count = foam.panels.reduce((n, p) => n + p.quantity, 0);
   add('Panels to cut', String(count));
+  if (printed < foam.panels.length) add('On these pages', `${printed} of ${foam.panels.length} templates`);
   add('Drawn face', choice.traced === 'outside' ? 'outside' : 'inside (panels mirrored)');
   return {
     title,

@@ -12,7 +12,8 @@
  * | foam    | pattern (or what fit reshaped); seams; the scale; bends of the shell; `foam`; names and quantities |
  * |         | in `marks`; each piece's shape for itself: the piece; its plan                                     |
  * | marked  | foam; seams; `marks`; the font                                                                     |
- * | pages   | marked; `pages`; the font; title and figures of the map page                                       |
+ * | pages   | marked, or one half of it (that from marked and shell); `pages`; the font; title and figures of the |
+ * |         | map page                                                                                           |
  *
  * Drawing, pattern and seams are laid over the last ones (`shareEqual`), so that an answer that changes nothing, or one
  * piece, does not make everything after it new. A result never depends on what was computed before: a run after many
@@ -35,6 +36,7 @@ import {
   type Results,
   type Seams,
 } from '../model';
+import { type Cut, cutOf } from './cut';
 import { stopped } from './faults';
 import { createFoldMemos, type FoldMemos, foldUp, type PairedUp, pairUp } from './folding';
 import { mapContextOf } from './mapContext';
@@ -73,8 +75,10 @@ interface Memos {
   readonly seams: Memo<PairedUp>;
   readonly fold: FoldMemos;
   readonly fit: Memo<Fit>;
+  readonly cut: Memo<Cut>;
   readonly foam: Memo<FoamResult>;
   readonly marked: Memo<MarkedPanels>;
+  readonly half: Memo<ReturnType<Stages['keepHalf']>>;
   readonly pages: Memo<PagePlan>;
 }
 
@@ -90,8 +94,10 @@ export function createPipeline(
     seams: createMemo(),
     fold: createFoldMemos(),
     fit: createMemo(),
+    cut: createMemo(),
     foam: createMemo(),
     marked: createMemo(),
+    half: createMemo(),
     pages: createMemo(),
   };
   let font: Promise<LetteringFont> | null = null;
@@ -99,6 +105,7 @@ export function createPipeline(
   let lastDrawing: Drawing | null = null;
   let lastPattern: Pattern | null = null;
   let lastSeams: Seams | null = null;
+  let lastCut: Cut | null = null;
   const shapes = rememberShapes();
   let lastContext: MapContext | null = null;
   let lastIssues: readonly Issue[] = [];
@@ -169,7 +176,7 @@ export function createPipeline(
           lastSeams = seams;
           take({ seams }, [...paired.trouble, ...seams.issues]);
           await begin('shell', starts.shell, 'Folding up');
-          const { shell, ...folded } = await foldUp(
+          const { shell, issues: folding } = await foldUp(
             stages,
             memos.fold,
             pattern,
@@ -177,7 +184,7 @@ export function createPipeline(
             document.decisions,
             partOf(work, starts.shell, starts.fit),
           );
-          take({ shell }, folded.issues);
+          take({ shell }, folding);
           await begin('fit', starts.fit, 'Sizing');
           const fit = memos.fit.recall([pattern, shell, ask, material], () =>
             stages.fitPattern(pattern, ask, material, shell),
@@ -185,11 +192,14 @@ export function createPipeline(
           take({ fit }, fit.issues);
           await begin('foam', starts.foam, 'Allowing for the foam');
           const { pieceNames, quantities } = marks;
-          // Reshaped pieces are at their final size already.
-          const [flat, scale] = fit.reshaped ? [fit.reshaped, 1] : [pattern, fit.scale];
+          const { trustDoubtful } = document.decisions.shell;
+          const cut = memos.cut.recall([pattern, seams, shell, fit, trustDoubtful], () =>
+            shareEqual(lastCut, cutOf(pattern, seams, shell, fit, { trustDoubtful })),
+          );
+          lastCut = cut;
           const foam = memos.foam.recall(
-            [flat, seams, scale, folded.bends, material, pieceNames, quantities],
-            () => stages.makePanels(flat, seams, scale, material, marks, shapes, folded.bends),
+            [cut.pattern, seams, cut.scale, cut.bends, material, pieceNames, quantities],
+            () => stages.makePanels(cut.pattern, seams, cut.scale, material, marks, shapes, cut.bends),
           );
           take({ foam }, foam.issues);
           await begin('marks', starts.marked, 'Marking panels');
@@ -199,12 +209,18 @@ export function createPipeline(
           );
           take({ marked }, marked.issues);
           await begin('layout', starts.pages, 'Laying out pages');
-          const context = shareEqual<MapContext>(lastContext, mapContextOf(document, fit, foam));
-          lastContext = context;
-          const pages = await memos.pages.recallLater([marked, paper, letters, context], () =>
-            stages.layPages(marked, paper, letters, context, partOf(work, starts.pages, 1)),
+          const half = paper.half
+            ? memos.half.recall([marked, shell], () => stages.keepHalf(marked, shell))
+            : { marked, issues: [] };
+          const context = shareEqual<MapContext>(
+            lastContext,
+            mapContextOf(document, fit, foam, half.marked.panels.length),
           );
-          take({ pages }, pages.issues);
+          lastContext = context;
+          const pages = await memos.pages.recallLater([half.marked, paper, letters, context], () =>
+            stages.layPages(half.marked, paper, letters, context, partOf(work, starts.pages, 1)),
+          );
+          take({ pages }, [...half.issues, ...pages.issues]);
         }
       } catch (error) {
         if (error instanceof Cancelled) throw error;

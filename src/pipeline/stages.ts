@@ -1,8 +1,8 @@
-import type { Outcome, Work } from '../base';
+import type { Issue, Outcome, Work } from '../base';
 import { type DrawingLimits, joinDrawings, readDrawing } from '../drawing';
 import { fitPattern } from '../fit';
 import { type FoldedBends, makePanels, type ShapePiece } from '../foam';
-import { layPages, type MapContext } from '../layout';
+import { keepHalf, layPages, type MapContext } from '../layout';
 import { type LetteringFont, markPanels } from '../marks';
 import type {
   Drawing,
@@ -55,6 +55,10 @@ export interface Stages {
     folded?: FoldedBends | null,
   ): FoamResult;
   markPanels(foam: FoamResult, seams: Seams, marks: MarkDecisions, font: LetteringFont): MarkedPanels;
+  keepHalf(
+    marked: MarkedPanels,
+    shell: Shell | null,
+  ): { readonly marked: MarkedPanels; readonly issues: readonly Issue[] };
   layPages(
     marked: MarkedPanels,
     pages: PageDecisions,
@@ -76,5 +80,6 @@ export const realStages: Stages = {
   fitPattern,
   makePanels,
   markPanels,
+  keepHalf,
   layPages,
 };

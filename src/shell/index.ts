@@ -1,4 +1,16 @@
+export { bendsAt } from './bendsAt';
+export {
+  browPlane,
+  browSection,
+  type ClosedSection,
+  closedSection,
+  extentOf,
+  largestPart,
+  type ProposedBrow,
+  proposeBrow,
+} from './brow';
 export { type EdgeProbe, type EdgesInSpace, edgeProbe } from './edgeProbe';
+export { ellipseGirth } from './ellipse';
 export { foldPattern } from './foldPattern';
 export { type FoldedUp, type FoldInput, foldUp } from './foldUp';
 export { type ShellSide, shellSides } from './lines';
@@ -9,8 +21,19 @@ export {
   type Section,
   type SectionLoop,
   sectionOf,
+  tautGirthOf,
   volumeOf,
 } from './measures';
+export {
+  collapseDepths,
+  collapseWarning,
+  type EdgeCollapse,
+  faceNormals,
+  offsetPlaces,
+  offsetVectors,
+  type Surface,
+  thinEdges,
+} from './offset';
 export { pictureOf, pictureView, type ViewAxes, type ViewDirection, viewAxes } from './picture';
 export { buildTopology, type ShellEdge, type ShellFace, type ShellTopology } from './topology';
 export { turnShell } from './turnShell';

@@ -32,11 +32,11 @@ interface Report {
   format: string;
   version: number;
   fit: {
-    scale: number;
+    scale: number | [number, number, number];
     patternGirth: number | null;
     insideGirthWanted: number | null;
     insideGirth: number | null;
-    outside: null;
+    outside: [number, number, number] | null;
   };
   panels: {
     id: string;
@@ -61,6 +61,12 @@ interface Report {
   sheets: [];
   notes: { code: string; severity: string; message: string; at: Pair | null }[];
 }
+
+/** Only the two numbered seams, and no shell, so that bends typed for whole kinds are in force. */
+const numberedOnly = {
+  seams: { ...smallDocument.decisions.seams, findRest: false },
+  shell: { ...smallDocument.decisions.shell, foldUp: false },
+};
 
 let made = 0;
 
@@ -155,6 +161,7 @@ describe('make', () => {
   it('reports seams on the traced outline, a.from meeting b.from, with kerf left out of lengths', async () => {
     const decisions = {
       ...smallDocument.decisions,
+      ...numberedOnly,
       foam: {
         ...smallDocument.decisions.foam,
         standsFor: 'inside' as const,
@@ -186,6 +193,7 @@ describe('make', () => {
   it('puts the neutral length between those of both faces', async () => {
     const decisions = {
       ...smallDocument.decisions,
+      ...numberedOnly,
       foam: {
         ...smallDocument.decisions.foam,
         roleBends: { mountain: null, valley: null, unknown: null, seam: 0.6 },
@@ -242,9 +250,9 @@ describe('make', () => {
 
 describe('make refuses', () => {
   const cases: readonly (readonly [readonly string[], string])[] = [
-    [[plates, '--head', '58cm'], '--head needs --pattern-girth'],
     [[plates, '--head', '58', '--pattern-girth', '640mm'], 'a length needs its unit'],
-    [[plates, '--brow', '0.62'], 'give --pattern-girth'],
+    [[plates, '--brow', '1.2'], 'a part of the shell’s height'],
+    [[plates, '--brow', '62mm'], 'a part of the shell’s height'],
     [[plates, '--head', '58cm', '--scale', '97%', '--pattern-girth', '64cm'], 'both set the size'],
     [[plates, '--scale', '97'], 'write 97% if percent is meant'],
     [[plates, '--scale', '-1'], 'a scale is written as'],
@@ -263,6 +271,24 @@ describe('make refuses', () => {
     expect(ran.error).toContain(says);
     expect(ran.out).toBe('');
     expect(existsSync(out)).toBe(false);
+  });
+
+  it('a head when no sound shell is there to measure, and writes nothing', async () => {
+    const { ran, out } = await makeBy(call, [plates, '--head', '58cm']);
+    expect(ran.status).toBe(1);
+    expect(ran.error).toContain('The shell folds up doubtfully');
+    expect(ran.error).toContain('--pattern-girth');
+    expect(ran.out).toBe('');
+    expect(existsSync(out)).toBe(false);
+    const flat = {
+      ...smallDocument,
+      decisions: { ...smallDocument.decisions, shell: { ...smallDocument.decisions.shell, foldUp: false } },
+    };
+    const project = put('unfolded.girthwise.json', saveProject(flat));
+    const unfolded = await makeBy(call, ['--project', project, '--head', '58cm']);
+    expect(unfolded.ran.status).toBe(1);
+    expect(unfolded.ran.error).toContain('No shell could be folded up');
+    expect(existsSync(unfolded.out)).toBe(false);
   });
 
   it('without a folder', async () => {
