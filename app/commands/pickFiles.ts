@@ -1,7 +1,7 @@
 /** The browser's file dialog, and the texts of what was picked or dropped. */
 import type { TextFile } from '../document';
 
-export const accepted = '.svg,image/svg+xml,.json,application/json';
+export const accepted = '.svg,image/svg+xml,.fold,.json,application/json';
 
 /** Resolves with nothing when the dialog is closed without a choice. */
 export function pickFiles(): Promise<readonly TextFile[]> {

@@ -3,6 +3,7 @@
  * says so in a notice.
  */
 import { hashText, type Issue } from '../../src/base';
+import { isFoldText } from '../../src/drawing';
 import { defaultDecisions, type PatternSource, type ProjectDocument } from '../../src/model';
 import { openProject } from '../../src/project';
 import type { FileCheck } from '../../src/worker';
@@ -18,7 +19,7 @@ export interface TextFile {
 
 export interface Documents {
   /**
-   * A project file is opened; pattern files (SVG) become the pages of a new document. True when something new is on
+   * A project file is opened; pattern files (SVG, FOLD) become the pages of a new document. True when something new is on
    * the bench.
    */
   openFiles(files: readonly TextFile[], title?: string): Promise<boolean>;
@@ -50,7 +51,7 @@ export interface DocumentsNeed {
 export function titleOf(fileName: string): string {
   const stem = fileName
     .replace(/^.*[\\/]/, '')
-    .replace(/\.(svg|json)$/i, '')
+    .replace(/\.(svg|fold|json)$/i, '')
     .replace(/\.girthwise$/i, '')
     .replace(/[_\s]+/g, ' ')
     .trim();
@@ -58,7 +59,8 @@ export function titleOf(fileName: string): string {
 }
 
 export function isProject(file: TextFile): boolean {
-  return /\.json$/i.test(file.name) || /^\s*\{/.test(file.text);
+  // A FOLD file is JSON too, whatever its name.
+  return !isFoldText(file.text) && (/\.json$/i.test(file.name) || /^\s*\{/.test(file.text));
 }
 
 const plain = (code: string, severity: Issue['severity'], message: string, remedy: string): Issue => ({
@@ -203,7 +205,7 @@ export function createDocuments(need: DocumentsNeed): Documents {
             'project-as-page',
             'error',
             `${project.name} is a whole project, not a page of a pattern.`,
-            'Open it instead, or add its SVG files.',
+            'Open it instead, or add its pattern files.',
           ),
         ]);
         return false;

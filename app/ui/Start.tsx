@@ -39,8 +39,8 @@ export function Start() {
             <FolderOpen aria-hidden="true" size={18} /> Open a pattern…
           </button>
           <p className="hint">
-            SVG drawings, several pages at once, or a saved project. You can also drop them anywhere in this
-            window or paste them. Nothing leaves this computer.
+            SVG drawings, several pages at once, a FOLD file, or a saved project. You can also drop them
+            anywhere in this window or paste them. Nothing leaves this computer.
           </p>
         </section>
         <Samples />

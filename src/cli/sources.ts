@@ -41,7 +41,7 @@ export interface Given {
 export async function readGiven(line: ParsedLine, verb: string, io: CommandIo): Promise<Given> {
   const projectFile = line.options.get('project');
   if (line.files.length === 0 && projectFile === undefined) {
-    throw new UsageError(`${verb} needs a pattern: an SVG file, or --project FILE.`);
+    throw new UsageError(`${verb} needs a pattern: an SVG or FOLD file, or --project FILE.`);
   }
   let project: ProjectDocument | null = null;
   let issues: readonly Issue[] = [];

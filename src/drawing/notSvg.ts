@@ -63,8 +63,8 @@ const kinds: readonly Kind[] = [
   {
     looks: /^\s*[{[]/,
     code: 'file-is-json',
-    message: 'The file is JSON, not a drawing.',
-    remedy: 'If it is a saved project, open it as a project; otherwise read the SVG file.',
+    message: 'The file is JSON, but no FOLD file, so it is no drawing.',
+    remedy: 'If it is a saved project, open it as a project; otherwise read the SVG or FOLD file.',
   },
   {
     looks: /^\s*0\s+SECTION\b/,

@@ -1,6 +1,6 @@
 /**
- * SVG text -> a drawing in millimetres: every visible line and text of the file, uninterpreted. The same code in the
- * page, in a worker and in Node; no document, no network, no clock.
+ * File text -> a drawing in millimetres: every visible line and text of the file, uninterpreted. SVG is read here, FOLD
+ * in `readFold`. The same code in the page, in a worker and in Node; no document, no network, no clock.
  */
 import { fail, GirthwiseError, type Issue, type Outcome, succeed } from '../base';
 import type { Drawing, DrawingLine, PatternSource, ReadingDecisions } from '../model';
@@ -10,11 +10,12 @@ import { computeStyle, initialStyle, type Style } from './computedStyle';
 import { toldViewBox, writtenLength } from './geometry';
 import { IssueLog, ReadingStopped } from './issueLog';
 import type { LengthText } from './lengths';
-import { type DrawingLimits, defaultLimits } from './limits';
+import { type DrawingLimits, defaultLimits, refuseTooLarge } from './limits';
 import { lineLength } from './lineLength';
 import { recogniseOther } from './notSvg';
 import { type PageSize, settlePageSize } from './pageSize';
 import type { ReadContext } from './readContext';
+import { isFoldText, readFold } from './readFold';
 import { SourceLines } from './sourceLines';
 import { readAspectRatio } from './viewBox';
 import { Walk } from './walk';
@@ -28,13 +29,13 @@ export interface DrawingOptions {
 }
 
 /**
- * Reads one SVG file.
+ * Reads one SVG or FOLD file; what it is, its content says.
  *
  * A file without physical size is read at 96 per inch unless the decision says otherwise; `size.from` tells which,
  * and the issue `size-unknown` says that a question is open. A known length scales the file that holds the named
  * line; `joinDrawings` gives the same scale to others without a size.
- * @returns lines and texts in mm, y up, origin at the page's top-left corner; not ok when the text is no readable SVG
- *   or is beyond the limits, with the reason as an issue.
+ * @returns lines and texts in mm, y up, origin at the page's top-left corner; not ok when the text is neither a readable SVG
+ *   nor FOLD file, or is beyond the limits, with the reason as an issue.
  * @throws GirthwiseError when options make no sense (file number, units per inch, known length).
  */
 export function readDrawing(source: PatternSource, options: DrawingOptions): Outcome<Drawing> {
@@ -44,38 +45,31 @@ export function readDrawing(source: PatternSource, options: DrawingOptions): Out
   const limits = { ...defaultLimits, ...options.limits };
   const text = source.svg.startsWith('\ufeff') ? source.svg.slice(1) : source.svg;
   const lines = new SourceLines(text);
+  const once = (factor: number | undefined): Outcome<Drawing> => {
+    const log = new IssueLog(source.name, lines);
+    return isFoldText(text)
+      ? readFold(text, log, { ...options, limits }, factor)
+      : readSvg(text, log, limits, options, factor);
+  };
   try {
-    const first = readOnce(source.name, text, lines, limits, options, undefined);
-    if (options.size.kind !== 'knownLength') return first;
-    return withKnownLength(first, options.size, (factor) =>
-      readOnce(source.name, text, lines, limits, options, factor),
-    );
+    const first = once(undefined);
+    return options.size.kind === 'knownLength' ? withKnownLength(first, options.size, once) : first;
   } catch (reason) {
     if (reason instanceof ReadingStopped) return fail(reason.issue);
     throw reason;
   }
 }
 
-function readOnce(
-  file: string,
+function readSvg(
   text: string,
-  sourceLines: SourceLines,
+  log: IssueLog,
   limits: DrawingLimits,
   options: DrawingOptions,
   factor: number | undefined,
 ): Outcome<Drawing> {
-  const log = new IssueLog(file, sourceLines);
   const other = recogniseOther(text);
   if (other) log.stop(other);
-  // A character has at most three bytes in UTF-8 (four for two units), so short texts need no count.
-  const bytes = text.length * 3 > limits.bytes ? utf8Length(text) : text.length;
-  if (bytes > limits.bytes) {
-    log.stop({
-      code: 'file-too-large',
-      message: `The file has ${megabytes(bytes)} MB; at most ${megabytes(limits.bytes)} MB are read.`,
-      remedy: 'Remove pictures and hidden layers in your drawing program and save it again.',
-    });
-  }
+  refuseTooLarge(text, limits, log);
   const tree = readTree(text, limits, log);
   const cascade = new Cascade(tree, log);
   const { root } = tree;
@@ -272,16 +266,3 @@ function countOutside(
 }
 
 const tidy = (mm: number): string => String(Math.round(mm * 10) / 10);
-const megabytes = (bytes: number): string => String(Math.ceil(bytes / 100_000) / 10);
-
-/** Bytes of a text in UTF-8. */
-function utf8Length(text: string): number {
-  let bytes = text.length;
-  for (let i = 0; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    if (code < 0x80) continue;
-    // Two units of a surrogate pair are four bytes together.
-    bytes += code < 0x800 || (code >= 0xd800 && code <= 0xdfff) ? 1 : 2;
-  }
-  return bytes;
-}

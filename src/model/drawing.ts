@@ -1,6 +1,7 @@
 import type { Issue } from '../base';
 import type { Point } from '../math';
 import type { Mm, Rad } from '../units';
+import type { LineRole } from './pattern';
 
 /**
  * What a drawing file shows, in millimetres, y up, origin at the top-left corner of the page (so a page covers
@@ -45,6 +46,8 @@ export interface DrawingLine {
   /** True when the subpath is closed by command or shape. */
   readonly closed: boolean;
   readonly style: LineStyle;
+  /** The bend that the file itself gives for a fold, + convex; absent where it gives none. */
+  readonly bend?: Rad;
   readonly source: { readonly file: string; readonly line: number; readonly column: number };
 }
 
@@ -60,6 +63,8 @@ export interface LineStyle {
   readonly className: string;
   /** Product of the opacities, 0..1. */
   readonly opacity: number;
+  /** What the file's format says that the line is; absent where a drawing leaves that to its look. */
+  readonly assigned?: LineRole;
 }
 
 export interface DrawingText {

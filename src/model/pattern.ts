@@ -73,6 +73,8 @@ export interface Fold {
   /** Both ends included; at least 2 points. */
   readonly points: readonly Point[];
   readonly role: 'mountain' | 'valley' | 'unknown';
+  /** The bend that the file itself gives, + convex: evidence, less than the person's word or the folded shell. */
+  readonly givenBend?: Rad;
   /** Face to the left, face to the right of the direction of `points`. */
   readonly left: string;
   readonly right: string;

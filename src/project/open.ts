@@ -55,7 +55,7 @@ export function openProject(text: string): Outcome<ProjectDocument> {
         'project-not-json',
         'error',
         `This is not a project file: it is not readable as JSON${where}.`,
-        'Open a file whose name ends in .girthwise.json, or a pattern as SVG.',
+        'Open a file whose name ends in .girthwise.json, or a pattern as SVG or FOLD.',
         first,
       ),
     );
@@ -66,7 +66,7 @@ export function openProject(text: string): Outcome<ProjectDocument> {
         'project-not-ours',
         'error',
         'This JSON file is not a Girthwise project.',
-        'Open a file whose name ends in .girthwise.json, or a pattern as SVG.',
+        'Open a file whose name ends in .girthwise.json, or a pattern as SVG or FOLD.',
       ),
     );
   }

@@ -11,7 +11,7 @@ import {
   type Tab,
 } from '../model';
 import type { Subdivision } from '../plane';
-import type { Mm } from '../units';
+import type { Mm, Rad } from '../units';
 import type { RawEdge, RawFace, RawFold, RawPiece } from './assemble';
 import type { Ink } from './ink';
 import { namePieces, readingOrder } from './names';
@@ -53,7 +53,7 @@ export function finishPieces(
     const holes = piece.holes.map((h) => h.map(make));
     const faceId = new Map(piece.faces.map((f) => [f.face, id('f', centroid(f.polygon))]));
     const foldIds = new Map(piece.folds.map((f) => [f, id('k', halfWay(f.points))]));
-    const folds = piece.folds.map((f) => foldFrom(f, foldIds, faceId));
+    const folds = piece.folds.map((f) => foldFrom(f, foldIds, faceId, givenBend(f, s, ink)));
     const faces = [...piece.faces]
       .map((f) => faceFrom(f, faceId, edges, foldIds))
       .sort((a, b) => centroidOrder(a.polygon, b.polygon));
@@ -92,11 +92,26 @@ export function finishPieces(
 
 const ringOf = (p: RawPiece): Point[] => p.outline.flatMap((e) => e.points.slice(0, -1));
 
-function foldFrom(f: RawFold, ids: ReadonlyMap<RawFold, string>, faceId: ReadonlyMap<number, string>): Fold {
+/** The bend that the file gives for the lines along a fold; none where they differ. */
+function givenBend(f: RawFold, s: Subdivision, ink: Ink): Rad | null {
+  const given = f.halfEdges
+    .flatMap((h) => s.links[h >> 1]!.strokes)
+    .map((k) => ink.lines[ink.strokes[k >> 1]!.line]!.line.bend ?? null);
+  const first = given[0] ?? null;
+  return given.every((bend) => bend === first) ? first : null;
+}
+
+function foldFrom(
+  f: RawFold,
+  ids: ReadonlyMap<RawFold, string>,
+  faceId: ReadonlyMap<number, string>,
+  given: Rad | null,
+): Fold {
   return {
     id: ids.get(f)!,
     points: f.points,
     role: f.kind === 'mountain' || f.kind === 'valley' ? f.kind : 'unknown',
+    ...(given === null ? {} : { givenBend: given }),
     left: faceId.get(f.left)!,
     right: faceId.get(f.right)!,
   };

@@ -31,7 +31,8 @@ export function rolesOfLines(
     const group = decisions.groupRoles[key];
     const f = facts.get(key);
     const mostlyAside = f !== undefined && f.aside > f.outer + f.inner + f.loose;
-    if (around.aside.has(i) && !(group !== undefined && mostlyAside)) return 'notes';
+    // A line that its file calls a border or a fold is never a frame or a legend.
+    if (around.aside.has(i) && !line.style.assigned && !(group !== undefined && mostlyAside)) return 'notes';
     return roleOf.get(key) ?? 'notes';
   });
 }

@@ -128,11 +128,19 @@ export function proposeRoles(
   );
   const strokedOutlines = groups.some((g) => outlineKeys.has(g.key) && g.style.stroke !== '');
   // Where nothing closes at all, the most of the solid lines were probably meant to.
-  const meant = outlineKeys.size > 0 ? undefined : longestLoose(groups, facts);
+  const meant =
+    outlineKeys.size > 0
+      ? undefined
+      : longestLoose(
+          groups.filter((g) => !g.style.assigned),
+          facts,
+        );
   const proposals = groups.map((g): { role: LineRole; reason: string } => {
     const f = facts.get(g.key)!;
     const set = given[g.key];
     if (set === 'notes' || set === 'ignore') return { role: set, reason: 'Left out by you.' };
+    const { assigned } = g.style;
+    if (assigned) return { role: assigned, reason: 'The file itself says what these lines are.' };
     if (g === meant)
       return { role: 'outline', reason: 'No line closes a region; most of the drawing is in these lines.' };
     const said = legend.get(g.key);
@@ -180,7 +188,9 @@ export function proposeRoles(
   const isMixedFile = outlineInner > 0 && foldInner < 0.1 * outlineInner;
   const mixed = new Set(
     isMixedFile
-      ? groups.filter((g, i) => isOutline(g, i) && facts.get(g.key)!.inner > 0).map((g) => g.key)
+      ? groups
+          .filter((g, i) => isOutline(g, i) && !g.style.assigned && facts.get(g.key)!.inner > 0)
+          .map((g) => g.key)
       : [],
   );
   return {
@@ -233,6 +243,7 @@ function outlineGroups(
 ): Set<string> {
   const candidates = groups.filter((g) => {
     if (given[g.key] !== undefined) return given[g.key] === 'outline';
+    if (g.style.assigned) return g.style.assigned === 'outline';
     const f = facts.get(g.key)!;
     if (f.outer === 0) return false;
     const sense = g.named?.sense;

@@ -53,7 +53,8 @@ export function lookGroups(lines: readonly DrawingLine[]): LookGroup[] {
 function lookKey(line: DrawingLine, naming: Naming | null): string {
   const s = line.style;
   const ink = s.stroke ? `stroke ${s.stroke} ${rounded(s.strokeWidth)}` : `fill ${s.fill}`;
-  return [ink, s.dash.map(rounded).join(' '), stableClass(s.className), naming?.word ?? ''].join('|');
+  const key = [ink, s.dash.map(rounded).join(' '), stableClass(s.className), naming?.word ?? ''].join('|');
+  return s.assigned ? `${key}|${s.assigned}` : key;
 }
 
 /** Class names that number single elements (`e17`, `piece-3`) are not a look. */

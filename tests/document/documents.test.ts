@@ -178,6 +178,8 @@ describe('names', () => {
     expect(isProject({ name: 'a.json', text: '' })).toBe(true);
     expect(isProject({ name: 'a', text: ' {"format"' })).toBe(true);
     expect(isProject({ name: 'a.svg', text: '<svg/>' })).toBe(false);
+    expect(isProject({ name: 'a.fold', text: '{"file_spec": 1.2}' })).toBe(false);
+    expect(isProject({ name: 'a.json', text: '{"vertices_coords": []}' })).toBe(false);
   });
 
   it('makes different ids', () => {

@@ -95,6 +95,7 @@ describe('pasted text', () => {
     );
     expect(pastedFile('<svg:svg xmlns:svg="http://www.w3.org/2000/svg"/>')?.name).toBe('pasted.svg');
     expect(pastedFile('{"format": "x", "version": 1}')?.name).toBe('pasted.json');
+    expect(pastedFile('{"file_spec": 1.2, "vertices_coords": []}')?.name).toBe('pasted.fold');
     expect(pastedFile('<p>svg</p>')).toBeNull();
     expect(pastedFile('58 cm')).toBeNull();
   });
