@@ -13,6 +13,8 @@ interface FitFacts {
   readonly scale: number | null;
   readonly insideGirth: Mm | null;
   readonly depthInside: Mm;
+  /** The girths are measured on a folded shell, or stand beside those that are. */
+  readonly onShell: boolean;
 }
 
 const issue = (
@@ -178,8 +180,14 @@ function scaleIssues({ fit, scale, insideGirth }: FitFacts): Issue[] {
 }
 
 /** The girth inside is exact for an upright convex section only. */
-function slopeNote({ fit, scale, insideGirth, depthInside }: FitFacts): Issue[] {
-  if (scale === null || insideGirth === null || fit.how !== 'head' || depthInside < slopeWorthSaying)
+function slopeNote({ fit, scale, insideGirth, depthInside, onShell }: FitFacts): Issue[] {
+  if (
+    onShell ||
+    scale === null ||
+    insideGirth === null ||
+    fit.how !== 'head' ||
+    depthInside < slopeWorthSaying
+  )
     return [];
   const span = (least: number, most: number) =>
     `${formatLength(least * depthInside, 'mm', { bare: true })} to ${formatLength(most * depthInside, 'mm')}`;

@@ -19,3 +19,11 @@ export const slopeError = {
 
 /** From this depth on the error above can pass 1 mm and is worth a note. */
 export const slopeWorthSaying: Mm = 1;
+
+/**
+ * The inside girth is solved to this. A hundred times finer than the 0.1 mm that a tape could ever show, so that
+ * fitting twice gives the same scale; secants reach it in three or four sections.
+ */
+export const girthTolerance: Mm = 1e-3;
+/** Sections that are measured at most for one scale; secants take three or four, halving fifty at worst. */
+export const mostScaleSteps = 60;

@@ -73,10 +73,19 @@ export function sectionOf(shell: Shell, plane: Plane3): Section {
   return { loops: loops.sort((p, q) => q.girth - p.girth) };
 }
 
-function loopOf(points: readonly Point3[], closed: boolean, normal: Point3): SectionLoop {
+/** Points seen along a unit vector, as places on the plane square to it. */
+function seenAlong(points: readonly Point3[], normal: Point3): { readonly x: number; readonly y: number }[] {
   const u = unitOf3(cross3(normal, Math.abs(normal.x) < 0.7 ? point3(1, 0, 0) : point3(0, 1, 0)));
   const v = cross3(normal, u);
-  const flat = points.map((p) => ({ x: dot3(p, u), y: dot3(p, v) }));
+  return points.map((p) => ({ x: dot3(p, u), y: dot3(p, v) }));
+}
+
+/** Length of a tape pulled tight round points, seen along a unit vector: the girth of their hull. */
+export const tautGirthOf = (points: readonly Point3[], normal: Point3): Mm =>
+  hullGirth(seenAlong(points, normal));
+
+function loopOf(points: readonly Point3[], closed: boolean, normal: Point3): SectionLoop {
+  const flat = seenAlong(points, normal);
   let girth = 0;
   let twice = 0;
   points.forEach((p, i) => {

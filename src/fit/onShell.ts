@@ -1,0 +1,86 @@
+/** The fit measured on the folded shell: scale, surfaces of the finished shell, how it sits. */
+import type { Issue } from '../base';
+import type { BrowSection, FitDecisions, FoamDepths, Pattern, Shell, ShellFit } from '../model';
+import type { Mm } from '../units';
+import {
+  type BrowGirths,
+  browOf,
+  evenScales,
+  type FinishedShell,
+  finishShell,
+  girthsOf,
+  insideBrowOf,
+  sizeOf,
+} from './finishedShell';
+import { browIssues, browMissed, thinIssues } from './shellIssues';
+import { solveScale } from './solveScale';
+
+export interface FitOnShell {
+  /** Null: what it takes is missing. With three scales their geometric mean. */
+  readonly scale: number | null;
+  readonly fit: ShellFit;
+  readonly girths: BrowGirths;
+  /** The girth of the fit was measured by hand, and the shell's stands beside it. */
+  readonly byHand: boolean;
+  readonly reshaped: Pattern | null;
+}
+
+/**
+ * Measures the finished shell, and solves for its scale where the shell is what the girth is measured on.
+ * @param wanted inside girth wanted; null without a head
+ * @param given the scale that other decisions ask for (hand-measured girth, known length, percentage), or null
+ */
+export function fitOnShell(
+  pattern: Pattern,
+  shell: Shell,
+  fit: FitDecisions,
+  depths: FoamDepths,
+  wanted: Mm | null,
+  given: number | null,
+): { readonly on: FitOnShell | null; readonly issues: readonly Issue[] } {
+  const brow = browOf(shell, fit.brow);
+  if (!brow || brow.tautGirth === 0) return { on: null, issues: [browMissed(fit)] };
+  const byHand = fit.girth.kind !== 'none';
+  const scale = scaleOnShell(shell, brow, fit, depths, wanted, given);
+  const finished = finishShell(shell, brow.plane, evenScales(scale ?? 1), depths);
+  const insideBrow = insideBrowOf(finished, brow);
+  if (!insideBrow) return { on: null, issues: [browMissed(fit)] };
+  return {
+    on: {
+      scale,
+      fit: shellFitOf(finished, brow, insideBrow),
+      girths: girthsOf(finished),
+      byHand,
+      reshaped: null,
+    },
+    issues: [...browIssues(shell, brow, fit), ...thinIssues(pattern, finished)],
+  };
+}
+
+function scaleOnShell(
+  shell: Shell,
+  brow: BrowSection,
+  fit: FitDecisions,
+  depths: FoamDepths,
+  wanted: Mm | null,
+  given: number | null,
+): number | null {
+  const solves = (fit.how === 'head' || fit.how === 'measures') && fit.girth.kind === 'none';
+  if (!solves) return given;
+  return wanted === null ? null : (solveScale(shell, brow, wanted, depths)?.scale ?? null);
+}
+
+function shellFitOf(finished: FinishedShell, brow: BrowSection, insideBrow: BrowSection): ShellFit {
+  const { inside, paper, outside, scales } = finished;
+  return {
+    brow,
+    scales,
+    surfaces: { inside, paper, outside },
+    insideBrow,
+    insideExtent: sizeOf(finished, 'inside'),
+    outsideExtent: sizeOf(finished, 'outside'),
+    headform: null,
+    clearances: null,
+    goesOn: null,
+  };
+}
