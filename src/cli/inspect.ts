@@ -59,12 +59,19 @@ export async function inspect(line: ParsedLine, io: CommandIo): Promise<number> 
   const drawing = realStages.joinDrawings(drawings);
   const pattern = realStages.readPattern(drawing, decisions.reading);
   const work = tellProgress(io);
-  const { seams, trouble } = await pairUp(realStages, pattern, decisions.seams, partOf(work, 0, shellStarts));
+  const memos = createFoldMemos();
+  const { seams, trouble } = await pairUp(
+    realStages,
+    pattern,
+    decisions.seams,
+    partOf(work, 0, shellStarts),
+    memos,
+  );
   // The seams are the same with and without the shell.
   const shape = { ...decisions.shell, foldUp: decisions.shell.foldUp && !line.options.has('no-shell') };
   const folded = await foldUp(
     realStages,
-    createFoldMemos(),
+    memos,
     pattern,
     seams,
     { ...decisions, shell: shape },

@@ -4,6 +4,7 @@
  */
 import { Cancelled, type Issue, type Work } from '../base';
 import type { Decisions, Pattern, SeamDecisions, Seams, Shell } from '../model';
+import { type FoldMemory, rememberFolds } from '../shell';
 import { faultWords, stopped } from './faults';
 import { createMemo, type Memo } from './memo';
 import type { Stages } from './stages';
@@ -23,10 +24,11 @@ export async function pairUp(
   pattern: Pattern,
   decisions: SeamDecisions,
   work: Work,
+  { folds }: FoldMemos,
 ): Promise<PairedUp> {
   if (!decisions.findRest) return { seams: stages.findSeams(pattern, decisions), trouble: [] };
   try {
-    return { seams: await stages.verifySeams(pattern, decisions, work), trouble: [] };
+    return { seams: await stages.verifySeams(pattern, decisions, work, folds), trouble: [] };
   } catch (error) {
     if (error instanceof Cancelled) throw error;
     return { seams: stages.matchSeams(pattern, decisions), trouble: [unchecked(error)] };
@@ -44,11 +46,14 @@ const unchecked = (error: unknown): Issue => ({
 });
 
 export interface FoldMemos {
+  /** Parts folded while checking seams are what the shell is made of. */
+  readonly folds: FoldMemory;
   readonly folded: Memo<Shell>;
   readonly turned: Memo<Shell>;
 }
 
 export const createFoldMemos = (): FoldMemos => ({
+  folds: rememberFolds(),
   folded: createMemo(),
   turned: createMemo(),
 });
@@ -78,7 +83,7 @@ export async function foldUp(
   const { distances, girths, symmetry, turned } = choice;
   try {
     const folded = await memos.folded.recallLater([pattern, seams, bends, distances, girths, symmetry], () =>
-      stages.foldPattern(pattern, seams, { bends, distances, girths, symmetry }, work),
+      stages.foldPattern(pattern, seams, { bends, distances, girths, symmetry }, work, memos.folds),
     );
     return {
       shell: memos.turned.recall([folded, turned], () => stages.turnShell(folded, turned)),

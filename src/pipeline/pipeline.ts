@@ -170,7 +170,7 @@ export function createPipeline(
           take({ pattern }, pattern.issues);
           await begin('seams', starts.seams, 'Pairing edges');
           const paired = await memos.seams.recallLater([pattern, pairing], () =>
-            pairUp(stages, pattern, pairing, partOf(work, starts.seams, starts.shell)),
+            pairUp(stages, pattern, pairing, partOf(work, starts.seams, starts.shell), memos.fold),
           );
           const seams = shareEqual(lastSeams, paired.seams);
           lastSeams = seams;

@@ -26,7 +26,7 @@ import type {
 } from '../model';
 import { readPattern } from '../reading';
 import { findSeams, matchSeams, verifySeams } from '../seams';
-import { edgeProbe, foldPattern, turnShell } from '../shell';
+import { edgeProbe, type FoldMemory, foldPattern, turnShell } from '../shell';
 
 /** The stages as the pipeline calls them; tests put counting ones in their place. */
 export interface Stages {
@@ -41,8 +41,14 @@ export interface Stages {
   /** Those, and the rest by flat geometry. */
   matchSeams(pattern: Pattern, decisions: SeamDecisions): Seams;
   /** Those, and what only folding up can tell. */
-  verifySeams(pattern: Pattern, decisions: SeamDecisions, work: Work): Promise<Seams>;
-  foldPattern(pattern: Pattern, seams: Seams, known: ShellKnown, work: Work): Promise<Shell>;
+  verifySeams(pattern: Pattern, decisions: SeamDecisions, work: Work, folds?: FoldMemory): Promise<Seams>;
+  foldPattern(
+    pattern: Pattern,
+    seams: Seams,
+    known: ShellKnown,
+    work: Work,
+    folds?: FoldMemory,
+  ): Promise<Shell>;
   turnShell(shell: Shell, turned: ShellDecisions['turned']): Shell;
   fitPattern(pattern: Pattern, fit: FitDecisions, foam: FoamDecisions, shell?: Shell | null): Fit;
   makePanels(
@@ -74,7 +80,8 @@ export const realStages: Stages = {
   readPattern,
   findSeams,
   matchSeams,
-  verifySeams: (pattern, decisions, work) => verifySeams(pattern, decisions, edgeProbe(pattern), work),
+  verifySeams: (pattern, decisions, work, folds) =>
+    verifySeams(pattern, decisions, edgeProbe(pattern, folds ?? null), work),
   foldPattern,
   turnShell,
   fitPattern,

@@ -6,6 +6,7 @@ import { unwatched, type Work } from '../base';
 import type { Point3 } from '../math';
 import { nothingKnown, type Pattern, type Seam, type Seams } from '../model';
 import type { Mm } from '../units';
+import type { FoldMemory } from './foldMemory';
 import { foldPattern } from './foldPattern';
 import { glueFaces } from './glue';
 import { edgesOf } from './sides';
@@ -24,12 +25,12 @@ export type EdgeProbe = (
   work?: Work,
 ) => Promise<EdgesInSpace>;
 
-/** The probe of a pattern. Pairs that cannot be glued are left out, as `foldPattern` does. */
-export function edgeProbe(pattern: Pattern): EdgeProbe {
+/** The probe of a pattern. Pairs that cannot be glued are left out, as `foldPattern` does; it shares `folds` with it. */
+export function edgeProbe(pattern: Pattern, folds: FoldMemory | null = null): EdgeProbe {
   const edges = edgesOf(pattern);
   return async (pairs, work = unwatched) => {
     const seams = asSeams(pairs, (edge) => edges.get(edge)?.piece ?? '');
-    const shell = await foldPattern(pattern, seams, nothingKnown, work);
+    const shell = await foldPattern(pattern, seams, nothingKnown, work, folds);
     const glued = glueFaces(pattern, seams);
     const faces = new Map(shell.faces.map((f) => [`${f.piece} ${f.face}`, f] as const));
     const placeOf = new Map<number, Point3>();

@@ -10,7 +10,8 @@ import {
   type ShellKnown,
 } from '../model';
 import { shellIssues, worstPlace } from './findings';
-import { type FoldedUp, foldUp } from './foldUp';
+import type { FoldMemory } from './foldMemory';
+import { type FoldedUp, type FoldInput, foldUp } from './foldUp';
 import { type GluedFace, type GluedSurface, glueFaces } from './glue';
 import { orientPositions } from './orient';
 import { besideGap, doubtfulResidual, doubtfulRho, wrongSignBend } from './tolerance';
@@ -21,6 +22,7 @@ import { borderLoops, buildTopology, edgeKey, type ShellTopology } from './topol
  * beside the others. Seams that cannot be glued are left out with a finding; open seams leave a partial shell.
  * @param known what the person knows of the shell; each is asked for softly and reported in `known`
  * @param work progress and cancel
+ * @param folds parts folded before, which are taken again
  * @throws Cancelled
  */
 export async function foldPattern(
@@ -28,6 +30,7 @@ export async function foldPattern(
   seams: Seams,
   known: ShellKnown = nothingKnown,
   work: Work = unwatched,
+  folds: FoldMemory | null = null,
 ): Promise<Shell> {
   const glued = glueFaces(pattern, seams);
   const parts = partsOf(glued);
@@ -37,7 +40,7 @@ export async function foldPattern(
     const inner: Work = {
       step: (done, total, what) => work.step(i * total + done, parts.length * total, what),
     };
-    folded.push(await foldPart(glued, part, known, inner));
+    folded.push(await foldPart(glued, part, known, inner, folds));
   }
   return assemble(pattern, seams, glued, folded, known, vertices);
 }
@@ -84,7 +87,13 @@ function partsOf(glued: GluedSurface): Part[] {
   return parts.sort((a, b) => b.faces.length - a.faces.length || a.faces[0]! - b.faces[0]!);
 }
 
-async function foldPart(glued: GluedSurface, part: Part, known: ShellKnown, work: Work): Promise<FoldedPart> {
+async function foldPart(
+  glued: GluedSurface,
+  part: Part,
+  known: ShellKnown,
+  work: Work,
+  folds: FoldMemory | null,
+): Promise<FoldedPart> {
   const local = new Map(part.vertices.map((v, i) => [v, i]));
   const faces = part.faces.map((f) => glued.faces[f]!);
   const topology = buildTopology(
@@ -112,10 +121,15 @@ async function foldPart(glued: GluedSurface, part: Part, known: ShellKnown, work
       ? []
       : [{ a, b, length, weight: knownDistanceWeight }];
   });
-  const result = await foldUp(
-    { topology, signOfEdge, knownBends, knownDistances, symmetry: known.symmetry },
-    work,
-  );
+  const input: FoldInput = {
+    topology,
+    signOfEdge,
+    knownBends,
+    knownDistances,
+    symmetry: known.symmetry,
+  };
+  const make = () => foldUp(input, work);
+  const result = await (folds ? folds.recall(input, make) : make());
   const { positions, turn } = orientPositions(topology, result.positions, result.mirror);
   const softModes = result.softModes.map((d) =>
     positions.map((_, v) => turn(point3(d[v * 3]!, d[v * 3 + 1]!, d[v * 3 + 2]!))),

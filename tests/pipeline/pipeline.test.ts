@@ -57,8 +57,6 @@ describe('what is run again', () => {
       (d) => ({ ...d, foam: { ...d.foam, preparation: 'square' } }),
       ['fitPattern', 'layPages', 'makePanels', 'markPanels'],
     ],
-    // The figures of the map page change with the head.
-    ['the head', (d) => ({ ...d, fit: { ...d.fit, head: 580 } }), ['fitPattern', 'layPages']],
     [
       'trust in a doubtful shell',
       (d) => ({ ...d, shell: { ...d.shell, trustDoubtful: true } }),
@@ -83,6 +81,24 @@ describe('what is run again', () => {
     expect(ran()).toEqual(all);
     await pipeline.run({ ...plates, decisions: alter(plates.decisions) }, unwatched);
     expect(ran()).toEqual(expected);
+  });
+
+  it.each<readonly [string, (d: Decisions) => Decisions]>([
+    ['the head', (d) => ({ ...d, fit: { ...d.fit, head: 580 } })],
+    ['the brow', (d) => ({ ...d, fit: { ...d.fit, brow: { at: 0.4, tilt: null } } })],
+    ['marks', (d) => ({ ...d, marks: { ...d.marks, notches: false } })],
+    ['one half', (d) => ({ ...d, pages: { ...d.pages, half: true } })],
+    ['which way the shell stands', (d) => ({ ...d, shell: { ...d.shell, turned: { x: 0.2, y: 0, z: 0 } } })],
+  ])('%s changes and nothing is matched or folded again', async (_name, alter) => {
+    const { pipeline, ran } = counting();
+    const before = await pipeline.run(plates, unwatched);
+    ran();
+    const after = await pipeline.run({ ...plates, decisions: alter(plates.decisions) }, unwatched);
+    const again = ran();
+    expect(again.length).toBeGreaterThan(0);
+    for (const stage of ['verifySeams', 'foldPattern', 'readPattern']) expect(again).not.toContain(stage);
+    expect(after.seams).toBe(before.seams);
+    expect(after.shell!.bends).toBe(before.shell!.bends);
   });
 
   it('after a change of the role of a line, and the other piece stays the same object', async () => {
