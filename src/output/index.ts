@@ -1,2 +1,3 @@
+export { type FoldMeta, makeFold } from './foldFile';
 export { writePagesPdf } from './writePagesPdf';
 export { type SvgMeta, writePanelsSvg } from './writePanelsSvg';
