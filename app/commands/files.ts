@@ -1,6 +1,7 @@
 /** Opening, saving and handing out. */
 import {
   closeDocument,
+  exportFold as downloadFold,
   exportPdf as downloadPdf,
   exportSvg as downloadSvg,
   openFiles,
@@ -73,5 +74,21 @@ export const exportSvg = command({
   run(s) {
     const able = this.enabled(s);
     return able === true ? effect(downloadSvg) : refuse(able);
+  },
+});
+
+export const exportFold = command({
+  id: 'exportFold',
+  label: () => 'Pattern and shell as FOLD',
+  enabled: (s) => {
+    if (!s.document) return 'Open a pattern first.';
+    if (s.results.drawing?.size.from.kind === 'none') {
+      return 'Say first how large the drawing is: its file has no physical size.';
+    }
+    return (s.results.pattern?.pieces.length ?? 0) > 0 || s.stale ? true : 'There are no pieces yet.';
+  },
+  run(s) {
+    const able = this.enabled(s);
+    return able === true ? effect(downloadFold) : refuse(able);
   },
 });

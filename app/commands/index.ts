@@ -5,6 +5,7 @@
 export { type BenchHandlers, benchHandlers, registerBench } from './bench';
 export type { Command, CommandAnswer } from './command';
 export type { BendRole } from './foam';
+export { isAcceptable, isSure, sureFrom } from './foundSeams';
 export { stepLabels } from './going';
 export { bindKeys, commandForKey, keyLabel, matchesKey } from './keys';
 export { accepted, pickFiles, readFiles } from './pickFiles';
@@ -28,3 +29,4 @@ export {
   selectedSeams,
   selectedTabs,
 } from './selection';
+export { registerShellCard } from './shellCard';

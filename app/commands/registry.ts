@@ -3,6 +3,7 @@ import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
 import { close, exportPdf, exportProject, exportSvg, open, save } from './files';
 import { setBend, setPreparation, setPreparationForAll, setRoleBend } from './foam';
+import { acceptSure, confirmSeams, findRest, giveMate, leaveRest } from './foundSeams';
 import { clearGirth, layTape, measureChain, typeGirth } from './girth';
 import {
   chainTool,
@@ -23,8 +24,10 @@ import {
   undo,
 } from './going';
 import { keepTabs, setGroupRole, setLineRole, stripTabs } from './reading';
-import { confirmSeams, markBorder, pairEdges, turnSeam, unmarkBorder, unpair } from './seams';
+import { markBorder, pairEdges, turnSeam, unmarkBorder, unpair } from './seams';
 import { trustDoubtful, turnShell, turnShellBack } from './shell';
+import { toggleShell } from './shellCard';
+import { foldUp, forgetKnown, keepSymmetry, knowDistance, knowGirth } from './shellKnown';
 
 export const commands = {
   open,
@@ -60,6 +63,10 @@ export const commands = {
   pairEdges,
   unpair,
   confirmSeams,
+  acceptSure,
+  giveMate,
+  findRest,
+  leaveRest,
   turnSeam,
   markBorder,
   unmarkBorder,
@@ -76,6 +83,12 @@ export const commands = {
   turnShell,
   turnShellBack,
   trustDoubtful,
+  foldUp,
+  keepSymmetry,
+  knowDistance,
+  knowGirth,
+  forgetKnown,
+  toggleShell,
 } as const;
 
 export type CommandId = keyof typeof commands;

@@ -5,7 +5,7 @@ import type { Session } from '../document';
 import { type CommandAnswer, change, command, refuse } from './command';
 import { selectedEdges, selectedSeams } from './selection';
 
-const seams = (d: Decisions, part: Partial<SeamDecisions>): Decisions => ({
+export const seams = (d: Decisions, part: Partial<SeamDecisions>): Decisions => ({
   ...d,
   seams: { ...d.seams, ...part },
 });
@@ -28,7 +28,8 @@ export const pairEdges = command<
   },
 });
 
-function pair(a: string, b: string, direction: 'opposed' | 'along', label: string): CommandAnswer {
+/** The person's word for two edges: goes before whatever either of them was part of. */
+export function pair(a: string, b: string, direction: 'opposed' | 'along', label: string): CommandAnswer {
   const id = seamIdOf(a, b);
   const ends = [a, b];
   return change(
@@ -46,9 +47,9 @@ function pair(a: string, b: string, direction: 'opposed' | 'along', label: strin
   );
 }
 
-const seamReason = 'Select a seam, or one of its edges.';
+export const seamReason = 'Select a seam, or one of its edges.';
 
-const withSeam = (s: Session): true | string => (selectedSeams(s).length > 0 ? true : seamReason);
+export const withSeam = (s: Session): true | string => (selectedSeams(s).length > 0 ? true : seamReason);
 
 /** Takes the selected seams (or those given) apart; they are not proposed again. */
 export const unpair = command<{ readonly seams?: readonly Seam[] } | undefined>({
@@ -68,22 +69,6 @@ export const unpair = command<{ readonly seams?: readonly Seam[] } | undefined>(
           rejected: [...new Set([...d.seams.rejected, ...ids])],
         }),
       { select: apart.flatMap((x) => [x.a.edge, x.b.edge]) },
-    );
-  },
-});
-
-/** Makes found seams the person's own word, so that no later reading changes them. */
-export const confirmSeams = command<{ readonly seams?: readonly Seam[] } | undefined>({
-  id: 'confirmSeams',
-  label: (s) => (selectedSeams(s).length > 1 ? 'Confirm these seams' : 'Confirm this seam'),
-  enabled: withSeam,
-  run: (s, args) => {
-    const found = (args?.seams ?? selectedSeams(s)).filter((x) => x.evidence !== 'person');
-    if (found.length === 0) return refuse('These seams are confirmed already.');
-    return change(found.length > 1 ? 'Confirm seams' : 'Confirm a seam', (d) =>
-      seams(d, {
-        made: [...d.seams.made, ...found.map((x) => ({ a: x.a.edge, b: x.b.edge, direction: x.direction }))],
-      }),
     );
   },
 });

@@ -46,6 +46,8 @@ export interface Editor {
   setTool(tool: ToolName): void;
   select(ids: readonly string[], mode?: 'replace' | 'add' | 'toggle'): void;
   hover(id: string | null): void;
+  /** Joins two edges on the bench for a look; null: no more. */
+  showLikely(pair: Session['likely']): void;
   setPairFrom(id: string | null): void;
   /** Asks the bench to show these points and flash these ids. */
   focusOn(points: readonly Point[], ids?: readonly string[]): void;
@@ -66,6 +68,7 @@ const startSession: Session = {
   tool: 'select',
   selection: [],
   hovered: null,
+  likely: null,
   pairFrom: null,
   results: noResults,
   stale: false,
@@ -93,7 +96,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
   const move = (moved: Moved | null) => {
     if (!moved) return;
     history = moved.history;
-    set({ document: moved.document, selection: moved.selection, pairFrom: null, ...labels() });
+    set({ document: moved.document, selection: moved.selection, likely: null, pairFrom: null, ...labels() });
   };
 
   const changeDocument: Editor['changeDocument'] = (label, change, options = {}) => {
@@ -109,7 +112,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
     history = recorded.history;
     const selected = options.select ?? selection;
     if (recorded.document === document && selected === selection) return;
-    set({ document: recorded.document, selection: selected, ...labels() });
+    set({ document: recorded.document, selection: selected, likely: null, ...labels() });
   };
 
   return {
@@ -144,6 +147,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
         tool: 'select',
         selection: [],
         hovered: null,
+        likely: null,
         pairFrom: null,
         results: noResults,
         stale: document !== null,
@@ -154,7 +158,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
       });
     },
     setStep(step) {
-      if (step !== session.getState().step) set({ step });
+      if (step !== session.getState().step) set({ step, likely: null });
     },
     setTool(tool) {
       if (tool !== session.getState().tool) set({ tool, pairFrom: null });
@@ -175,6 +179,10 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
     },
     hover(id) {
       if (id !== session.getState().hovered) set({ hovered: id });
+    },
+    showLikely(pair) {
+      const { likely } = session.getState();
+      if (likely?.from !== pair?.from || likely?.to !== pair?.to) set({ likely: pair });
     },
     setPairFrom(id) {
       if (id !== session.getState().pairFrom) set({ pairFrom: id });

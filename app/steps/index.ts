@@ -1,6 +1,7 @@
 export { FoamStep } from './foam/FoamStep';
 export { PagesStep } from './pages/PagesStep';
 export { PatternStep } from './pattern/PatternStep';
+export { showOnBench } from './ShowButton';
 export { SeamsStep } from './seams/SeamsStep';
 export { SizeStep } from './size/SizeStep';
 export { type StepMark, stepMarks, stepOfStage } from './stepMarks';

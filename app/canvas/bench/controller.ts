@@ -194,6 +194,7 @@ export class BenchController implements EffectTarget {
     const touched =
       now.selection !== before.selection ||
       now.hovered !== before.hovered ||
+      now.likely !== before.likely ||
       now.pairFrom !== before.pairFrom ||
       now.document !== before.document;
     if (touched) this.changed();
@@ -356,6 +357,7 @@ export class BenchController implements EffectTarget {
       relations: this.relations,
       selection: session.selection,
       hovered: session.hovered,
+      likely: session.likely,
       pairFrom: session.pairFrom,
       cursor: document.activeElement === this.elements.surface ? this.tool.cursor : null,
       girth: this.shownGirth(session),

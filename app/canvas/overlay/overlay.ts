@@ -50,6 +50,8 @@ export interface OverlayInputs {
   readonly relations: Relations;
   readonly selection: readonly string[];
   readonly hovered: string | null;
+  /** Two edges that may be mates, joined for a look. */
+  readonly likely?: { readonly from: string; readonly to: string } | null;
   readonly pairFrom: string | null;
   readonly cursor: string | null;
   /** The girth where it is shown; `none` elsewhere. */
@@ -71,6 +73,7 @@ export function overlayOf(inputs: OverlayInputs): Overlay {
   addSelection(inputs, book);
   addHover(inputs, book);
   addPreview(inputs, book);
+  addLikely(inputs, book);
   if (inputs.pairFrom !== null) book.stroke('first', ...linesOf(inputs, inputs.pairFrom));
   for (const id of inputs.pulse.flatMap((p) => inputs.relations.edgesOf(p)))
     book.stroke('pulse', ...linesOf(inputs, id));
@@ -203,6 +206,16 @@ function addPreview(inputs: OverlayInputs, book: OverlayBook): void {
   // Seen from outside, mates run against each other: the first edge's start meets the other's end.
   book.arrows.push(headAt(first.points, 'start'));
   if (to) book.arrows.push(headAt(to.points, 'end'));
+}
+
+function addLikely({ likely, index }: OverlayInputs, book: OverlayBook): void {
+  const here = likely ? index.withId(likely.from)[0] : undefined;
+  const there = likely ? index.withId(likely.to)[0] : undefined;
+  if (!here || !there) return;
+  book.stroke('first', lineOf(here));
+  book.stroke('mate', lineOf(there));
+  thread(middleOf(here.points).at, middleOf(there.points).at, book);
+  book.arrows.push(headAt(here.points, 'start'), headAt(there.points, 'end'));
 }
 
 function addGirth(inputs: OverlayInputs, book: OverlayBook): void {

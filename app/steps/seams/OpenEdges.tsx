@@ -7,6 +7,8 @@ import { Folded } from '../../ui/parts';
 import { counted, type NamedEdge } from '../names';
 import { ShowButton } from '../ShowButton';
 import { useUnit } from '../useWork';
+import { AmbiguousEdges } from './AmbiguousEdges';
+import { groupOpen } from './openRows';
 
 const whyWords: Readonly<Record<OpenEdge['why'], string>> = {
   'no-evidence': 'nothing fits',
@@ -23,8 +25,8 @@ interface OpenEdgesProps {
 /** Edges that no seam uses, each with the choice to leave it open for good. */
 export function OpenEdges({ open, edges }: OpenEdgesProps) {
   const selection = useSession((s) => s.selection);
-  const undecided = open.filter((edge) => edge.why !== 'border');
-  const borders = open.filter((edge) => edge.why === 'border');
+  const { ambiguous, lonely, borders } = groupOpen(open);
+  const undecided = [...ambiguous, ...lonely];
   const selected = open.filter((edge) => selection.includes(edge.edge));
   const borderOf = (list: readonly OpenEdge[]) =>
     runCommand('markBorder', { edges: list.map((e) => e.edge) });
@@ -47,9 +49,22 @@ export function OpenEdges({ open, edges }: OpenEdgesProps) {
           </button>
         ) : null}
       </div>
-      {undecided.length > 0 ? (
-        <Folded title="Not decided" value={counted(undecided.length, 'edge')} open={undecided.length <= 40}>
-          <EdgeRows list={undecided} edges={edges} />
+      {ambiguous.length > 0 ? (
+        <Folded
+          title="Several mates fit"
+          value={counted(ambiguous.length, 'edge')}
+          open={ambiguous.length <= 40}
+        >
+          <p className="hint">
+            Look at a candidate to see it joined on the bench, press it to glue. The percentages say how much
+            speaks for each.
+          </p>
+          <AmbiguousEdges list={ambiguous} edges={edges} />
+        </Folded>
+      ) : null}
+      {lonely.length > 0 ? (
+        <Folded title="No mate found" value={counted(lonely.length, 'edge')} open={lonely.length <= 40}>
+          <EdgeRows list={lonely} edges={edges} />
         </Folded>
       ) : null}
       {borders.length > 0 ? (

@@ -4,7 +4,7 @@ import { hover, select, useSession } from '../../document';
 import { SelectField } from '../../ui/fields';
 import { showOnBench } from '../ShowButton';
 import { useUnit } from '../useWork';
-import { filterRows, lengthDoubt, type RowFilter, type RunRow } from './seamRows';
+import { filterRows, lengthDoubt, lookBelow, type RowFilter, type RunRow } from './seamRows';
 
 const evidenceWords: Readonly<Record<RunRow['evidence'], string>> = {
   person: 'you',
@@ -33,11 +33,12 @@ export function SeamTable({ rows }: { readonly rows: readonly RunRow[] }) {
         options={[
           { value: 'all', label: `All seams (${rows.length})` },
           {
-            value: 'differ',
-            label: `Sides differ or run the same way (${filterRows(rows, 'differ').length})`,
+            value: 'look',
+            label: `To look at (${filterRows(rows, 'look').length})`,
           },
-          { value: 'lengths', label: `Found from shape alone (${filterRows(rows, 'lengths').length})` },
-          { value: 'mine', label: `Paired by you (${filterRows(rows, 'mine').length})` },
+          { value: 'lengths', label: `Found by shape (${filterRows(rows, 'lengths').length})` },
+          { value: 'number', label: `Found by number (${filterRows(rows, 'number').length})` },
+          { value: 'mine', label: `Paired by hand (${filterRows(rows, 'mine').length})` },
         ]}
         onChange={setFilter}
       />
@@ -91,6 +92,15 @@ export function SeamTable({ rows }: { readonly rows: readonly RunRow[] }) {
                   </td>
                   <td>
                     {evidenceWords[row.evidence]}
+                    {row.evidence === 'person' ? null : (
+                      <small
+                        className={row.confidence < lookBelow ? 'look-word' : 'soft'}
+                        title={row.seams[0]?.reason}
+                      >
+                        {' '}
+                        {Math.round(row.confidence * 100)} %
+                      </small>
+                    )}
                     {row.along ? <small className="look-word"> same way</small> : null}
                   </td>
                 </tr>

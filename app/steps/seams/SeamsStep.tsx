@@ -1,4 +1,8 @@
+import { CheckCheck } from 'lucide-react';
+import { useShallow } from 'zustand/react/shallow';
 import { formatLength } from '../../../src/units';
+import { describeCommand, isSure, runCommand } from '../../commands';
+import { useSession } from '../../document';
 import { Toggle } from '../../ui/fields';
 import { Figures } from '../../ui/parts';
 import { NextStep } from '../NextStep';
@@ -26,6 +30,7 @@ export function SeamsStep() {
   const edges = nameEdges(pattern);
   const rows = runRows(seams, edges);
   const counts = countSeams(seams);
+  const sure = seams.seams.filter(isSure).length;
   return (
     <Sheet
       title="Seams"
@@ -54,8 +59,15 @@ export function SeamsStep() {
           },
         ]}
       />
-      <SelectedSeams rows={rows} edges={edges} />
+      <SelectedSeams rows={rows} open={seams.open} edges={edges} />
       <Part title="Seams">
+        {sure > 0 ? (
+          <div className="buttons">
+            <button type="button" onClick={() => runCommand('acceptSure')}>
+              <CheckCheck aria-hidden="true" size={16} /> Accept all {sure} sure ones
+            </button>
+          </div>
+        ) : null}
         <SeamTable rows={rows} />
       </Part>
       <Part title="Edges without a mate">
@@ -75,7 +87,30 @@ export function SeamsStep() {
             })
           }
         />
+        <FindRest />
       </Part>
     </Sheet>
+  );
+}
+
+/** Whether edges without a number are paired by their shape; after a cancel, looking once more. */
+function FindRest() {
+  const { seams } = useDecisions();
+  const again = useSession(useShallow((s) => describeCommand('findRest', s)));
+  const idle = useSession((s) => s.progress === null);
+  return (
+    <>
+      <Toggle
+        label="Find the rest by shape"
+        hint="Lengths, corners and how the pieces fold up tell which edges belong together. What is not clear stays open."
+        checked={seams.findRest}
+        onChange={(on) => runCommand(on ? 'findRest' : 'leaveRest')}
+      />
+      {seams.findRest && again.enabled && idle ? (
+        <button type="button" onClick={() => runCommand('findRest')}>
+          Look once more
+        </button>
+      ) : null}
+    </>
   );
 }

@@ -1,6 +1,7 @@
 /** The seam table: one row for each run, as a maker counts seams. Pure. */
 import type { Seam, Seams } from '../../../src/model';
 import type { NamedEdge } from '../names';
+import { isAmbiguous } from './openRows';
 
 export interface RunRow {
   readonly id: string;
@@ -42,19 +43,30 @@ export function runRows(seams: Seams, edges: ReadonlyMap<string, NamedEdge>): Ru
   });
 }
 
-export type RowFilter = 'all' | 'differ' | 'lengths' | 'mine';
+export type RowFilter = 'all' | 'look' | 'lengths' | 'number' | 'mine';
 
 /** A seam whose sides differ by more than this deserves a look: about what a glue line hides. Common practice, no source. */
 export const lengthDoubt = 0.5;
+
+/** A found seam less sure than this is shown before it is trusted: where other mates come near. */
+export const lookBelow = 0.75;
+
+/** Sides differ, run the same way, or the program itself is not sure. */
+export const wantsALook = (row: RunRow): boolean =>
+  row.difference > lengthDoubt ||
+  (row.along && row.evidence !== 'person') ||
+  row.seams.some((seam) => seam.evidence !== 'person' && seam.confidence < lookBelow);
 
 export function filterRows(rows: readonly RunRow[], filter: RowFilter): readonly RunRow[] {
   switch (filter) {
     case 'all':
       return rows;
-    case 'differ':
-      return rows.filter((row) => row.difference > lengthDoubt || row.along);
+    case 'look':
+      return rows.filter(wantsALook);
     case 'lengths':
       return rows.filter((row) => row.seams.some((seam) => seam.evidence === 'geometry'));
+    case 'number':
+      return rows.filter((row) => row.seams.some((seam) => seam.evidence === 'number'));
     case 'mine':
       return rows.filter((row) => row.seams.some((seam) => seam.evidence === 'person'));
   }
@@ -71,9 +83,7 @@ export interface SeamCounts {
 /** Edges, not seams, for the open ones: `open` have no evidence or no answer, `ambiguous` have several. */
 export function countSeams(seams: Seams): SeamCounts {
   const undecided = seams.open.filter((edge) => edge.why !== 'border');
-  const ambiguous = undecided.filter(
-    (edge) => edge.candidates.length > 1 || edge.why === 'number-repeated',
-  ).length;
+  const ambiguous = undecided.filter(isAmbiguous).length;
   return {
     paired: seams.seams.length,
     open: undecided.length - ambiguous,
