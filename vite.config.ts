@@ -3,8 +3,8 @@ import { defineConfig } from 'vite';
 
 /**
  * The app build: `vite build` writes `dist/`, which any static server (or a plain folder share) can host, since every
- * address in it is relative. The drawing canvas is loaded when the first pattern opens, PDF writing when the first
- * pages are printed (inside the worker), so the start screen stays light.
+ * address in it is relative. The drawing canvas is loaded when the first pattern opens, the 3D library when a shell is
+ * first shown, PDF writing when the first pages are printed (inside the worker), so the start screen stays light.
  */
 export default defineConfig({
   base: './',
@@ -21,6 +21,7 @@ export default defineConfig({
           groups: [
             { name: 'react', test: /node_modules[\\/](react|react-dom|scheduler|zustand)[\\/]/ },
             { name: 'paper', test: /node_modules[\\/]paper[\\/]/ },
+            { name: 'three', test: /node_modules[\\/]three[\\/]/ },
           ],
         },
       },

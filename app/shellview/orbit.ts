@@ -28,8 +28,8 @@ export const straightViews = {
   top: { azimuth: 0, elevation: Math.PI / 2 },
 } as const;
 
-/** Room left round what is shown, as a part of the picture. */
-const fill = 0.9;
+/** The ball round what is shown as a part of the picture: what is shown seldom reaches the ball itself. */
+export const fill = 1.08;
 const nearest = 12;
 const farthest = 0.4;
 const widestPan = 2;

@@ -2,6 +2,7 @@ import { ChevronDown, ChevronUp } from 'lucide-react';
 import { lazy, Suspense, useState } from 'react';
 import { stepLabels } from '../commands';
 import { type StepName, useSession } from '../document';
+import { ShellCard } from '../shellview';
 import { FoamStep, PagesStep, PatternStep, SeamsStep, SizeStep } from '../steps';
 import { BenchTools } from './BenchTools';
 import { Findings, useFindingsSummary } from './Findings';
@@ -34,6 +35,7 @@ export function Work() {
   // On a narrow screen one panel at a time lies over the bench; on a wide one the sheet is always there.
   const [over, setOver] = useState<'sheet' | 'findings' | null>('sheet');
   const narrow = useNarrow();
+  const [shellFull, setShellFull] = useState(false);
   const summary = useFindingsSummary();
   const Sheet = sheets[step];
   const findingsOpen = over === 'findings';
@@ -50,10 +52,13 @@ export function Work() {
         <h1 className="unseen">
           {title}: {stepLabels[step]}
         </h1>
-        <BenchTools />
-        <Suspense fallback={<p className="waiting">Laying out the bench …</p>}>
-          <Bench covered={narrow && over ? halfCovered : nothingCovered} />
-        </Suspense>
+        <div className="bench-under" inert={shellFull}>
+          <BenchTools />
+          <Suspense fallback={<p className="waiting">Laying out the bench …</p>}>
+            <Bench covered={narrow && over ? halfCovered : nothingCovered} />
+          </Suspense>
+        </div>
+        <ShellCard narrow={narrow} onFull={setShellFull} />
         <Progress />
       </main>
       <section className="findings" aria-label="Findings" data-open={findingsOpen}>

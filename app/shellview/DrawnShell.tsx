@@ -1,0 +1,113 @@
+import { useMemo } from 'react';
+import { lineLooks, type ShellPictureStroke } from '../../src/model';
+import { pictureOf } from '../../src/shell';
+import { formatLength } from '../../src/units';
+import { hover, select, useSession } from '../document';
+import { useUnit } from '../steps/useWork';
+import { keyed, seenFrom } from './orbit';
+import type { PictureProps } from './ShellSurface';
+
+/** Weights on the screen, CSS pixels. */
+const weight: Readonly<Record<ShellPictureStroke['kind'], number>> = {
+  rim: 2.2,
+  seam: 1.6,
+  mountain: 1,
+  valley: 1,
+  flat: 1.1,
+};
+
+const dashOf = (kind: ShellPictureStroke['kind']): readonly number[] =>
+  kind === 'mountain' || kind === 'valley'
+    ? lineLooks[kind].dash
+    : kind === 'flat'
+      ? lineLooks.softBend.dash
+      : [];
+
+/** The id of the line that an event came from. */
+const lineUnder = (target: EventTarget): string | null =>
+  target instanceof SVGElement ? (target.dataset.id ?? null) : null;
+
+/** The shell as a drawing of lines, hidden ones left out: where the browser has no 3D. */
+export function DrawnShell({ model, full, brow, view, onView }: PictureProps) {
+  const unit = useUnit();
+  const hovered = useSession((s) => s.hovered);
+  const selection = useSession((s) => s.selection);
+  const { azimuth, elevation } = view;
+  const picture = useMemo(
+    () => pictureOf(model.shell, model.sides, { azimuth, elevation }),
+    [model, azimuth, elevation],
+  );
+  const words = seenFrom(view);
+  const lit = useMemo(() => {
+    const ids = new Set<string>();
+    const add = (given: string) => {
+      ids.add(given);
+      for (const side of model.linesOf(given)) ids.add(side.id);
+      for (const face of model.facesOf(given)) for (const side of model.sidesOf(face)) ids.add(side.id);
+    };
+    for (const id of selection) add(id);
+    if (hovered !== null) add(hovered);
+    return ids;
+  }, [model, hovered, selection]);
+  const margin = 0.06 * Math.max(1, picture.width, picture.height);
+  const box = [-margin, -margin, picture.width + 2 * margin, picture.height + 2 * margin];
+  const { section } = brow;
+  return (
+    <div className="shell-picture">
+      <div
+        className="shell-surface"
+        role="application"
+        aria-label="Folded shell"
+        aria-roledescription="drawing"
+        aria-describedby="shell-keys"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: a drawing that is turned with keys
+        tabIndex={0}
+        onPointerMove={(e) => hover(lineUnder(e.target))}
+        onPointerLeave={() => hover(null)}
+        onClick={(e) => {
+          const id = lineUnder(e.target);
+          select(id === null ? [] : [id]);
+        }}
+        onKeyDown={(e) => {
+          if (e.ctrlKey || e.metaKey || e.altKey || e.shiftKey) return;
+          const next = e.key.startsWith('Arrow') || e.key === 'Home' ? keyed(view, e.key, false) : null;
+          if (!next) return;
+          e.preventDefault();
+          onView(next);
+        }}
+      >
+        <svg viewBox={box.join(' ')} role="img" aria-label={words}>
+          <title>{words}</title>
+          {picture.strokes.map(({ kind, from, to, id }, i) => (
+            <line
+              key={i}
+              className="shell-stroke"
+              data-lit={lit.has(id) || undefined}
+              x1={from.x}
+              y1={picture.height - from.y}
+              x2={to.x}
+              y2={picture.height - to.y}
+              strokeWidth={weight[kind]}
+              strokeDasharray={dashOf(kind)
+                .map((d) => 1.6 * d)
+                .join(' ')}
+              data-id={id}
+            />
+          ))}
+        </svg>
+      </div>
+      <p id="shell-keys" className="unseen">
+        Arrow keys turn the shell, Home turns it back.
+      </p>
+      <p className="shell-caption">
+        <span className="shell-readout">{full ? words : ''}</span>
+        {!full && section ? (
+          <span>Brow {formatLength(section.tautGirth, unit, { decimals: unit === 'mm' ? 0 : 1 })}</span>
+        ) : null}
+      </p>
+      <p className="unseen" aria-live="polite">
+        {words}.
+      </p>
+    </div>
+  );
+}

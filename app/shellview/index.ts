@@ -1,0 +1,1 @@
+export { ShellCard } from './ShellCard';

@@ -1,0 +1,27 @@
+/** What of the shell is shown, chosen in the view itself; none of it is part of the document. */
+export interface Shown {
+  /** 0 flat, 1 folded. */
+  readonly part: number;
+  /** Bends as marks and figures. */
+  readonly bends: boolean;
+  /** The brow plane with its section. */
+  readonly brow: boolean;
+  /** The finished inside with the head in it. */
+  readonly head: boolean;
+  /** The shell moves along its softest free motion. */
+  readonly breathes: boolean;
+  /** −1 to 1: how far along that motion. */
+  readonly breath: number;
+  /** The opening that is pointed at, by its place in the list. */
+  readonly opening: number | null;
+}
+
+export const shownAtFirst: Shown = {
+  part: 1,
+  bends: false,
+  brow: true,
+  head: false,
+  breathes: false,
+  breath: 0,
+  opening: null,
+};
