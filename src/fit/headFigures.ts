@@ -66,3 +66,19 @@ export const childGirths: readonly ChildGirths[] = [
 ];
 
 export const childSource = 'WHO Child Growth Standards, head circumference for age, up to 5 years';
+
+/**
+ * Ratios of heads in the same survey (ANSUR II, public release), worked out from the released data: all 6,068 people
+ * together, as sampled (67 % men).
+ */
+export const headRatios = {
+  people: '6,068 adults, ANSUR II',
+  /** Head circumference by tape over the girth of the ellipse of head length and breadth: mean 1.0373, SD 0.0190. */
+  tapeOverEllipse: 1.0373,
+  /** Head breadth over head length: men 0.7744 (SD 0.0357), women 0.7794 (SD 0.0367). */
+  breadthToLength: 0.776,
+  /** Tragion to top of head (men 131.15 mm, women 126.48 mm) over head circumference (mean 570.04 mm). */
+  earToCrown: 0.227,
+  /** The tape's plane above the ear hole, as a part of the girth. Common practice, no source. */
+  browAboveEar: 0.048,
+} as const;

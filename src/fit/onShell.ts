@@ -12,7 +12,10 @@ import {
   insideBrowOf,
   sizeOf,
 } from './finishedShell';
-import { browIssues, browMissed, thinIssues } from './shellIssues';
+import { goesOn } from './goesOn';
+import { seatHead } from './headform';
+import { headMeasures } from './headMeasures';
+import { browIssues, browMissed, headIssues, thinIssues } from './shellIssues';
 import { solveScale } from './solveScale';
 
 export interface FitOnShell {
@@ -45,15 +48,28 @@ export function fitOnShell(
   const finished = finishShell(shell, brow.plane, evenScales(scale ?? 1), depths);
   const insideBrow = insideBrowOf(finished, brow);
   if (!insideBrow) return { on: null, issues: [browMissed(fit)] };
+  const ease = fit.padding + fit.clearance;
+  const measures = headMeasures(fit);
+  const head = measures ? seatHead(finished, insideBrow, measures) : null;
+  const passing = head ? goesOn(pattern, finished, head, ease, scale ?? 1) : null;
   return {
     on: {
       scale,
-      fit: shellFitOf(finished, brow, insideBrow),
+      fit: {
+        ...shellFitOf(finished, brow, insideBrow),
+        headform: head?.headform ?? null,
+        clearances: head?.clearances ?? null,
+        goesOn: passing,
+      },
       girths: girthsOf(finished),
       byHand,
       reshaped: null,
     },
-    issues: [...browIssues(shell, brow, fit), ...thinIssues(pattern, finished)],
+    issues: [
+      ...browIssues(shell, brow, fit),
+      ...headIssues(head, passing, ease),
+      ...thinIssues(pattern, finished),
+    ],
   };
 }
 
@@ -70,7 +86,11 @@ function scaleOnShell(
   return wanted === null ? null : (solveScale(shell, brow, wanted, depths)?.scale ?? null);
 }
 
-function shellFitOf(finished: FinishedShell, brow: BrowSection, insideBrow: BrowSection): ShellFit {
+function shellFitOf(
+  finished: FinishedShell,
+  brow: BrowSection,
+  insideBrow: BrowSection,
+): Omit<ShellFit, 'headform' | 'clearances' | 'goesOn'> {
   const { inside, paper, outside, scales } = finished;
   return {
     brow,
@@ -79,8 +99,5 @@ function shellFitOf(finished: FinishedShell, brow: BrowSection, insideBrow: Brow
     insideBrow,
     insideExtent: sizeOf(finished, 'inside'),
     outsideExtent: sizeOf(finished, 'outside'),
-    headform: null,
-    clearances: null,
-    goesOn: null,
   };
 }
