@@ -1,7 +1,7 @@
 /** Every command by its id. */
 import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
-import { close, exportPdf, exportProject, exportSvg, open, save } from './files';
+import { close, exportFold, exportPdf, exportProject, exportSvg, open, save } from './files';
 import { setBend, setPreparation, setPreparationForAll, setRoleBend } from './foam';
 import { acceptSure, confirmSeams, findRest, giveMate, leaveRest } from './foundSeams';
 import { clearGirth, layTape, measureChain, typeGirth } from './girth';
@@ -35,6 +35,7 @@ export const commands = {
   close,
   exportPdf,
   exportSvg,
+  exportFold,
   exportProject,
   undo,
   redo,

@@ -1,21 +1,24 @@
 /** Hands a file to the browser's downloads, with names by one rule. */
 
-export type ExportKind = 'pages' | 'panels' | 'project';
+export type ExportKind = 'pages' | 'panels' | 'fold' | 'project';
 
 /** What follows the title in a file name. */
 const endings: Readonly<Record<ExportKind, string>> = {
   pages: '-pages.pdf',
   panels: '-panels.svg',
+  fold: '-shell.fold',
   project: '.girthwise.json',
 };
 
 const types: Readonly<Record<ExportKind, string>> = {
   pages: 'application/pdf',
   panels: 'image/svg+xml',
+  // The format has no media type of its own; it is JSON.
+  fold: 'application/json',
   project: 'application/json',
 };
 
-/** `<title>-pages.pdf`, `<title>-panels.svg`, `<title>.girthwise.json`; what file systems refuse becomes a hyphen. */
+/** `<title>-pages.pdf`, `<title>-panels.svg`, `<title>-shell.fold`, `<title>.girthwise.json`; what file systems refuse becomes a hyphen. */
 export function exportName(title: string, kind: ExportKind): string {
   const stem = title
     .normalize('NFC')

@@ -2,7 +2,7 @@
 import type { Issue } from '../../src/base';
 import type { PatternSource } from '../../src/model';
 import { saveProject } from '../../src/project';
-import type { FileCheck } from '../../src/worker';
+import type { FileCheck, FileKind } from '../../src/worker';
 import { openWorker, Refused } from '../derive';
 import { startAutosave } from './autosave';
 import { editor } from './current';
@@ -84,11 +84,10 @@ export const exportPdf = () => writeFile('pages-pdf', 'pages', 'The pages can’
 /** Panels as one SVG in millimetres. */
 export const exportSvg = () => writeFile('panels-svg', 'panels', 'The panels can’t be made yet');
 
-async function writeFile(
-  what: 'pages-pdf' | 'panels-svg',
-  kind: 'pages' | 'panels',
-  title: string,
-): Promise<boolean> {
+/** Pattern, seams and folded shell as one FOLD file. */
+export const exportFold = () => writeFile('fold', 'fold', 'The FOLD file can’t be made yet');
+
+async function writeFile(what: FileKind, kind: 'pages' | 'panels' | 'fold', title: string): Promise<boolean> {
   const { document } = session.getState();
   if (!document) return false;
   try {

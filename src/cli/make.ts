@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Issue } from '../base';
 import { loadLettering } from '../marks';
 import type { Fit, ProjectDocument, Results } from '../model';
-import { createPipeline, cutOf, formatPercent, makePagesPdf, makePanelsSvg } from '../pipeline';
+import { createPipeline, cutOf, formatPercent, makeFoldFile, makePagesPdf, makePanelsSvg } from '../pipeline';
 import { formatLength } from '../units';
 import type { ParsedLine } from './arguments';
 import { UsageError } from './arguments';
@@ -16,7 +16,7 @@ import { reportOf } from './report';
 import { decisionsOf, isSizeAssumed } from './settings';
 import { issueLine, readGiven, StopError } from './sources';
 
-/** The whole job: writes pages.pdf, panels.svg and report.json into the folder. */
+/** The whole job: writes pages.pdf, panels.svg, pattern.fold and report.json into the folder. */
 export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const folder = line.options.get('out');
   if (folder === undefined) throw new UsageError('make needs --out FOLDER: where its files go.');
@@ -47,10 +47,15 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
 
   const pdf = await makePagesPdf(results, document, work);
   const svg = await makePanelsSvg(results, document);
+  const fold = await makeFoldFile(results, document);
   const { pattern, seams, shell, fit, foam, pages } = results;
-  if (!pdf.ok || !svg.ok || !pattern || !seams || !fit || !foam || !pages) {
+  if (!pdf.ok || !svg.ok || !fold.ok || !pattern || !seams || !fit || !foam || !pages) {
     const told = new Set(issues.map((i) => i.message));
-    for (const i of [...(pdf.ok ? [] : pdf.issues), ...(svg.ok ? [] : svg.issues)]) {
+    for (const i of [
+      ...(pdf.ok ? [] : pdf.issues),
+      ...(svg.ok ? [] : svg.issues),
+      ...(fold.ok ? [] : fold.issues),
+    ]) {
       if (!told.has(i.message)) io.error(issueLine(i));
       told.add(i.message);
     }
@@ -62,6 +67,7 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const files: readonly (readonly [string, string | Uint8Array])[] = [
     ['pages.pdf', pdf.value],
     ['panels.svg', svg.value],
+    ['pattern.fold', fold.value],
     ['report.json', `${JSON.stringify(report, null, 1)}\n`],
   ];
   try {

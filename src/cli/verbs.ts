@@ -26,7 +26,7 @@ export const inspectVerb: VerbSpec = {
 
 export const makeVerb: VerbSpec = {
   verb: 'make',
-  summary: 'runs the whole job and writes pages.pdf, panels.svg and report.json',
+  summary: 'runs the whole job and writes pages.pdf, panels.svg, pattern.fold and report.json',
   options: {
     out: { value: 'FOLDER', help: 'where the files go; made when missing' },
     scale: { value: '97%', help: 'size by a scale' },

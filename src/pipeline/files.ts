@@ -65,3 +65,22 @@ export async function makePanelsSvg(
     }),
   );
 }
+
+/** Pattern, seams and folded shell as one FOLD file, at the drawing's size. */
+export async function makeFoldFile(
+  results: Results,
+  document: Pick<ProjectDocument, 'title' | 'decisions'>,
+): Promise<Outcome<string>> {
+  const why = obstacle(results);
+  if (why) return fail(why);
+  const { pattern, seams, shell } = results;
+  if (!pattern || !seams || pattern.pieces.length === 0) {
+    return fail(
+      ...results.issues.filter((i) => i.severity === 'error'),
+      refused('There is no pattern to write.', 'Look at the findings of the earlier steps first.'),
+    );
+  }
+  const { makeFold } = await import('../output');
+  const { trustDoubtful } = document.decisions.shell;
+  return succeed(makeFold(pattern, seams, shell, { title: document.title, trustDoubtful }));
+}

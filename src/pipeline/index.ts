@@ -1,6 +1,6 @@
 export { type Cut, cutOf } from './cut';
 export { stopped } from './faults';
-export { makePagesPdf, makePanelsSvg } from './files';
+export { makeFoldFile, makePagesPdf, makePanelsSvg } from './files';
 export { createFoldMemos, foldUp, pairUp } from './folding';
 export { formatPercent, mapContextOf } from './mapContext';
 export { createPipeline, distinctIssues, type PartListener, type Pipeline, partOf } from './pipeline';

@@ -15,6 +15,9 @@ export interface WorkOrder {
   readonly rest: Omit<ProjectDocument, 'sources'>;
 }
 
+/** Files that can be written. */
+export type FileKind = 'pages-pdf' | 'panels-svg' | 'fold';
+
 export type Request =
   /** Compute all stages. A newer `compute` overtakes an older one, which is answered `cancelled`. */
   | { readonly kind: 'compute'; readonly serial: number; readonly order: WorkOrder }
@@ -24,7 +27,7 @@ export type Request =
   | {
       readonly kind: 'write';
       readonly serial: number;
-      readonly what: 'pages-pdf' | 'panels-svg';
+      readonly what: FileKind;
       readonly order: WorkOrder;
     }
   /** Stop a request, or whatever runs or waits when `serial` is null. */

@@ -4,7 +4,7 @@
  */
 import { Cancelled, type Issue, type Outcome, type Work } from '../base';
 import { noResults, type PatternSource, type ProjectDocument, type Results } from '../model';
-import { makePagesPdf, makePanelsSvg, type Pipeline, realStages, stopped } from '../pipeline';
+import { makeFoldFile, makePagesPdf, makePanelsSvg, type Pipeline, realStages, stopped } from '../pipeline';
 import type { FileCheck, Reply, Request, WorkOrder } from './protocol';
 
 export interface WorkerHost {
@@ -21,9 +21,10 @@ export interface WorkerHost {
 export interface Writers {
   pagesPdf(results: Results, document: ProjectDocument, work: Work): Promise<Outcome<Uint8Array>>;
   panelsSvg(results: Results, document: ProjectDocument): Promise<Outcome<string>>;
+  fold(results: Results, document: ProjectDocument): Promise<Outcome<string>>;
 }
 
-const realWriters: Writers = { pagesPdf: makePagesPdf, panelsSvg: makePanelsSvg };
+const realWriters: Writers = { pagesPdf: makePagesPdf, panelsSvg: makePanelsSvg, fold: makeFoldFile };
 
 /** More often than this nobody can read a progress line. */
 const progressEvery = 60;
@@ -101,7 +102,9 @@ export function serve(host: WorkerHost): (request: Request) => void {
         const file =
           job.what === 'pages-pdf'
             ? await writers.pagesPdf(results, document, work)
-            : await writers.panelsSvg(results, document);
+            : job.what === 'panels-svg'
+              ? await writers.panelsSvg(results, document)
+              : await writers.fold(results, document);
         return file.ok
           ? { kind: 'file', serial, content: file.value }
           : { kind: 'failed', serial, issues: file.issues };

@@ -172,6 +172,7 @@ describe('names', () => {
     ['a/b:c*?', 'project', 'a-b-c.girthwise.json'],
     ['  ...', 'pages', 'Untitled-pages.pdf'],
     ['Möwe 3', 'pages', 'Möwe 3-pages.pdf'],
+    ['Gannet helm', 'fold', 'Gannet helm-shell.fold'],
   ] as const)('%s as %s is %s', (title, kind, name) => expect(exportName(title, kind)).toBe(name));
 
   it('tells projects from patterns', () => {

@@ -204,6 +204,7 @@ describe('writing files', () => {
       return succeed(new Uint8Array([results.fit?.scale ?? 0, 80]));
     },
     panelsSvg: async () => succeed('<svg/>'),
+    fold: async () => succeed('{}'),
   };
 
   it('computes what is missing and hands over the bytes', async () => {
