@@ -97,7 +97,7 @@ function pieceOf(piece: Piece, seamOf: ReadonlyMap<string, string>, bendOf: Bend
       id: f.id,
       ...endsOf(f.points, false, put),
       role: f.role,
-      bend: bendOf(f.id, f.role),
+      bend: bendOf(f.id, f.role, f.givenBend),
     })),
     edges: [piece.outline, ...piece.holes]
       .flat()
@@ -122,17 +122,17 @@ function seamEntry(seam: Seam, edges: ReadonlyMap<string, Edge>, bendOf: BendOf,
   ];
 }
 
-type BendOf = (id: string, kind: Fold['role'] | 'seam') => Rad | null;
+type BendOf = (id: string, kind: Fold['role'] | 'seam', drawn?: Rad) => Rad | null;
 
 /**
- * The person's word for this one, else what the folded shell gives (its `quality` tells how far to trust it), else the
- * person's word for its kind; null where nobody says.
+ * The person's word for this one, else what the folded shell gives (its `quality` tells how far to trust it), else what
+ * the file gives, else the person's word for its kind; null where nobody says.
  */
 function bendsInForce(shell: Shell | null, { foam }: Decisions): BendOf {
   const own = (bends: Readonly<Record<string, Rad>>, id: string) =>
     Object.hasOwn(bends, id) ? bends[id] : undefined;
-  return (id, kind) => {
-    const bend = own(foam.bends, id) ?? own(shell?.bends ?? {}, id) ?? foam.roleBends[kind];
+  return (id, kind, drawn) => {
+    const bend = own(foam.bends, id) ?? own(shell?.bends ?? {}, id) ?? drawn ?? foam.roleBends[kind];
     return bend === null ? null : round(bend);
   };
 }

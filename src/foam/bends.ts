@@ -1,6 +1,6 @@
 /**
  * The bend angle in force at every fold and seam. Order of authority: the person's word for this fold or seam; the
- * folded shell; the person's word for its kind; none.
+ * folded shell; what the file itself gives for a fold; the person's word for its kind; none.
  */
 import type { Issue } from '../base';
 import type { BendSource, FoamDecisions, Pattern, Seams } from '../model';
@@ -35,18 +35,21 @@ export function findBends(
   const ofFold = new Map<string, Rad | null>();
   const ofSeam = new Map<string, Rad | null>();
   const from = new Map<string, BendSource>();
+  const unset: string[] = [];
   const found: Found = { refused: [], shut: [], contrary: [], steep: [], unset: [], waiting: [] };
-  const settle = (id: string, role: Rad | null): Rad | null => {
+  const settle = (id: string, role: Rad | null, drawn: Rad | null = null): Rad | null => {
     const typed = own(foam.bends, id);
     const offered = typed === null && folded ? own(folded.bends, id) : null;
-    if (offered !== null && !folded!.taken) found.waiting.push(id);
     const shell = folded?.taken ? offered : null;
-    const bend = typed ?? shell ?? role;
+    const bend = typed ?? shell ?? drawn ?? role;
+    const waits = offered !== null && shell === null;
+    if (waits) found.waiting.push(id);
     if (bend === null) {
-      found.unset.push(id);
+      unset.push(id);
+      if (!waits) found.unset.push(id);
       return null;
     }
-    const source = typed !== null ? 'typed' : shell !== null ? 'shell' : 'kind';
+    const source = typed !== null ? 'typed' : shell !== null ? 'shell' : drawn !== null ? 'file' : 'kind';
     if (!(Math.abs(bend) < refusedBend)) {
       found[source === 'shell' ? 'shut' : 'refused'].push(id);
       return null;
@@ -56,7 +59,7 @@ export function findBends(
   };
   for (const piece of pattern.pieces) {
     for (const fold of piece.folds) {
-      const bend = settle(fold.id, foam.roleBends[fold.role]);
+      const bend = settle(fold.id, foam.roleBends[fold.role], fold.givenBend ?? null);
       ofFold.set(fold.id, bend);
       if (bend === null) continue;
       if (Math.abs(bend) > softBendLimit) found.steep.push(fold.id);
@@ -67,7 +70,7 @@ export function findBends(
     }
   }
   for (const seam of seams.seams) ofSeam.set(seam.id, settle(seam.id, foam.roleBends.seam));
-  return { ofFold, ofSeam, from, unset: found.unset, issues: bendIssues(found) };
+  return { ofFold, ofSeam, from, unset, issues: bendIssues(found) };
 }
 
 const own = (bends: Readonly<Record<string, Rad>>, id: string): Rad | null =>
@@ -79,6 +82,7 @@ interface Found {
   readonly shut: string[];
   readonly contrary: string[];
   readonly steep: string[];
+  /** Nobody offers a bend. */
   readonly unset: string[];
   /** The shell has a bend, but is not trusted. */
   readonly waiting: string[];
@@ -92,7 +96,7 @@ function bendIssues(found: Found): Issue[] {
       'warning',
       found.waiting,
       'The shell folds up doubtfully, so its bend angle is offered but not used at',
-      'Look at what the findings of the fold-up name and put it right, or say in the Seams step that its angles may be taken as they are.',
+      'Look at what the findings of the fold-up name and put it right, or say in the Seams step that its angles may be taken as they are. Until then a bend for the kind of fold counts, or none.',
     ),
     ...finding(
       'bend-too-sharp',

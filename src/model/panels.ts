@@ -68,8 +68,11 @@ export interface Panel {
   };
 }
 
-/** Where a bend in force is from: the person's word for this one, the folded shell, the person's word for its kind. */
-export type BendSource = 'typed' | 'shell' | 'kind';
+/**
+ * Where a bend in force is from: the person's word for this one, the folded shell, the file itself, the person's word
+ * for its kind.
+ */
+export type BendSource = 'typed' | 'shell' | 'file' | 'kind';
 
 export interface PanelEdge {
   readonly id: string;

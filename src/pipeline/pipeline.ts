@@ -8,7 +8,7 @@
  * | pattern | drawing; `reading`                                                                                 |
  * | seams   | pattern; `seams`                                                                                   |
  * | shell   | pattern; seams; `shell` but for trust and turns; the typed bends in `foam`; then turned by itself  |
- * | fit     | pattern; shell; `fit`; `foam`                                                                      |
+ * | fit     | pattern; the shell where it is sound or trusted; `fit`; `foam`                                     |
  * | foam    | pattern (or what fit reshaped); seams; the scale; bends of the shell; `foam`; names and quantities |
  * |         | in `marks`; each piece's shape for itself: the piece; its plan                                     |
  * | marked  | foam; seams; `marks`; the font                                                                     |
@@ -26,6 +26,7 @@ import type { LetteringFont } from '../marks';
 import {
   type Drawing,
   type Fit,
+  type FitDecisions,
   type FoamResult,
   type MarkedPanels,
   noResults,
@@ -35,6 +36,7 @@ import {
   type ProjectDocument,
   type Results,
   type Seams,
+  type Shell,
 } from '../model';
 import { type Cut, cutOf } from './cut';
 import { stopped } from './faults';
@@ -186,13 +188,14 @@ export function createPipeline(
           );
           take({ shell }, folding);
           await begin('fit', starts.fit, 'Sizing');
-          const fit = memos.fit.recall([pattern, shell, ask, material], () =>
-            stages.fitPattern(pattern, ask, material, shell),
+          const { trustDoubtful } = document.decisions.shell;
+          const sound = shell && (shell.quality === 'good' || trustDoubtful) ? shell : null;
+          const fit = memos.fit.recall([pattern, sound, ask, material], () =>
+            stages.fitPattern(pattern, ask, material, sound),
           );
-          take({ fit }, fit.issues);
+          take({ fit }, [...unmeasured(shell, sound, ask), ...fit.issues]);
           await begin('foam', starts.foam, 'Allowing for the foam');
           const { pieceNames, quantities } = marks;
-          const { trustDoubtful } = document.decisions.shell;
           const cut = memos.cut.recall([pattern, seams, shell, fit, trustDoubtful], () =>
             shareEqual(lastCut, cutOf(pattern, seams, shell, fit, { trustDoubtful })),
           );
@@ -248,6 +251,23 @@ export function createPipeline(
       return results;
     },
   };
+}
+
+/** A shell that is not sound is not measured for a head; said where its girth is wanted. */
+function unmeasured(shell: Shell | null, sound: Shell | null, ask: FitDecisions): readonly Issue[] {
+  const wanted = (ask.how === 'head' || ask.how === 'measures') && ask.girth.kind === 'none';
+  if (!shell || sound || !wanted) return [];
+  return [
+    {
+      code: 'shell-not-measured',
+      severity: 'warning',
+      stage: 'fit',
+      message: 'The shell folds up doubtfully, so its girth is not measured.',
+      remedy:
+        'Put right what the findings of the fold-up name, say in the Seams step that the shell may be taken as it is, or measure the girth on the drawing.',
+      place: {},
+    },
+  ];
 }
 
 /**

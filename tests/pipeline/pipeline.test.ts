@@ -60,7 +60,7 @@ describe('what is run again', () => {
     [
       'trust in a doubtful shell',
       (d) => ({ ...d, shell: { ...d.shell, trustDoubtful: true } }),
-      ['layPages', 'makePanels', 'markPanels'],
+      ['fitPattern', 'layPages', 'makePanels', 'markPanels'],
     ],
     ['letter height', (d) => ({ ...d, marks: { ...d.marks, letterHeight: 6 } }), ['layPages', 'markPanels']],
     [
@@ -188,6 +188,84 @@ describe('trouble', () => {
     expect(await pipeline.run(plates, unwatched)).toEqual(
       await createPipeline(lettering).run(plates, unwatched),
     );
+  });
+
+  it('goes on with what flat outlines tell when the fold-up that checks seams stops', async () => {
+    let checks = 0;
+    const pipeline = createPipeline(lettering, {
+      ...realStages,
+      verifySeams: async () => {
+        checks++;
+        throw new RangeError('no such corner');
+      },
+    });
+    const results = await pipeline.run(plates, unwatched);
+    expect(results.seams).toEqual(realStages.matchSeams(results.pattern!, plates.decisions.seams));
+    expect(results.seams!.seams.length).toBeGreaterThan(0);
+    expect(results.pages!.pages.length).toBeGreaterThan(0);
+    const issue = results.issues.find((i) => i.code === 'seams-unchecked');
+    expect(issue).toMatchObject({ stage: 'seams', severity: 'warning' });
+    expect(issue?.message).toContain('no such corner');
+    // The same fault is not run into again while nothing changes.
+    await pipeline.run(structuredClone(plates), unwatched);
+    expect(checks).toBe(1);
+  });
+
+  it('goes on without a shell when folding up stops, and tries again', async () => {
+    let faulty = true;
+    const pipeline = createPipeline(lettering, {
+      ...realStages,
+      foldPattern: async (...args) => {
+        if (faulty) throw new RangeError('no such corner');
+        return realStages.foldPattern(...args);
+      },
+    });
+    let told: Results = noResults;
+    const broken = await pipeline.run(plates, unwatched, (part) => {
+      told = { ...told, ...part };
+    });
+    expect(broken.shell).toBeNull();
+    expect(told).toEqual(broken);
+    expect(broken.pages!.pages.length).toBeGreaterThan(0);
+    expect(broken.issues.find((i) => i.code === 'stage-stopped')).toMatchObject({ stage: 'shell' });
+    faulty = false;
+    const mended = await pipeline.run(plates, unwatched);
+    expect(mended).toEqual(await createPipeline(lettering).run(plates, unwatched));
+    expect(mended.shell).not.toBeNull();
+  });
+
+  it('has no shell when folding up is off, or there is nothing to fold', async () => {
+    const off = { ...plates.decisions, shell: { ...plates.decisions.shell, foldUp: false } };
+    const flat = await createPipeline(lettering).run({ ...plates, decisions: off }, unwatched);
+    expect(flat.shell).toBeNull();
+    expect(flat.pages!.pages.length).toBeGreaterThan(0);
+    const disc =
+      '<svg xmlns="http://www.w3.org/2000/svg" width="99mm" height="99mm" viewBox="0 0 99 99"><circle cx="50" cy="50" r="30" fill="none" stroke="#000"/></svg>';
+    const one = { ...plates, sources: [{ name: 'disc.svg', svg: disc }] };
+    const results = await createPipeline(lettering).run(one, unwatched);
+    expect(results.pattern!.pieces).toHaveLength(1);
+    expect(results.shell).toBeNull();
+  });
+
+  it('turns the shell without changing what is cut', async () => {
+    const pipeline = createPipeline(lettering);
+    const plain = await pipeline.run(plates, unwatched);
+    const turned = { ...plates.decisions.shell, turned: { x: 0, y: 0, z: Math.PI / 2 } };
+    const after = await pipeline.run(
+      { ...plates, decisions: { ...plates.decisions, shell: turned } },
+      unwatched,
+    );
+    // A quarter turn about the upright axis, counter-clockwise seen from above: right becomes front.
+    plain.shell!.vertices.forEach((p, i) => {
+      const q = after.shell!.vertices[i]!;
+      expect([q.x, q.y, q.z]).toEqual([
+        expect.closeTo(-p.y, 9),
+        expect.closeTo(p.x, 9),
+        expect.closeTo(p.z, 9),
+      ]);
+    });
+    expect(after.foam).toBe(plain.foam);
+    expect(after.pages).toBe(plain.pages);
   });
 
   it('can be cancelled at every step, and a run after it is whole', async () => {
