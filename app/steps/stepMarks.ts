@@ -5,6 +5,7 @@
 import type { Issue, StageName } from '../../src/base';
 import type { Decisions, Seams } from '../../src/model';
 import type { Results, StepName } from '../document/session';
+import { groupOpen } from './seams/openRows';
 
 export interface StepMark {
   readonly state: 'waiting' | 'ask' | 'look' | 'done';
@@ -52,27 +53,33 @@ export function stepMarks(results: Results, decisions: Decisions): Readonly<Reco
       results.drawing?.size.from.kind === 'none' ? 'how large?' : null,
     ),
     seams: mark('seams', results.seams !== null, edgesToDecide(results.seams)),
-    size: mark('size', results.fit !== null, results.pattern ? missingMeasure(decisions) : null),
+    size: mark('size', results.fit !== null, results.pattern ? missingMeasure(decisions, results) : null),
     foam: mark('foam', results.foam !== null),
     // Without a real size there is nothing that may be printed yet.
     pages: mark('pages', results.pages !== null && results.drawing?.size.from.kind !== 'none'),
   };
 }
 
-/** Edges that have no mate and are no border, in words for the rail; null when there are none. */
+/**
+ * Edges that have no mate and are no border, in words for the rail; null when there are none. Those that several mates
+ * fit come first: nobody but the person can say.
+ */
 function edgesToDecide(seams: Seams | null): string | null {
-  const open = seams?.open.filter((edge) => edge.why !== 'border').length ?? 0;
-  return open > 0 ? `${open} open` : null;
+  const { ambiguous, lonely } = groupOpen(seams?.open ?? []);
+  if (ambiguous.length > 0) return `${ambiguous.length} to choose`;
+  return lonely.length > 0 ? `${lonely.length} open` : null;
 }
 
 /** What is still to be given before a size can be computed, in a word for the rail; null when nothing is. */
-export function missingMeasure(decisions: Decisions): string | null {
+export function missingMeasure(decisions: Decisions, results: Results): string | null {
   const { fit } = decisions;
   switch (fit.how) {
     case 'head':
     case 'measures':
       if (fit.head === null) return 'head?';
-      return fit.girth.kind === 'none' ? 'girth?' : null;
+      // The folded shell measures the girth; before the fit is there nobody knows whether it can.
+      if (fit.girth.kind !== 'none' || !results.fit || results.fit.patternGirth !== null) return null;
+      return 'girth?';
     case 'known':
       return fit.known.have === null || fit.known.want === null ? 'length?' : null;
     case 'percent':

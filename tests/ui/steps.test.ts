@@ -8,6 +8,7 @@ import {
   type Drawing,
   type DrawingSize,
   defaultDecisions,
+  type Fit,
   type FitDecisions,
   type PagePlan,
 } from '../../src/model';
@@ -17,6 +18,20 @@ const withFit = (fit: Partial<FitDecisions>): Decisions => ({
   ...defaultDecisions,
   fit: { ...defaultDecisions.fit, ...fit },
 });
+
+const unmeasured: Fit = {
+  scale: 1,
+  shell: null,
+  reshaped: null,
+  patternGirth: null,
+  insideGirthWanted: 630,
+  insideGirth: null,
+  outsideGirth: null,
+  largestPiece: { width: 50, height: 20 },
+  steps: [],
+  context: null,
+  issues: [],
+};
 
 const drawing = (from: Drawing['size']['from']): Drawing => ({
   size: { width: 210, height: 297, from },
@@ -92,12 +107,40 @@ describe('the state of the steps', () => {
   });
 
   it('names the measure that is still missing', () => {
-    expect(missingMeasure(defaultDecisions)).toBe('head?');
-    expect(missingMeasure(withFit({ head: 580 }))).toBe('girth?');
-    expect(missingMeasure(withFit({ head: 580, girth: { kind: 'typed', length: 600 } }))).toBeNull();
-    expect(missingMeasure(withFit({ how: 'known', known: { have: 10, want: null } }))).toBe('length?');
-    expect(missingMeasure(withFit({ how: 'known', known: { have: 10, want: 12 } }))).toBeNull();
-    expect(missingMeasure(withFit({ how: 'percent' }))).toBeNull();
+    const missing = (decisions: Decisions) => missingMeasure(decisions, { ...noResults, fit: unmeasured });
+    expect(missing(defaultDecisions)).toBe('head?');
+    expect(missing(withFit({ head: 580 }))).toBe('girth?');
+    expect(missing(withFit({ head: 580, girth: { kind: 'typed', length: 600 } }))).toBeNull();
+    expect(missing(withFit({ how: 'known', known: { have: 10, want: null } }))).toBe('length?');
+    expect(missing(withFit({ how: 'known', known: { have: 10, want: 12 } }))).toBeNull();
+    expect(missing(withFit({ how: 'percent' }))).toBeNull();
+  });
+});
+
+describe('the girth that the shell measures', () => {
+  const words = (fit: Fit | null) =>
+    stepMarks({ ...noResults, pattern: patternOf([rectangle('A', 0, 50, 20)]), fit }, withFit({ head: 580 }))
+      .size;
+
+  it('is not asked for', () => {
+    expect(words(unmeasured)).toMatchObject({ state: 'ask', word: 'girth?' });
+    expect(words({ ...unmeasured, patternGirth: 640 })).toMatchObject({ state: 'done' });
+  });
+
+  it('is not asked for before anybody can know', () => {
+    expect(words(null).state).toBe('waiting');
+  });
+});
+
+describe('edges that several mates fit', () => {
+  it('are named before those that have none', () => {
+    const seams = seamsOf([], {
+      open: [open('A-left'), open('A-right', { candidates: ['B-left', 'B-right'] })],
+    });
+    expect(stepMarks({ ...noResults, seams }, defaultDecisions).seams).toMatchObject({
+      state: 'ask',
+      word: '1 to choose',
+    });
   });
 });
 

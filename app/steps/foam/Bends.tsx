@@ -1,14 +1,14 @@
 import { useShallow } from 'zustand/react/shallow';
-import type { FoamResult, Pattern, Seams } from '../../../src/model';
+import type { BendSource, FoamResult, Pattern, Seams } from '../../../src/model';
 import { type BendRole, runCommand, selectedBends } from '../../commands';
 import { useSession } from '../../document';
-import { AngleField } from '../../ui/fields';
+import { AngleField, angleText } from '../../ui/fields';
 import { Folded } from '../../ui/parts';
 import { nameFolds } from '../names';
 import { Part } from '../Sheet';
 import { ShowButton, showOnBench } from '../ShowButton';
 import { endMerge, useDecisions } from '../useWork';
-import { nameFoamRows } from './foamRows';
+import { bendInForce, countBends, nameFoamRows } from './foamRows';
 
 /** No bend goes further than back on itself. */
 const most = Math.PI;
@@ -36,8 +36,15 @@ export function Bends({ pattern, seams, foam }: BendsProps) {
   const angles = new Set(selected.map((id) => bends[id] ?? null));
   const [only] = angles;
   const common = angles.size === 1 && only !== undefined ? only : null;
+  const inForce = foam && selected.length === 1 ? bendInForce(foam, selected[0] ?? '') : null;
+  const offered = inForce
+    ? `${angleText(inForce.bend)} ${sourceWords[inForce.from]}`
+    : selected.length > 1
+      ? 'each its own'
+      : null;
   return (
     <Part title="Bend angles">
+      {foam ? <BendSources foam={foam} typed={Object.keys(bends)} /> : null}
       <p className="hint">
         How far from flat, in degrees: 90 is a square corner. Plus bulges outwards, minus is a groove seen
         from outside.
@@ -71,8 +78,12 @@ export function Bends({ pattern, seams, foam }: BendsProps) {
           value={common}
           min={-most}
           max={most}
-          placeholder={angles.size > 1 ? 'several' : 'as its kind'}
-          hint="Goes before the angle of its kind. Empty it to go back to that."
+          placeholder={angles.size > 1 ? 'several' : (offered ?? 'not set')}
+          hint={
+            common === null
+              ? 'What you type goes before the shell and before the angle of its kind.'
+              : 'Typed by you. Empty it to take the shell’s, or that of its kind.'
+          }
           onCommit={(angle, live) =>
             runCommand('setBend', {
               angle,
@@ -88,6 +99,37 @@ export function Bends({ pattern, seams, foam }: BendsProps) {
       )}
       {foam && foam.unsetBends.length > 0 ? <UnsetBends pattern={pattern} seams={seams} foam={foam} /> : null}
     </Part>
+  );
+}
+
+/** Where a bend in force is from, after its angle. */
+const sourceWords: Readonly<Record<BendSource, string>> = {
+  typed: 'as typed',
+  shell: 'by the shell',
+  file: 'by the file',
+  kind: 'by its kind',
+};
+
+/** Where the bends in force are from, and typed ones given back. */
+function BendSources({ foam, typed }: { readonly foam: FoamResult; readonly typed: readonly string[] }) {
+  const counts = countBends(foam);
+  const said = [
+    counts.shell > 0 ? `${counts.shell} from the folded shell` : '',
+    counts.typed > 0 ? `${counts.typed} typed` : '',
+    counts.file > 0 ? `${counts.file} given by the file` : '',
+    counts.kind > 0 ? `${counts.kind} by their kind` : '',
+    counts.unset > 0 ? `${counts.unset} not set` : '',
+  ].filter((part) => part !== '');
+  if (said.length === 0) return null;
+  return (
+    <div className="row">
+      <span aria-live="polite">Bends: {said.join(', ')}.</span>
+      {typed.length > 0 ? (
+        <button type="button" onClick={() => runCommand('setBend', { angle: null, ids: typed })}>
+          Give typed ones back
+        </button>
+      ) : null}
+    </div>
   );
 }
 

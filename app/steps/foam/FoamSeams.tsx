@@ -1,5 +1,5 @@
 import { Fragment } from 'react';
-import type { FoamResult, SeamPreparation, Seams } from '../../../src/model';
+import type { BendSource, FoamResult, SeamPreparation, Seams } from '../../../src/model';
 import { degrees, formatLength } from '../../../src/units';
 import { runCommand } from '../../commands';
 import { hover, select, useSession } from '../../document';
@@ -72,7 +72,12 @@ export function FoamSeams({ foam, seams }: { readonly foam: FoamResult; readonly
                 <td className="number">
                   {row.preparation === 'square' ? 'square' : `${Math.round(degrees(row.bevel) * 10) / 10}°`}
                 </td>
-                <td className="number">{row.bend === null ? 'not set' : `${angleText(row.bend)}°`}</td>
+                <td className="number">
+                  {row.bend === null ? 'not set' : `${angleText(row.bend)}°`}
+                  {row.bendFrom && row.bendFrom !== 'shell' ? (
+                    <small className="soft"> {bendWords[row.bendFrom]}</small>
+                  ) : null}
+                </td>
               </tr>
               {on ? (
                 <tr className="row-detail">
@@ -88,6 +93,13 @@ export function FoamSeams({ foam, seams }: { readonly foam: FoamResult; readonly
     </table>
   );
 }
+
+/** Where a bend in force is from, in a word; those of the shell are the rule and go without one. */
+const bendWords: Readonly<Record<Exclude<BendSource, 'shell'>, string>> = {
+  typed: 'typed',
+  file: 'by the file',
+  kind: 'by kind',
+};
 
 function RowControls({ row }: { readonly row: NamedFoamRow }) {
   const { foam } = useDecisions();
@@ -105,6 +117,7 @@ function RowControls({ row }: { readonly row: NamedFoamRow }) {
           runCommand('setBend', { angle, ids: [row.seam], ...(live ? { merge: `bend ${row.seam}` } : {}) })
         }
         onClear={() => runCommand('setBend', { angle: null, ids: [row.seam] })}
+        {...(own === null ? {} : { hint: 'Typed by you. Empty it to take the shell’s again.' })}
         onSettle={endMerge}
       />
       <SelectField<SeamPreparation | 'all'>

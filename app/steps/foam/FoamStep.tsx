@@ -2,6 +2,7 @@ import { formatAngle, formatLength } from '../../../src/units';
 import { runCommand } from '../../commands';
 import { Choice, LengthField, NumberField } from '../../ui/fields';
 import { CautionNote, Figures, Folded } from '../../ui/parts';
+import { DoubtfulShell } from '../DoubtfulShell';
 import { StandsForChoice, ThicknessField } from '../foamChoices';
 import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
@@ -40,6 +41,7 @@ export function FoamStep() {
       ) : (
         <p className="waiting">The panels follow from the pattern and its seams.</p>
       )}
+      <DoubtfulShell use="what it says about bends" />
       <Part title="Foam">
         <ThicknessField />
         <StandsForChoice />

@@ -72,6 +72,12 @@ export function Paper() {
         }
       />
       <Toggle
+        label="Half only"
+        hint="The panels of one side and those of the middle: for a pattern with two like sides, cut each twice, once turned over."
+        checked={pages.half}
+        onChange={(half) => set(half ? 'Print one half' : 'Print both halves', { half })}
+      />
+      <Toggle
         label="Add a map page"
         hint="All pages small, with sizes, legend and cautions."
         checked={pages.mapPage}

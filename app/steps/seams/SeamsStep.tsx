@@ -5,6 +5,7 @@ import { describeCommand, isSure, runCommand } from '../../commands';
 import { useSession } from '../../document';
 import { Toggle } from '../../ui/fields';
 import { Figures } from '../../ui/parts';
+import { DoubtfulShell } from '../DoubtfulShell';
 import { NextStep } from '../NextStep';
 import { nameEdges } from '../names';
 import { Part, Sheet } from '../Sheet';
@@ -59,6 +60,7 @@ export function SeamsStep() {
           },
         ]}
       />
+      <DoubtfulShell use="what it says about bends and girth" />
       <SelectedSeams rows={rows} open={seams.open} edges={edges} />
       <Part title="Seams">
         {sure > 0 ? (

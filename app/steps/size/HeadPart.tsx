@@ -3,6 +3,7 @@ import { Choice, DraftField, lengthStep, lengthText, nextStep, SlidingLengthFiel
 import { Folded } from '../../ui/parts';
 import { Part } from '../Sheet';
 import { decidePart, endMerge, useDecisions, useUnit } from '../useWork';
+import { HeadMeasures } from './HeadMeasures';
 import { readHead } from './readHead';
 
 /** Longest padding and clearance on the sliders; more can be typed. */
@@ -47,6 +48,7 @@ export function HeadPart() {
         onClear={() => decidePart('fit', 'Head girth', { head: null })}
         onSettle={endMerge}
       />
+      {fit.how === 'measures' ? <HeadMeasures /> : null}
       <SlidingLengthField
         label="Padding"
         unit={unit}

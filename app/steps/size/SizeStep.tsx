@@ -1,13 +1,15 @@
-import type { Fit, FitStep } from '../../../src/model';
-import { formatLength } from '../../../src/units';
+import type { FitStep } from '../../../src/model';
 import { Choice, LengthField, NumberField, type ShownUnit } from '../../ui/fields';
-import { type Figure, Figures, Folded } from '../../ui/parts';
+import { Figures, Folded } from '../../ui/parts';
 import { StandsForChoice, ThicknessField } from '../foamChoices';
 import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
 import { decidePart, endMerge, useDecisions, useResults, useUnit } from '../useWork';
+import { BrowPart } from './BrowPart';
 import { HeadPart } from './HeadPart';
-import { PatternGirth } from './PatternGirth';
+import { KnownMeasures } from './KnownMeasures';
+import { fitFigures } from './sizeFigures';
+import { Wearing } from './Wearing';
 import { percentText, stepText } from './words';
 
 /** How large the pattern has to be for its wearer. */
@@ -26,7 +28,12 @@ export function SizeStep() {
         layout="list"
         value={fit.how}
         options={[
-          { value: 'head', label: 'the wearer’s head' },
+          { value: 'head', label: 'the wearer’s head', hint: 'One scale, from the girth.' },
+          {
+            value: 'measures',
+            label: 'the head in three measures',
+            hint: 'Length, breadth and height each get their own scale; the pieces are unfolded again.',
+          },
           { value: 'known', label: 'a length on the pattern that I know' },
           { value: 'percent', label: 'a percentage' },
         ]}
@@ -51,10 +58,11 @@ export function SizeStep() {
           </ol>
         </Folded>
       ) : null}
-      {fit.how === 'head' ? (
+      {result?.shell ? <Wearing shell={result.shell} /> : null}
+      {fit.how === 'head' || fit.how === 'measures' ? (
         <>
           <HeadPart />
-          <PatternGirth />
+          <BrowPart />
           <Part title="Foam">
             <ThicknessField />
             <StandsForChoice />
@@ -119,25 +127,9 @@ export function SizeStep() {
           />
         </Part>
       ) : null}
+      <KnownMeasures />
     </Sheet>
   );
-}
-
-function fitFigures(fit: Fit, unit: ShownUnit): Figure[] {
-  const girth = (label: string, value: number | null): Figure[] =>
-    value === null ? [] : [{ label, value: formatLength(value, unit) }];
-  const { width, height } = fit.largestPiece;
-  return [
-    { label: 'Scale', value: percentText(fit.scale) },
-    ...girth('Pattern’s girth', fit.patternGirth),
-    ...girth('Inside girth wanted', fit.insideGirthWanted),
-    ...girth('Inside girth', fit.insideGirth),
-    ...girth('Outside girth', fit.outsideGirth),
-    {
-      label: 'Largest piece',
-      value: `${formatLength(width, unit, { bare: true })} × ${formatLength(height, unit)}`,
-    },
-  ];
 }
 
 function ArithmeticLine({ step, unit }: { readonly step: FitStep; readonly unit: ShownUnit }) {

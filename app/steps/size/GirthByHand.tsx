@@ -5,13 +5,12 @@ import { runCommand } from '../../commands';
 import { setTool, useSession } from '../../document';
 import { Choice, LengthField } from '../../ui/fields';
 import { counted } from '../names';
-import { Part } from '../Sheet';
 import { endMerge, useDecisions, useResults, useUnit } from '../useWork';
 
 type Way = Exclude<FitDecisions['girth']['kind'], 'none'>;
 
-/** The pattern's own girth where the head will sit, as drawn. */
-export function PatternGirth() {
+/** The pattern's own girth where the head will sit, measured by the person on the drawing. */
+export function GirthByHand() {
   const { fit } = useDecisions();
   const { fit: result } = useResults();
   const unit = useUnit();
@@ -22,7 +21,7 @@ export function PatternGirth() {
     picked ??
     (girth.kind === 'none' ? (tool === 'chain' ? 'edges' : tool === 'tape' ? 'tape' : null) : girth.kind);
   return (
-    <Part title="Pattern’s girth">
+    <div className="stack">
       <Choice<Way | ''>
         legend="Girth at the brow, as drawn"
         value={way ?? ''}
@@ -64,9 +63,11 @@ export function PatternGirth() {
         />
       ) : null}
       {girth.kind === 'none' ? (
-        <p className="ask" role="status">
-          Not measured yet: without it the scale cannot be worked out.
-        </p>
+        result?.patternGirth != null ? null : (
+          <p className="ask" role="status">
+            Not measured yet: without it the scale cannot be worked out.
+          </p>
+        )
       ) : (
         <p className="row" aria-live="polite">
           <span>
@@ -87,6 +88,6 @@ export function PatternGirth() {
           </button>
         </p>
       )}
-    </Part>
+    </div>
   );
 }
