@@ -59,12 +59,25 @@ export const zipReach = 1.6;
 /** Along a seam between mirror images the angles of both sides miss a full turn by at most this, rad. At the ends of
  *  the seam they make about half a turn. */
 export const runCloses: Rad = 1;
+/** Where a line of the middle ends, the rims of both halves make half a turn within this, rad. */
+export const smoothEnd: Rad = 0.3 * Math.PI;
 /** The middle of a shell has at least so many edges … */
 export const fewestMiddleEdges = 8;
 /** … and is at least so many times as long as any other line along which the two parts could meet. */
 export const middleLead = 1.4;
-/** A fold-up is sound when lengths are kept within this; a wrong seam costs ten times as much and more. */
+/** A fold-up is sound when lengths are kept within this. Patterns that leave mild folds out fold up to 0.09 mm … */
 export const soundFold: Mm = 0.05;
+/** … so above that a doubtful seam is held against the fold-up without it, which it may make so many times worse. */
+export const foldCost = 1.7;
+/** A shell this far off is no shell: what was joined to get it stays open whatever it is like without. */
+export const hopelessFold: Mm = 0.3;
+/** Seams believed less than this are the first to be doubted; where the surface is none, these steps are tried. */
+export const doubtSteps: readonly number[] = [0.85, 0.95, 0.99];
+/** Seams gained by gaps that are worth folding up again. */
+export const worthFolding = 3;
+/** With at least so many tabs, and this part of the seams having one on just one side, tabs tell. */
+export const fewestTabs = 6;
+export const tabsTellPart = 0.6;
 /** Ends that come together in the folded shell: at most this far apart … Wrong pairs were 22 mm apart in a study of
  *  five patterns. */
 export const gapWithin: Mm = 2.5;
@@ -73,7 +86,7 @@ export const gapPart = 0.12;
 /** … and other candidates must be at least so many times farther apart. */
 export const gapLead = 3;
 /** Times the shell is folded up. */
-export const mostFolds = 4;
+export const mostFolds = 3;
 
 /** Edges of mirror twins differ in length by at most this: twice what loose ends are joined within. */
 export const twinDifference: Mm = 0.2;

@@ -1,12 +1,12 @@
 /**
  * Joins two parts of a shell that are mirror images. Flat, every open edge agrees with its mirror image, openings too, so
- * lengths and angles say nothing here; what tells the middle of a shell from its openings is that it runs on without a
- * corner over the whole shell: the parts are joined along one line only when it is by far the longest. Where no line
- * is, all stay open.
+ * lengths and angles say nothing here. But a line of the middle and a rim take turns along the edge of a half, and a
+ * line of the middle ends where the rims run on smoothly. Of the sets of lines that this leaves, the one that is by far
+ * the longest is taken, or the one that has glue tabs. Where neither tells, all stay open.
  */
 import type { Mm } from '../units';
 import type { GluedOutlines } from './gluedOutlines';
-import { fewestMiddleEdges, middleLead, runCloses, zipReach } from './matchTolerance';
+import { fewestMiddleEdges, middleLead, runCloses, smoothEnd, zipReach } from './matchTolerance';
 import type { CandidatePairs } from './mateCandidates';
 
 /** Successive open edges of one part with their mirror images on the other. */
@@ -100,9 +100,71 @@ function runsOf(
     });
 }
 
-/** The line along which two parts are joined: by far the longest of them all, else null. */
-export function middleOf(parts: MirrorParts): MirrorRun | null {
-  const [first, second] = [...parts.runs].sort((r, s) => s.length - r.length);
-  if (!first || first.pairs.length < fewestMiddleEdges) return null;
-  return second && first.length < middleLead * second.length ? null : first;
+/** Whether an edge has a glue tab; null where tabs tell nothing. */
+export type TabsTell = ((edge: number) => boolean) | null;
+
+export interface Middle {
+  readonly runs: readonly MirrorRun[];
+  readonly length: Mm;
+  readonly why: 'longest' | 'tabs';
 }
+
+/** The lines along which two parts are joined, or null where that is not clear. */
+export function middleOf(glued: GluedOutlines, { runs }: MirrorParts, hasTab: TabsTell): Middle | null {
+  const ends = runs.map((run) => endsOf(glued, run));
+  const fits = runs.map((_, i) => i).filter((i) => ends[i]!.every((end) => end.smooth));
+  const touch = (i: number, j: number) => ends[i]!.some((p) => ends[j]!.some((q) => sameEnd(p, q)));
+  // Lines that share an end are rims of each other: each set leaves out the neighbours of its members.
+  const setFrom = (first: number): number[] => {
+    const set = [first];
+    const rest = fits.filter((i) => i !== first).sort((i, j) => runs[j]!.length - runs[i]!.length || i - j);
+    for (const i of rest) if (!set.some((j) => touch(i, j))) set.push(i);
+    return set;
+  };
+  const sumOf = (set: readonly number[]) => set.reduce((sum, i) => sum + runs[i]!.length, 0);
+  const pick = (set: readonly number[], why: Middle['why']): Middle => ({
+    runs: set.map((i) => runs[i]!),
+    length: sumOf(set),
+    why,
+  });
+  if (hasTab) {
+    const shareOf = (i: number) => {
+      const { pairs } = runs[i]!;
+      return pairs.filter(([a, b]) => hasTab(a) !== hasTab(b)).length / pairs.length;
+    };
+    const tabbed = runs.map((_, i) => i).filter((i) => shareOf(i) >= 0.5);
+    return tabbed.length > 0 ? pick(tabbed, 'tabs') : null;
+  }
+  const longest = runs.reduce((m, run, i) => (m === -1 || run.length > runs[m]!.length ? i : m), -1);
+  if (longest === -1 || runs[longest]!.pairs.length < fewestMiddleEdges) return null;
+  const best = setFrom(longest);
+  const rivals = runs.map((_, i) => i).filter((i) => !best.includes(i));
+  const rival = Math.max(0, ...rivals.map((i) => runs[i]!.length));
+  return sumOf(best) < middleLead * rival ? null : pick(best, 'longest');
+}
+
+/** An end of a line: the open edges beside it on either part, and whether the rims run on smoothly there. */
+interface LineEnd {
+  readonly beside: readonly [number, number];
+  readonly corner: readonly [number, number];
+  readonly smooth: boolean;
+}
+
+function endsOf(glued: GluedOutlines, run: MirrorRun): LineEnd[] {
+  const before = new Map<number, { into: number; angle: number }>();
+  for (const loop of glued.openings()) for (const c of loop) before.set(c.out, c);
+  const end = ([a, b]: readonly [number, number]): LineEnd => {
+    const next = glued.cornerAfter(a);
+    const back = before.get(b);
+    if (!next || !back) return { beside: [-1, -1], corner: [a, b], smooth: true };
+    const smooth = Math.abs(next.angle + back.angle - Math.PI) <= smoothEnd;
+    return { beside: [next.out, back.into], corner: [a, b], smooth };
+  };
+  const first = run.pairs[0]!;
+  const last = run.pairs[run.pairs.length - 1]!;
+  return [end(last), end([first[1], first[0]])];
+}
+
+/** Two lines share an end when each begins with the edges beside the other. */
+const sameEnd = (p: LineEnd, q: LineEnd): boolean =>
+  p.beside.some((e) => e !== -1 && q.corner.includes(e)) && q.beside.some((e) => p.corner.includes(e));

@@ -3,15 +3,26 @@
  * parts are joined along their middle, and taken apart again when the shell does not fold up with it; edges whose ends
  * come together are glued; then matching goes on from there, and the shell is folded again while that brings anything.
  */
-import type { Work } from '../base';
+import { GirthwiseError, type Work } from '../base';
 import type { Point3 } from '../math';
 import type { Pattern, SeamDecisions, Seams } from '../model';
 import type { Mm } from '../units';
 import { findSeams } from './findSeams';
 import { matchLeft } from './matchSeams';
-import { type MatchState, seamsOfState, startMatching } from './matchState';
-import { gapLead, gapPart, gapWithin, mostFolds, soundFold } from './matchTolerance';
-import { middleOf, mirrorRuns } from './mirrorJoin';
+import { type FoundByGeometry, type MatchState, pairKey, seamsOfState, startMatching } from './matchState';
+import {
+  doubtSteps,
+  foldCost,
+  gapLead,
+  gapPart,
+  gapWithin,
+  hopelessFold,
+  mostFolds,
+  soundFold,
+  worthFolding,
+} from './matchTolerance';
+import { type Middle, middleOf, mirrorRuns } from './mirrorJoin';
+import { tabEvidence } from './tabEvidence';
 
 /** Where the edges lie in the folded shell. */
 export interface FoldedEdges {
@@ -32,8 +43,9 @@ export type FoldProbe = (
 
 /**
  * Like `matchSeams`, and with the help of the folded shell for what is left. With `findRest` off it is `findSeams`, and
- * nothing is folded.
- * @throws Cancelled out of `work`, and whatever `probe` throws
+ * nothing is folded. Seams with which the shell does not fold up are reported open, with their candidates. A probe that
+ * refuses a set of seams (by a GirthwiseError) counts as one that does not fold up.
+ * @throws Cancelled out of `work`, and other errors of `probe`
  */
 export async function verifySeams(
   pattern: Pattern,
@@ -45,22 +57,74 @@ export async function verifySeams(
   const state = startMatching(pattern, decisions);
   await work.step(0, mostFolds + 1, 'Matching edges');
   let belief = matchLeft(state);
-  for (let fold = 1; fold <= mostFolds && mayGain(state); fold++) {
-    const before = state.found.length;
-    const middles = joinMiddles(state);
-    if (middles > 0) belief = matchLeft(state);
-    await work.step(fold, mostFolds + 1, 'Folding up to check seams');
-    const folded = await probe(gluedPairs(state), work);
-    if (folded.residual.rms > soundFold) {
-      // What was only joined for this fold does not hold; without it, matching has said all it can.
-      for (const { a } of state.found.splice(before)) state.glued.open(a);
-      break;
+  const joined = joinMiddles(pattern, state);
+  if (joined.length > 0) belief = matchLeft(state);
+  const fold = (done: number) => foldWith(state, probe, work, done);
+  for (let folds = 1; folds <= mostFolds && (folds > 1 || joined.length > 0 || mayGain(state)); ) {
+    let folded = await fold(folds++);
+    if (!folded || folded.residual.rms > soundFold) {
+      const sounder = await holdBack(state, folded, folds === 2 ? joined : [], () => fold(folds++));
+      if (!sounder) break;
+      folded = sounder;
     }
-    if (closeGaps(state, folded) === 0) break;
-    belief = matchLeft(state);
+    const gained = closeGaps(state, folded);
+    if (gained > 0) belief = matchLeft(state);
+    if (gained < worthFolding) break;
   }
   await work.step(mostFolds + 1, mostFolds + 1, 'Seams checked');
   return seamsOfState(state, belief);
+}
+
+/** The shell with the seams of now; null where they make no surface. */
+async function foldWith(
+  state: MatchState,
+  probe: FoldProbe,
+  work: Work,
+  done: number,
+): Promise<FoldedEdges | null> {
+  await work.step(Math.min(done, mostFolds), mostFolds + 1, 'Folding up to check seams');
+  try {
+    return await probe(gluedPairs(state), work);
+  } catch (error) {
+    if (error instanceof GirthwiseError) return null;
+    throw error;
+  }
+}
+
+/**
+ * A fold-up that is not sound: what was joined last, then what is least sure, is taken out, and stays out when that
+ * makes a surface of it, or a much better one. Returns the better fold-up; null where there is none.
+ */
+async function holdBack(
+  state: MatchState,
+  folded: FoldedEdges | null,
+  joined: readonly (readonly [number, number])[],
+  fold: () => Promise<FoldedEdges | null>,
+): Promise<FoldedEdges | null> {
+  const isJoined = new Set(joined.map(([a, b]) => pairKey(a, b)));
+  const groups = [
+    (f: FoundByGeometry) => isJoined.has(pairKey(f.a, f.b)),
+    ...doubtSteps.map((limit) => (f: FoundByGeometry) => f.belief < limit),
+  ];
+  let best = folded;
+  for (const doubtful of groups) {
+    const out = state.found.filter(doubtful);
+    if (out.length === 0) continue;
+    for (const { a } of out) state.glued.open(a);
+    const without = await fold();
+    const better =
+      without &&
+      (!best || best.residual.rms > hopelessFold || best.residual.rms > foldCost * without.residual.rms);
+    if (better) {
+      const kept = state.found.filter((f) => !out.includes(f));
+      state.found.splice(0, state.found.length, ...kept);
+      best = without;
+      if (best.residual.rms <= soundFold) return best;
+    } else for (const { a, b } of out) state.glued.glue(a, b);
+    // One group is held against a fold-up that is merely poor; more are tried while there is no surface at all.
+    if (best) return best;
+  }
+  return best;
 }
 
 /** True when two open edges could still be mates. */
@@ -79,28 +143,32 @@ function gluedPairs({ glued }: MatchState): { a: string; b: string }[] {
   return out;
 }
 
-/** Joins mirror-image parts along their middles; returns the number of seams made. */
-function joinMiddles({ glued, pairs, mayPair, found }: MatchState): number {
-  let made = 0;
+/** Joins mirror-image parts along their middles; returns the seams made. */
+function joinMiddles(pattern: Pattern, state: MatchState): (readonly [number, number])[] {
+  const { glued, pairs, mayPair, found } = state;
+  const made: (readonly [number, number])[] = [];
   const joined = new Set<number>();
   for (const parts of mirrorRuns(glued, pairs, mayPair)) {
-    const middle = middleOf(parts);
-    if (!middle || parts.parts.some((p) => joined.has(p))) continue;
+    if (parts.parts.some((p) => joined.has(p))) continue;
+    const middle = middleOf(glued, parts, tabEvidence(pattern, state));
+    if (!middle) continue;
     for (const p of parts.parts) joined.add(p);
-    for (const [a, b] of middle.pairs) {
+    for (const [a, b] of middle.runs.flatMap((run) => run.pairs)) {
       if (!glued.isOpen(a) || !glued.isOpen(b)) continue;
       glued.glue(a, b);
-      found.push({ a, b, belief: middleBelief, reason: middleReason(middle.length) });
-      made++;
+      found.push({ a, b, belief: middleBelief[middle.why], reason: middleReason(middle) });
+      made.push([a, b]);
     }
   }
   return made;
 }
 
 /** The longest line is a strong sign and no proof: an opening could be longer. */
-const middleBelief = 0.7;
-const middleReason = (length: Mm): string =>
-  `The two sides are mirror images, and this is by far the longest line along which they can meet (${length.toFixed(0)} mm); the shell folds up with it.`;
+const middleBelief = { longest: 0.7, tabs: 0.9 } as const;
+const middleReason = ({ why, length }: Middle): string =>
+  why === 'longest'
+    ? `The two sides are mirror images, and along this line they meet over by far the greatest length (${length.toFixed(0)} mm).`
+    : 'The two sides are mirror images, and along this line one of them has glue tabs.';
 
 /** Glues pairs of one part whose ends lie together, the closest first. */
 function closeGaps({ glued, pairs, mayPair, found }: MatchState, folded: FoldedEdges): number {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { Cancelled, unwatched } from '../../src/base';
+import { Cancelled, GirthwiseError, unwatched } from '../../src/base';
 import { defaultDecisions } from '../../src/model';
-import { type FoldProbe, matchSeams, verifySeams } from '../../src/seams';
+import { type FoldProbe, matchSeams, seamIdOf, verifySeams } from '../../src/seams';
 import { probeOf } from './foldProbe';
 import { drawn, members } from './matchFamily';
 import { precision, recall, scoreMatch } from './matchScore';
@@ -25,6 +25,29 @@ describe('the pass that folds up', () => {
     expect(ids(await verifySeams(pattern, usual, unsound, unwatched))).toEqual(
       ids(matchSeams(pattern, usual)),
     );
+  });
+
+  it('keeps the join where the shell is no worse with it, as on drawings that leave mild folds out', async () => {
+    const before = scoreMatch(matchSeams(pattern, usual), seams);
+    const rough: FoldProbe = async () => ({ endsOf: () => null, residual: { rms: 0.08, max: 0.4 } });
+    const after = scoreMatch(await verifySeams(pattern, usual, rough, unwatched), seams);
+    expect(after.right).toBeGreaterThan(before.right + 5);
+  });
+
+  it('a set of seams that makes no surface costs the doubtful ones, not the rest', async () => {
+    const sound = matchSeams(pattern, usual).seams.map((s) => s.id);
+    const sure = new Set(sound);
+    const refuses: FoldProbe = async (glued) => {
+      if (glued.some(({ a, b }) => !sure.has(seamIdOf(a, b))))
+        throw new GirthwiseError('not-a-surface', 'Edge used by three faces');
+      return { endsOf: () => null, residual: { rms: 0, max: 0 } };
+    };
+    const result = await verifySeams(pattern, usual, refuses, unwatched);
+    expect(result.seams.map((s) => s.id)).toEqual(sound);
+    const broken: FoldProbe = async () => {
+      throw new TypeError('a fault of the program');
+    };
+    await expect(verifySeams(pattern, usual, broken, unwatched)).rejects.toBeInstanceOf(TypeError);
   });
 
   it('reports progress and stops when cancelled', async () => {
