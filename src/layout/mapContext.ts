@@ -1,3 +1,5 @@
+import type { ShellPicture } from '../model';
+
 /** What the map page says besides the layout itself. */
 export interface MapContext {
   readonly title: string;
@@ -7,4 +9,6 @@ export interface MapContext {
   /** Face of the foam that the templates are drawn on; the inside is printed mirrored. */
   readonly tracedFace: 'outside' | 'inside';
   readonly lengthUnit: 'mm' | 'in';
+  /** The folded shell; absent where there is none. */
+  readonly shell?: ShellPicture;
 }

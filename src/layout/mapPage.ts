@@ -1,13 +1,13 @@
 /**
- * The map page: what the pages show and how to use them. Check square, legend of lines, picture of the layout, the
- * settings in force, how to read numbers and notches, how to join pages, cautions. It takes a second sheet when the
+ * The map page: what the pages show and how to use them. Check square, legend of lines, picture of the layout, picture
+ * of the folded shell, the settings in force, how to read numbers and notches, how to join pages, cautions. It takes a second sheet when the
  * paper is small.
  */
 import type { Box, Point } from '../math';
 import type { LetterShapes, Page } from '../model';
 import type { Mm } from '../units';
 import { drawCheckSquare, squareAt, squareSize } from './checkSquare';
-import { bullets, Flow, type Item, writeAt } from './flow';
+import { bullets, Flow, type Item, type Sheet, writeAt } from './flow';
 import { drawFooter, shortened } from './footer';
 import { kindsInUse, legendItems } from './legend';
 import type { MapContext } from './mapContext';
@@ -15,6 +15,7 @@ import { drawPicture, type PicturePage, pictureHeight, pictureNames, pictureScal
 import { joiningWords, markWords } from './mapWords';
 import type { PageFormat } from './pageFormat';
 import type { PrintedPanel } from './printed';
+import { drawShellFigure, shellFigureScale, shellFigureWords } from './shellFigure';
 
 export interface MapInput {
   readonly format: PageFormat;
@@ -29,6 +30,8 @@ export interface MapInput {
 const titleHeight: Mm = 5.4;
 /** Sizes to try, largest first, until everything stands on one sheet; if nothing does, the largest is taken. */
 const bodies: readonly Mm[] = [2.05, 1.9, 1.75];
+/** Heights of the shell's picture to try before the letters get smaller. */
+const shellHeights: readonly Mm[] = [62, 48, 36];
 const headingRatio = 1.42;
 const columnGap: Mm = 7;
 const leastColumn: Mm = 78;
@@ -36,9 +39,14 @@ const leastColumn: Mm = 78;
 /** The sheets of the map; each is finished with the number of its page once the count of pages is known. */
 export function drawMap(input: MapInput, font: LetterShapes): ((number: number, count: number) => Page)[] {
   const { format, context } = input;
-  const sheets =
-    bodies.map((body) => write(input, font, body).sheets).find((s) => s.length === 1) ??
-    write(input, font, bodies[0]!).sheets;
+  const heights = context.shell ? shellHeights : shellHeights.slice(0, 1);
+  const tries = bodies.flatMap((body) => heights.map((height) => ({ body, height })));
+  let sheets: readonly Sheet[] = [];
+  for (const { body, height } of tries) {
+    sheets = write(input, font, body, height).sheets;
+    if (sheets.length === 1) break;
+  }
+  if (sheets.length > 1) sheets = write(input, font, bodies[0]!, heights[0]!).sheets;
   return sheets.map((sheet, i) => (number: number, count: number): Page => {
     const footer = drawFooter(format, '', { title: context.title, number, count }, font, false);
     return {
@@ -55,8 +63,8 @@ export function drawMap(input: MapInput, font: LetterShapes): ((number: number, 
   });
 }
 
-/** The whole map in letters of the given size. */
-function write(input: MapInput, font: LetterShapes, body: Mm): Flow {
+/** The whole map in letters of the given size, the shell's picture as high as given at most. */
+function write(input: MapInput, font: LetterShapes, body: Mm, shellHeight: Mm): Flow {
   const { format, context } = input;
   const { printed } = format;
   const top = printed.maxY - titleHeight - 7.5;
@@ -97,6 +105,15 @@ function write(input: MapInput, font: LetterShapes, body: Mm): Flow {
   flow.figure(pictureHeight(picture, scale), (corner, sheet) =>
     drawPicture(sheet, corner, scale, picture, font),
   );
+  const { shell } = context;
+  if (shell && shell.strokes.length > 0) {
+    const size = shellFigureScale(shell, flow.width, shellHeight);
+    // Heading and words stay with the picture.
+    flow.need(size * shell.height + 14 * body);
+    flow.section('The shell folded up', bullets([shellFigureWords]));
+    flow.space(body);
+    flow.figure(size * shell.height, (corner, sheet) => drawShellFigure(sheet, corner, size, shell));
+  }
   flow.section('Numbers and notches', bullets(markWords(input.panels, context)));
   if (columns.length >= 3) settle();
   if (context.cautions.length > 0) flow.section('Take care', bullets(context.cautions));

@@ -1,5 +1,5 @@
 import type { MapContext } from '../layout';
-import { cautions, type Fit, type FoamResult, type ProjectDocument } from '../model';
+import { cautions, type Fit, type FoamResult, type ProjectDocument, type ShellPicture } from '../model';
 import { formatLength } from '../units';
 
 /** Cautions that belong beside the pages: what is done with them next. */
@@ -16,12 +16,14 @@ export function formatPercent(ratio: number): string {
 /**
  * What the map page says about the job: the figures that someone at the cutting table asks for.
  * @param printed how many panels are on the pages; fewer than there are when only one side is printed
+ * @param shell picture of the folded shell, null where there is none
  */
 export function mapContextOf(
   document: Pick<ProjectDocument, 'title' | 'lengthUnit' | 'decisions'>,
   fit: Fit,
   foam: FoamResult,
   printed: number,
+  shell: ShellPicture | null,
 ): MapContext {
   const { lengthUnit, title } = document;
   const { foam: choice, fit: ask } = document.decisions;
@@ -49,5 +51,6 @@ export function mapContextOf(
     cautions: cautions.filter((c) => onTheMap.includes(c.topic)).map((c) => c.text),
     tracedFace: choice.traced,
     lengthUnit,
+    ...(shell ? { shell } : {}),
   };
 }

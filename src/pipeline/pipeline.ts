@@ -13,7 +13,7 @@
  * |         | in `marks`; each piece's shape for itself: the piece; its plan                                     |
  * | marked  | foam; seams; `marks`; the font                                                                     |
  * | pages   | marked, or one half of it (that from marked and shell); `pages`; the font; title and figures of the |
- * |         | map page                                                                                           |
+ * |         | map page and the shell's picture on it (that from pattern, seams and shell)                        |
  *
  * Drawing, pattern and seams are laid over the last ones (`shareEqual`), so that an answer that changes nothing, or one
  * piece, does not make everything after it new. A result never depends on what was computed before: a run after many
@@ -37,7 +37,9 @@ import {
   type Results,
   type Seams,
   type Shell,
+  type ShellPicture,
 } from '../model';
+import { pictureOf, pictureView, shellSides } from '../shell';
 import { type Cut, cutOf } from './cut';
 import { stopped } from './faults';
 import { createFoldMemos, type FoldMemos, foldUp, type PairedUp, pairUp } from './folding';
@@ -81,6 +83,7 @@ interface Memos {
   readonly foam: Memo<FoamResult>;
   readonly marked: Memo<MarkedPanels>;
   readonly half: Memo<ReturnType<Stages['keepHalf']>>;
+  readonly picture: Memo<ShellPicture>;
   readonly pages: Memo<PagePlan>;
 }
 
@@ -100,6 +103,7 @@ export function createPipeline(
     foam: createMemo(),
     marked: createMemo(),
     half: createMemo(),
+    picture: createMemo(),
     pages: createMemo(),
   };
   let font: Promise<LetteringFont> | null = null;
@@ -215,9 +219,14 @@ export function createPipeline(
           const half = paper.half
             ? memos.half.recall([marked, shell], () => stages.keepHalf(marked, shell))
             : { marked, issues: [] };
+          const picture = shell
+            ? memos.picture.recall([shell, pattern, seams], () =>
+                pictureOf(shell, shellSides(shell, pattern, seams), pictureView),
+              )
+            : null;
           const context = shareEqual<MapContext>(
             lastContext,
-            mapContextOf(document, fit, foam, half.marked.panels.length),
+            mapContextOf(document, fit, foam, half.marked.panels.length, picture),
           );
           lastContext = context;
           const pages = await memos.pages.recallLater([half.marked, paper, letters, context], () =>
