@@ -16,28 +16,9 @@ import { writePagesPdf } from '../../src/output';
 import { offsetRings } from '../../src/plane';
 import { readPattern } from '../../src/reading';
 import { findSeams } from '../../src/seams';
+import { benchFolding } from './folding';
+import { interleave } from './measure';
 import { benchPattern } from './pattern';
-
-const median = (values: number[]) =>
-  [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
-
-/** Runs the candidates in turn, so that a busy moment of the machine hits all of them. */
-async function interleave<K extends string>(
-  rounds: number,
-  what: Record<K, () => unknown>,
-): Promise<Record<K, number>> {
-  const times = {} as Record<K, number[]>;
-  const names = Object.keys(what) as K[];
-  for (const name of names) times[name] = [];
-  for (let round = -2; round < rounds; round++) {
-    for (const name of names) {
-      const start = performance.now();
-      await what[name]();
-      if (round >= 0) times[name].push(performance.now() - start);
-    }
-  }
-  return Object.fromEntries(names.map((n) => [n, median(times[n])])) as Record<K, number>;
-}
 
 const ms = (value: number) => `${value.toFixed(1)} ms`;
 const print = (name: string, figure: string) => console.log(`${name.padEnd(58)} ${figure}`);
@@ -137,3 +118,5 @@ print(
 console.log(
   `\nchecksum of panels ${hashText(JSON.stringify(foam.panels))}, pages ${hashText(JSON.stringify(plan.pages.map((p) => p.name)))}`,
 );
+
+await benchFolding(interleave);

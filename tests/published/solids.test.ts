@@ -27,7 +27,10 @@ async function fold(mesh: ShellMesh): Promise<Shell> {
 }
 
 /** Dihedral angles by the numbers of corners of the two faces, degrees, each as often as it occurs. */
-function dihedrals(shell: Shell): Map<string, number[]> {
+function dihedrals(shell: {
+  readonly vertices: Shell['vertices'];
+  readonly faces: readonly { readonly vertices: readonly number[] }[];
+}): Map<string, number[]> {
   const at = new Map<string, number>();
   const normals = shell.faces.map(({ vertices }) => {
     const [a, b, c] = [0, 1, 2].map((i) => shell.vertices[vertices[i]!]!) as [
@@ -93,6 +96,24 @@ const ring = (n: number, radius: number, z: number, turn = 0) =>
 /** Circumradius of a regular n-gon of edge 1. */
 const around = (n: number) => 0.5 / Math.sin(Math.PI / n);
 
+/** Cupola over a regular n-gon of edge 1: half as many corners above, a ring of squares and triangles between. */
+function cupola(n: number): number[][] {
+  const apothem = (sides: number) => 0.5 / Math.tan(Math.PI / sides);
+  const height = Math.sqrt(1 - (apothem(2 * n) - apothem(n)) ** 2);
+  return [...ring(2 * n, around(2 * n), 0, Math.PI / (2 * n)), ...ring(n, around(n), height, Math.PI / n)];
+}
+
+const icosidodecahedron = signed([...cyclic(0, 0, 2 * golden), ...cyclic(1, golden, golden * golden)]);
+
+/** Even permutations with an even number of plus signs and odd ones with an odd number; t is the tribonacci constant. */
+function snubCube(): number[][] {
+  const t = 1.8392867552141612;
+  const plus = (p: number[]) => p.filter((v) => v > 0).length;
+  const even = signed(cyclic(1, 1 / t, t)).filter((p) => plus(p) % 2 === 0);
+  const odd = signed(cyclic(1, t, 1 / t)).filter((p) => plus(p) % 2 === 1);
+  return [...even, ...odd];
+}
+
 const tabulated: readonly (readonly [string, number[][], Record<string, readonly [number, number]>])[] = [
   [
     'truncated tetrahedron',
@@ -103,11 +124,7 @@ const tabulated: readonly (readonly [string, number[][], Record<string, readonly
   ['truncated octahedron', signed(permute(0, 1, 2)), { '4-6': [125.2644, 24], '6-6': [109.4712, 12] }],
   ['truncated cube', signed(permute(Math.SQRT2 - 1, 1, 1)), { '3-8': [125.2644, 24], '8-8': [90, 12] }],
   ['rhombicuboctahedron', signed(permute(1, 1, 1 + Math.SQRT2)), { '4-4': [135, 24], '3-4': [144.7356, 24] }],
-  [
-    'icosidodecahedron',
-    signed([...cyclic(0, 0, 2 * golden), ...cyclic(1, golden, golden * golden)]),
-    { '3-5': [142.6226, 60] },
-  ],
+  ['icosidodecahedron', icosidodecahedron, { '3-5': [142.6226, 60] }],
   [
     'truncated icosahedron',
     signed([
@@ -132,6 +149,47 @@ const tabulated: readonly (readonly [string, number[][], Record<string, readonly
     [...ring(8, around(8), 0, Math.PI / 8), ...ring(4, around(4), Math.SQRT1_2, Math.PI / 4)],
     { '3-4': [144.7356, 8], '4-4': [135, 4], '3-8': [54.7356, 4], '4-8': [45, 4] },
   ],
+  // From here on angles from memory of the same tables; every row is recomputed from the corners below.
+  ['triangular cupola J3', cupola(3), { '3-4': [125.2644, 9], '3-6': [70.5288, 3], '4-6': [54.7356, 3] }],
+  [
+    'pentagonal cupola J5',
+    cupola(5),
+    { '3-4': [159.0948, 10], '4-5': [148.2825, 5], '3-10': [37.3774, 5], '4-10': [31.7175, 5] },
+  ],
+  [
+    'pentagonal rotunda J6',
+    icosidodecahedron.filter(([x, , z]) => x! + golden * z! > -1e-9),
+    { '3-5': [142.6226, 25], '3-10': [79.1877, 5], '5-10': [63.4349, 5] },
+  ],
+  [
+    'gyroelongated pentagonal pyramid J11',
+    signed(cyclic(0, 1, golden)).filter(([, y, z]) => y! + golden * z! < 1 + golden * golden - 1e-9),
+    { '3-3': [138.1897, 20], '3-5': [100.8123, 5] },
+  ],
+  [
+    'truncated cuboctahedron',
+    signed(permute(1, 1 + Math.SQRT2, 1 + 2 * Math.SQRT2)),
+    { '4-6': [144.7356, 24], '4-8': [135, 24], '6-8': [125.2644, 24] },
+  ],
+  [
+    'truncated dodecahedron',
+    signed([
+      ...cyclic(0, 1 / golden, 2 + golden),
+      ...cyclic(1 / golden, golden, 2 * golden),
+      ...cyclic(golden, 2, golden + 1),
+    ]),
+    { '3-10': [142.6226, 60], '10-10': [116.5651, 30] },
+  ],
+  [
+    'rhombicosidodecahedron',
+    signed([
+      ...cyclic(1, 1, golden ** 3),
+      ...cyclic(golden ** 2, golden, 2 * golden),
+      ...cyclic(2 + golden, 0, golden ** 2),
+    ]),
+    { '3-4': [159.0948, 60], '4-5': [148.2825, 60] },
+  ],
+  ['snub cube', snubCube(), { '3-3': [153.2346, 36], '3-4': [142.9834, 24] }],
 ];
 
 describe('solids from their flat faces', () => {
@@ -141,6 +199,16 @@ describe('solids from their flat faces', () => {
     expect([...found.keys()]).toEqual([kind]);
     expect(found.get(kind)!.length).toBe(count);
     for (const d of found.get(kind)!) expect(d).toBeCloseTo(angle, 4);
+  });
+
+  it.each(tabulated)('%s: the table agrees with the corners', (name, corners, table) => {
+    const { vertices, faces } = hullMeshOf(name, corners, 30);
+    const found = dihedrals({ vertices, faces: faces.map((f) => ({ vertices: f })) });
+    expect([...found.keys()].sort()).toEqual(Object.keys(table).sort());
+    for (const [kind, [angle, count]] of Object.entries(table)) {
+      expect(found.get(kind)!.length).toBe(count);
+      for (const d of found.get(kind)!) expect(Math.abs(d - angle)).toBeLessThan(1e-4);
+    }
   });
 
   it.each(tabulated)('%s', async (name, corners, table) => {
@@ -219,6 +287,12 @@ function shellOfRings(rings: number[][][]): Shell {
   };
 }
 
+/** Perimeter of an ellipse: Ramanujan's second formula (1914), good to 1e-7 up to axes of 1 : 2. */
+function ramanujan(a: number, b: number): number {
+  const h = ((a - b) / (a + b)) ** 2;
+  return Math.PI * (a + b) * (1 + (3 * h) / (10 + Math.sqrt(4 - 3 * h)));
+}
+
 describe('girths of sections', () => {
   const many = 2000;
   const level = (offset: number) => ({ normal: { x: 0, y: 0, z: 1 }, offset });
@@ -241,9 +315,45 @@ describe('girths of sections', () => {
     const plane = { normal: { x: Math.sin(tilt), y: 0, z: Math.cos(tilt) }, offset: 100 };
     const cut = sectionOf(shellOfRings([oval(60, 60, 0), oval(60, 60, 400)]), plane).loops[0]!;
     const a = 60 / Math.cos(tilt);
-    const h = ((a - 60) / (a + 60)) ** 2;
-    const wanted = Math.PI * (a + 60) * (1 + (3 * h) / (10 + Math.sqrt(4 - 3 * h)));
-    expect(cut.girth / wanted).toBeCloseTo(1, 5);
+    expect(cut.girth / ramanujan(a, 60)).toBeCloseTo(1, 5);
+  });
+
+  it('cone cut aslant: an ellipse again', () => {
+    // Radius 100 − z / 2 cut by z = 80 + x · k: semi-axes from the two ends on the line of steepest slope.
+    const k = 0.4;
+    const slope = 0.5;
+    const cone = shellOfRings([oval(100, 100, 0), oval(1, 1, 198)]);
+    const plane = {
+      normal: { x: -k / Math.hypot(1, k), y: 0, z: 1 / Math.hypot(1, k) },
+      offset: 80 / Math.hypot(1, k),
+    };
+    const cut = sectionOf(cone, plane).loops[0]!;
+    const right = (100 - slope * 80) / (1 + slope * k);
+    const left = (100 - slope * 80) / (1 - slope * k);
+    const a = ((right + left) / 2) * Math.hypot(1, k);
+    const b = Math.sqrt(right * left);
+    expect(cut.girth / ramanujan(a, b)).toBeCloseTo(1, 5);
+    expect(cut.area / (Math.PI * a * b)).toBeCloseTo(1, 5);
+  });
+
+  it('ellipsoid: level sections are ellipses, aslant through the middle too', () => {
+    const [a, b, c] = [100, 78, 120];
+    const rings = Array.from({ length: 401 }, (_, i) => {
+      const t = Math.PI * (0.001 + (0.998 * i) / 400);
+      return oval(a * Math.sin(t), b * Math.sin(t), -c * Math.cos(t));
+    });
+    const shell = shellOfRings(rings);
+    for (const z of [-90, -35, 0, 60, 110]) {
+      const s = Math.sqrt(1 - (z / c) ** 2);
+      const cut = sectionOf(shell, level(z)).loops[0]!;
+      expect(cut.girth / ramanujan(a * s, b * s)).toBeCloseTo(1, 4);
+      expect(cut.tautGirth / cut.girth).toBeCloseTo(1, 9);
+    }
+    // A plane through the y axis, tilted: semi-axes b and that of the x-z ellipse in its direction.
+    const tilt = 0.35;
+    const plane = { normal: { x: -Math.sin(tilt), y: 0, z: Math.cos(tilt) }, offset: 0 };
+    const along = 1 / Math.hypot(Math.cos(tilt) / a, Math.sin(tilt) / c);
+    expect(sectionOf(shell, plane).loops[0]!.girth / ramanujan(along, b)).toBeCloseTo(1, 4);
   });
 
   it('ellipse of 10 by 5: 48.442241', () => {
