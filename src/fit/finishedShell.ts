@@ -38,8 +38,13 @@ export interface FinishedShell {
   readonly outside: readonly Point3[];
 }
 
+/** The one factor that changes volumes as the three do. */
+export const meanScale = ({ breadth, length, height }: Scales): number =>
+  breadth === length && length === height ? length : Math.cbrt(breadth * length * height);
+
 /**
- * The shell scaled by axis, with its foam.
+ * The shell scaled by axis, with its foam. Parts beside the largest one, which stand as the program put them, keep
+ * their shape: they are scaled by the mean of the three.
  * @param vectors offset vectors where they are known already: they stay the same under one scale for all axes
  */
 export function finishShell(
@@ -49,8 +54,12 @@ export function finishShell(
   depths: FoamDepths,
   vectors?: readonly Point3[],
 ): FinishedShell {
-  const paper = shell.vertices.map((p) =>
-    point3(p.x * scales.breadth, p.y * scales.length, p.z * scales.height),
+  const own = new Set(shell.components[0]?.vertices ?? []);
+  const mean = meanScale(scales);
+  const paper = shell.vertices.map((p, v) =>
+    own.has(v)
+      ? point3(p.x * scales.breadth, p.y * scales.length, p.z * scales.height)
+      : point3(p.x * mean, p.y * mean, p.z * mean),
   );
   const u = vectors ?? offsetVectors({ vertices: paper, faces: shell.faces });
   return {

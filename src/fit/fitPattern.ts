@@ -22,7 +22,7 @@ import { headContext } from './context';
 import { measureGirth } from './girth';
 import { fitIssues } from './issues';
 import { type FitOnShell, fitOnShell } from './onShell';
-import { girthSteps, scaleSteps, shellSteps } from './steps';
+import { girthSteps, mm, scaleSteps, shellSteps, threeSteps } from './steps';
 
 /**
  * Fits the pattern. Where something is missing the scale is 1 and an issue says what is missing.
@@ -98,7 +98,12 @@ function fromShell(
     insideGirth: girths.inside,
     outsideGirth: girths.outside,
     largestPiece: reshaped ? largestPiece(reshaped, 1) : largestPiece(pattern, scale ?? 1),
-    steps: [...scaleSteps(fit, measured, wanted, depths.inside, scale, true), ...shellSteps(folded)],
+    steps: [
+      ...(folded.three
+        ? [mm('Pattern girth', measured.how, girth), ...threeSteps(fit, folded.three)]
+        : scaleSteps(fit, measured, wanted, depths.inside, scale, true)),
+      ...shellSteps(folded),
+    ],
     context: fit.head === null ? null : headContext(fit.head),
     issues: [
       ...fitIssues({

@@ -1,6 +1,7 @@
 /** The fit measured on the folded shell: scale, surfaces of the finished shell, how it sits. */
 import type { Issue } from '../base';
 import type { BrowSection, FitDecisions, FoamDepths, Pattern, Shell, ShellFit } from '../model';
+import { unfoldAgain } from '../shell';
 import type { Mm } from '../units';
 import {
   type BrowGirths,
@@ -10,13 +11,17 @@ import {
   finishShell,
   girthsOf,
   insideBrowOf,
+  meanScale,
+  type Scales,
   sizeOf,
 } from './finishedShell';
 import { goesOn } from './goesOn';
 import { seatHead } from './headform';
-import { headMeasures } from './headMeasures';
-import { browIssues, browMissed, headIssues, thinIssues } from './shellIssues';
+import { headIssues, threeIssues, unfoldIssues } from './headIssues';
+import { type HeadMeasures, headMeasures } from './headMeasures';
+import { browIssues, browMissed, thinIssues } from './shellIssues';
 import { solveScale } from './solveScale';
+import { solveThreeScales, type ThreeScales } from './threeScales';
 
 export interface FitOnShell {
   /** Null: what it takes is missing. With three scales their geometric mean. */
@@ -26,7 +31,11 @@ export interface FitOnShell {
   /** The girth of the fit was measured by hand, and the shell's stands beside it. */
   readonly byHand: boolean;
   readonly reshaped: Pattern | null;
+  /** Three scales, where the head's measures each have one. */
+  readonly three: (ThreeScales & { readonly measures: HeadMeasures }) | null;
 }
+
+const largestOf = ({ breadth, length, height }: Scales): number => Math.max(breadth, length, height);
 
 /**
  * Measures the finished shell, and solves for its scale where the shell is what the girth is measured on.
@@ -43,18 +52,22 @@ export function fitOnShell(
 ): { readonly on: FitOnShell | null; readonly issues: readonly Issue[] } {
   const brow = browOf(shell, fit.brow);
   if (!brow || brow.tautGirth === 0) return { on: null, issues: [browMissed(fit)] };
-  const byHand = fit.girth.kind !== 'none';
-  const scale = scaleOnShell(shell, brow, fit, depths, wanted, given);
-  const finished = finishShell(shell, brow.plane, evenScales(scale ?? 1), depths);
-  const insideBrow = insideBrowOf(finished, brow);
-  if (!insideBrow) return { on: null, issues: [browMissed(fit)] };
   const ease = fit.padding + fit.clearance;
   const measures = headMeasures(fit);
+  const three =
+    fit.how === 'measures' && measures ? solveThreeScales(shell, brow, measures, ease, depths) : null;
+  const byHand = fit.girth.kind !== 'none' && fit.how !== 'measures';
+  const scale = three ? meanScale(three.scales) : scaleOnShell(shell, brow, fit, depths, wanted, given);
+  const finished = finishShell(shell, brow.plane, three?.scales ?? evenScales(scale ?? 1), depths);
+  const insideBrow = insideBrowOf(finished, brow);
+  if (!insideBrow) return { on: null, issues: [browMissed(fit)] };
   const head = measures ? seatHead(finished, insideBrow, measures) : null;
   const passing = head ? goesOn(pattern, finished, head, ease, scale ?? 1) : null;
+  const again = three ? unfoldAgain(pattern, shell, finished.paper, largestOf(three.scales)) : null;
   return {
     on: {
       scale,
+      three: three && measures ? { ...three, measures } : null,
       fit: {
         ...shellFitOf(finished, brow, insideBrow),
         headform: head?.headform ?? null,
@@ -63,10 +76,12 @@ export function fitOnShell(
       },
       girths: girthsOf(finished),
       byHand,
-      reshaped: null,
+      reshaped: again?.pattern ?? null,
     },
     issues: [
       ...browIssues(shell, brow, fit),
+      ...(three ? threeIssues(shell, three, wanted, insideBrow.tautGirth) : []),
+      ...(again ? unfoldIssues(pattern, again) : []),
       ...headIssues(head, passing, ease),
       ...thinIssues(pattern, finished),
     ],
@@ -81,8 +96,8 @@ function scaleOnShell(
   wanted: Mm | null,
   given: number | null,
 ): number | null {
-  const solves = (fit.how === 'head' || fit.how === 'measures') && fit.girth.kind === 'none';
-  if (!solves) return given;
+  if (fit.how === 'measures') return null;
+  if (fit.how !== 'head' || fit.girth.kind !== 'none') return given;
   return wanted === null ? null : (solveScale(shell, brow, wanted, depths)?.scale ?? null);
 }
 

@@ -1,11 +1,10 @@
 /** What the maker should know about the finished shell: where its brow is cut, where it is too thin for the foam. */
 import type { Issue } from '../base';
 import { distance3 } from '../math';
-import type { BrowSection, FitDecisions, GoesOn, Pattern, Shell } from '../model';
+import type { BrowSection, FitDecisions, Pattern, Shell } from '../model';
 import { closedSection, thinEdges } from '../shell';
-import { formatLength, type Mm } from '../units';
+import { formatLength } from '../units';
 import type { FinishedShell } from './finishedShell';
-import type { SeatedHead } from './headform';
 
 export const fitIssue = (
   code: string,
@@ -75,60 +74,3 @@ export function thinIssues(pattern: Pattern, finished: FinishedShell): Issue[] {
     ),
   ];
 }
-
-/** How the head sits: measures nobody gave, foam that presses, an opening that is too small. */
-export function headIssues(head: SeatedHead | null, passing: GoesOn | null, ease: Mm): Issue[] {
-  if (!head) return [];
-  const { headform, clearances, shape } = head;
-  const issues: Issue[] = [];
-  if (headform.assumed.length > 0)
-    issues.push(
-      fitIssue(
-        'head-assumed',
-        'note',
-        `Nobody measured all of the head: ${headform.assumed.join(' ')}`,
-        'Measure length, breadth and height of the head and type them; the clearances are then its own.',
-      ),
-    );
-  if (Math.abs(headform.girth - shape.measures.girth) > girthOff)
-    issues.push(
-      fitIssue(
-        'head-measures-disagree',
-        'warning',
-        `A head ${formatLength(headform.length, 'mm')} long and ${formatLength(headform.breadth, 'mm')} broad cannot be ${formatLength(shape.measures.girth, 'mm')} round; the headform is ${formatLength(headform.girth, 'mm')} round.`,
-        'Measure girth, length and breadth of the head again.',
-      ),
-    );
-  const { room } = clearances.smallest;
-  if (room < 0)
-    issues.push(
-      fitIssue(
-        'head-in-foam',
-        'warning',
-        `The head would be ${formatLength(-room, 'mm')} in the foam at the tightest place.`,
-        'Choose a larger scale or more ease, fit by length, breadth and height, or set the brow elsewhere.',
-      ),
-    );
-  else if (room < ease / 2)
-    issues.push(
-      fitIssue(
-        'head-tight',
-        'note',
-        `At the tightest place the head has ${formatLength(room, 'mm')} of the ${formatLength(ease, 'mm')} ease asked for.`,
-        'See where on the shell; fit by length, breadth and height, or leave padding away there.',
-      ),
-    );
-  if (passing && !passing.passes)
-    issues.push(
-      fitIssue(
-        'does-not-go-on',
-        'warning',
-        `The head does not pass the lowest opening: with its ease it needs ${formatLength(passing.needed, 'mm')} round, the opening has ${formatLength(passing.opening, 'mm')}, ${formatLength(passing.short, 'mm')} less.`,
-        passing.help[0] ?? '',
-      ),
-    );
-  return issues;
-}
-
-/** A headform whose girth is off by more does not stand for the head given. */
-const girthOff: Mm = 1;

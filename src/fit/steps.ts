@@ -107,3 +107,48 @@ export function shellSteps({ fit, girths, byHand }: FitOnShell): FitStep[] {
     ...(girths.outside === null ? [] : [mm(`Outside girth${where}`, tape('outside'), girths.outside)]),
   ];
 }
+
+/** The lines of the working of three scales. */
+export function threeSteps(fit: FitDecisions, { measures, wanted, got, scales }: Three): FitStep[] {
+  const from = (given: boolean) => (given ? 'as measured' : 'from published ratios, see the findings');
+  const { given } = measures;
+  const ease = fit.padding + fit.clearance;
+  return [
+    mm('Head girth', given.girth ? headEntry[fit.headEnteredAs] : from(false), measures.girth),
+    mm('Head length', from(given.length), measures.length),
+    mm('Head breadth', from(given.breadth), measures.breadth),
+    mm('Head height above the brow', from(given.height), measures.height),
+    mm('Ease', 'padding + clearance', ease),
+    ...(wanted.girth === null
+      ? []
+      : [
+          mm('Inside girth wanted', 'head girth + 2π × ease, in place of what nobody measured', wanted.girth),
+        ]),
+    ...(wanted.length === null ? [] : [mm('Inside length wanted', 'head length + 2 × ease', wanted.length)]),
+    ...(wanted.breadth === null
+      ? []
+      : [mm('Inside breadth wanted', 'head breadth + 2 × ease', wanted.breadth)]),
+    mm('Inside height wanted', 'head height above the brow + ease at the crown', wanted.height),
+    ratio('Scale of length', 'solved on the inside of the shell', scales.length),
+    ratio('Scale of breadth', 'solved on the inside of the shell', scales.breadth),
+    ratio(
+      'Scale of height',
+      got.height === null
+        ? 'mean of the other two, the shell is open above'
+        : 'solved on the inside of the shell',
+      scales.height,
+    ),
+    ratio(
+      'Scale',
+      'mean of the three: the cube root of their product',
+      Math.cbrt(scales.length * scales.breadth * scales.height),
+    ),
+    mm('Inside length', 'measured at the brow of the finished inside', got.length),
+    mm('Inside breadth', 'measured at the brow of the finished inside', got.breadth),
+    ...(got.height === null
+      ? []
+      : [mm('Inside height', 'highest dome above the brow that stays inside', got.height)]),
+  ];
+}
+
+type Three = NonNullable<FitOnShell['three']>;

@@ -38,3 +38,4 @@ export {
 export { pictureOf, pictureView, type ViewAxes, type ViewDirection, viewAxes } from './picture';
 export { buildTopology, type ShellEdge, type ShellFace, type ShellTopology } from './topology';
 export { turnShell } from './turnShell';
+export { exactMisfit, type Unfolded, unfoldAgain } from './unfold';
