@@ -8,7 +8,16 @@ import { clickAt, lookAt, walkTo } from './support/bench';
 import { type Hand, handNames, handOf } from './support/hands';
 import { type DrawnNotch, type DrawnPanel, readPanels } from './support/panelsSvg';
 import { apart, type Known, type KnownEdge, knownOf, nearestOn } from './support/truth';
-import { expectFigure, field, goTo, handedOut, openSample, settled, undoButton } from './support/work';
+import {
+  expectFigure,
+  field,
+  folded,
+  goTo,
+  handedOut,
+  openSample,
+  settled,
+  undoButton,
+} from './support/work';
 
 /** Notches of two sides, and their distances along the outline, agree within this, mm. */
 const sameNotch = 0.01;
@@ -187,11 +196,16 @@ for (const manner of ['clean', 'loose'] as const) {
       await expectSeams(page, known.seams, open, 0);
       await leaveOpen(page, hand, border);
       await expectSeams(page, known.seams, open - 1, 1);
-      await expect(page.locator('option', { hasText: 'Paired by you (1)' })).toBeAttached();
+      await expect(page.locator('option', { hasText: 'Paired by hand (1)' })).toBeAttached();
 
-      // The clean drawing stays flat, so that every notch lies on an edge that is known; the loose one gets its bends.
+      // The clean drawing is left flat, so that every notch lies on an edge that is known; the loose one is folded up and
+      // gets bends typed for what the shell leaves.
       const flat = manner === 'clean';
-      if (!flat) {
+      if (flat) {
+        await goTo(page, hand, 'Size');
+        await hand.unfold(folded(page, 'What you know of the shell'));
+        await hand.tick(page.getByRole('checkbox', { name: 'Fold the pattern up' }));
+      } else {
         await goTo(page, hand, 'Foam');
         await hand.write(field(page, /^Mountain folds/), '20');
         await hand.write(field(page, /^Valley folds/), '-15');

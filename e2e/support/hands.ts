@@ -13,6 +13,8 @@ export interface Hand {
   write(field: Locator, text: string): Promise<void>;
   /** Takes one of a group of radio buttons. */
   choose(radio: Locator): Promise<void>;
+  /** Turns a box on or off. */
+  tick(box: Locator): Promise<void>;
   /** Takes the option with this text from a list. */
   pick(list: Locator, option: string): Promise<void>;
   /** Opens a folded part by its title. */
@@ -34,6 +36,7 @@ function pointer(page: Page): Hand {
       await page.keyboard.press('Enter');
     },
     choose: (radio) => radio.click(),
+    tick: (box) => box.click(),
     async pick(list, option) {
       await list.selectOption({ label: await labelOf(list, option) });
     },
@@ -90,6 +93,10 @@ function keyboard(page: Page): Hand {
       });
       await press(steps > 0 ? 'ArrowDown' : 'ArrowUp', Math.abs(steps));
       await expect(radio).toBeChecked();
+    },
+    async tick(box) {
+      await tabTo(page, box);
+      await press('Space');
     },
     async pick(list, option) {
       await tabTo(page, list);
