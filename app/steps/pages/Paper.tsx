@@ -73,7 +73,7 @@ export function Paper() {
       />
       <Toggle
         label="Half only"
-        hint="The panels of one side and those of the middle: for a pattern with two like sides, cut each twice, once turned over."
+        hint="One side and the middle of a shell with two like sides: enough to try it on in paper."
         checked={pages.half}
         onChange={(half) => set(half ? 'Print one half' : 'Print both halves', { half })}
       />

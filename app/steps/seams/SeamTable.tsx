@@ -1,10 +1,10 @@
-import { useState } from 'react';
+import { Fragment, useState } from 'react';
 import { formatLength } from '../../../src/units';
 import { hover, select, useSession } from '../../document';
 import { SelectField } from '../../ui/fields';
 import { showOnBench } from '../ShowButton';
 import { useUnit } from '../useWork';
-import { filterRows, lengthDoubt, lookBelow, type RowFilter, type RunRow } from './seamRows';
+import { filterRows, lengthDoubt, lookBelow, type RowFilter, type RunRow, reasonsOf } from './seamRows';
 
 const evidenceWords: Readonly<Record<RunRow['evidence'], string>> = {
   person: 'you',
@@ -65,45 +65,51 @@ export function SeamTable({ rows }: { readonly rows: readonly RunRow[] }) {
               const ids = row.seams.map((seam) => seam.id);
               const on = isOn(row);
               return (
-                <tr
-                  key={row.id}
-                  data-on={on || undefined}
-                  onPointerEnter={() => hover(ids[0] ?? null)}
-                  onPointerLeave={() => hover(null)}
-                >
-                  <th scope="row">
-                    <button
-                      type="button"
-                      className="row-button"
-                      aria-pressed={on}
-                      aria-label={`Seam ${row.number}`}
-                      onClick={() => (on ? select([]) : showOnBench(ids))}
-                    >
-                      {row.number}
-                    </button>
-                  </th>
-                  <td>{row.pieces}</td>
-                  <td className="number">
-                    {formatLength(row.lengthA, unit, { bare: true })} ·{' '}
-                    {formatLength(row.lengthB, unit, { bare: true })}
-                  </td>
-                  <td className="number" data-look={row.difference > lengthDoubt || undefined}>
-                    {formatLength(row.difference, unit, { bare: true, decimals: 2 })}
-                  </td>
-                  <td>
-                    {evidenceWords[row.evidence]}
-                    {row.evidence === 'person' ? null : (
-                      <small
-                        className={row.confidence < lookBelow ? 'look-word' : 'soft'}
-                        title={row.seams[0]?.reason}
+                <Fragment key={row.id}>
+                  <tr
+                    data-on={on || undefined}
+                    onPointerEnter={() => hover(ids[0] ?? null)}
+                    onPointerLeave={() => hover(null)}
+                  >
+                    <th scope="row">
+                      <button
+                        type="button"
+                        className="row-button"
+                        aria-pressed={on}
+                        aria-label={`Seam ${row.number}`}
+                        onClick={() => (on ? select([]) : showOnBench(ids))}
                       >
-                        {' '}
-                        {Math.round(row.confidence * 100)} %
-                      </small>
-                    )}
-                    {row.along ? <small className="look-word"> same way</small> : null}
-                  </td>
-                </tr>
+                        {row.number}
+                      </button>
+                    </th>
+                    <td>{row.pieces}</td>
+                    <td className="number">
+                      {formatLength(row.lengthA, unit, { bare: true })} ·{' '}
+                      {formatLength(row.lengthB, unit, { bare: true })}
+                    </td>
+                    <td className="number" data-look={row.difference > lengthDoubt || undefined}>
+                      {formatLength(row.difference, unit, { bare: true, decimals: 2 })}
+                    </td>
+                    <td>
+                      {evidenceWords[row.evidence]}
+                      {row.evidence === 'geometry' || row.confidence < lookBelow ? (
+                        <small className={`sure ${row.confidence < lookBelow ? 'look-word' : 'soft'}`}>
+                          {' '}
+                          {Math.round(row.confidence * 100)} %
+                        </small>
+                      ) : null}
+                      {row.along ? <small className="look-word"> same way</small> : null}
+                    </td>
+                  </tr>
+                  {filter === 'all' || reasonsOf(row).length === 0 ? null : (
+                    <tr className="row-reason">
+                      <td />
+                      <td colSpan={4}>
+                        <small className="hint">{reasonsOf(row).join(' ')}</small>
+                      </td>
+                    </tr>
+                  )}
+                </Fragment>
               );
             })}
           </tbody>

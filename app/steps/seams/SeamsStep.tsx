@@ -62,6 +62,9 @@ export function SeamsStep() {
       />
       <DoubtfulShell use="what it says about bends and girth" />
       <SelectedSeams rows={rows} open={seams.open} edges={edges} />
+      <Part title="Edges without a mate">
+        <OpenEdges open={seams.open} edges={edges} />
+      </Part>
       <Part title="Seams">
         {sure > 0 ? (
           <div className="buttons">
@@ -71,9 +74,6 @@ export function SeamsStep() {
           </div>
         ) : null}
         <SeamTable rows={rows} />
-      </Part>
-      <Part title="Edges without a mate">
-        <OpenEdges open={seams.open} edges={edges} />
       </Part>
       <Part title="Pair two edges">
         <PairForm open={seams.open} edges={edges} />

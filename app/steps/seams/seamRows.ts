@@ -43,6 +43,12 @@ export function runRows(seams: Seams, edges: ReadonlyMap<string, NamedEdge>): Ru
   });
 }
 
+/** Why the seams of a run were found, each sentence once; with many, the first two. */
+export function reasonsOf(row: RunRow): readonly string[] {
+  const all = [...new Set(row.seams.flatMap((seam) => seam.reason ?? []))];
+  return all.length > 2 ? [...all.slice(0, 2), `And ${all.length - 2} more.`] : all;
+}
+
 export type RowFilter = 'all' | 'look' | 'lengths' | 'number' | 'mine';
 
 /** A seam whose sides differ by more than this deserves a look: about what a glue line hides. Common practice, no source. */
