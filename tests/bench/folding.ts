@@ -6,7 +6,7 @@ import { CholeskyDecomposition, Matrix } from 'ml-matrix';
 import { hashText, unwatched } from '../../src/base';
 import { readDrawing } from '../../src/drawing';
 import { factorise, solveBlocks } from '../../src/math';
-import { defaultDecisions, type Pattern, type SeamDecisions } from '../../src/model';
+import { defaultDecisions, type Pattern, type SeamDecisions, type Shell } from '../../src/model';
 import { readPattern } from '../../src/reading';
 import { findSeams, matchSeams, verifySeams } from '../../src/seams';
 import { edgeProbe, foldPattern } from '../../src/shell';
@@ -37,40 +37,41 @@ const row = (name: string, cells: readonly string[]) => console.log(`${name.padE
 export async function benchFolding(interleave: Interleave): Promise<void> {
   const sums: string[] = [];
   for (const kind of kinds) {
-    console.log(`\n${kind.name}, no numbers for pairing; ms`);
-    row('faces asked for', [...sizes.map((s) => cell(s)), '   growth']);
+    console.log(
+      `\n${kind.name}; pairing without numbers, folding up with the pairs of a numbered drawing; ms`,
+    );
+    row('faces', ['  pairing', ' verified', '  fold-up']);
     const times: Record<'flat' | 'verified' | 'folded', number[]> = { flat: [], verified: [], folded: [] };
     const faces: number[] = [];
     for (const size of sizes) {
       const pattern = read(kind, size, 'none');
       const numbered = read(kind, size, 'edges');
       const seams = findSeams(numbered, defaultDecisions.seams);
-      faces.push(pattern.pieces.reduce((n, p) => n + p.faces.length, 0));
-      // One warm-up and one timed run of the long ones: they take seconds.
+      const count = pattern.pieces.reduce((n, p) => n + p.faces.length, 0);
+      let shell: Shell | null = null;
       const flat = await interleave(3, { run: () => matchSeams(pattern, unnumbered) }, 1);
+      // The long ones take seconds: one warm-up at the smallest size, one timed run each.
       const long = await interleave(
         1,
         {
           verified: () => verifySeams(pattern, unnumbered, edgeProbe(pattern), unwatched),
-          folded: () => foldPattern(numbered, seams),
+          folded: async () => {
+            shell = await foldPattern(numbered, seams);
+          },
         },
         size === sizes[0] ? 1 : 0,
       );
+      faces.push(count);
       times.flat.push(flat.run);
       times.verified.push(long.verified);
       times.folded.push(long.folded);
-      const shell = await foldPattern(numbered, seams);
-      sums.push(hashText(JSON.stringify([matchSeams(pattern, unnumbered).seams.length, shell.vertices])));
+      row(String(count), [cell(flat.run), cell(long.verified), cell(long.folded)]);
+      sums.push(hashText(JSON.stringify([matchSeams(pattern, unnumbered).seams.length, shell])));
     }
     row(
-      'faces',
-      faces.map((f) => cell(f)),
+      'growth: time ~ faces to the',
+      [times.flat, times.verified, times.folded].map((list) => cell(growth(faces, list), 2)),
     );
-    const names = { flat: 'pairing, flat', verified: 'pairing, verified', folded: 'fold-up' };
-    for (const [key, name] of Object.entries(names)) {
-      const list = times[key as keyof typeof times];
-      row(name, [...list.map((t) => cell(t)), `   n^${growth(faces, list).toFixed(2)}`]);
-    }
   }
 
   console.log('\nfactorise and solve JᵀJ + damping of the edge lengths; ms');
@@ -108,6 +109,6 @@ export async function benchFolding(interleave: Interleave): Promise<void> {
       ),
     );
   }
-  row('growth of the sparse one', [`   n^${growth(counts, own).toFixed(2)}`]);
+  row('growth: time ~ unknowns to the', [cell(growth(counts, own), 2)]);
   console.log(`\nchecksum of pairs, shells and solutions ${hashText(sums.join(' '))}`);
 }
