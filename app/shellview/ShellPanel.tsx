@@ -54,6 +54,7 @@ export function ShellPanel(props: PanelProps) {
       </div>
       {drawn ? null : <ShownChoices {...props} />}
       <BrowMeasures brow={props.brow} />
+      <Room />
       <Openings {...props} />
       <Soundness model={model} />
       <Standing />
@@ -176,6 +177,42 @@ function BrowMeasures({ brow }: { readonly brow: BrowInHand }) {
           {back.label}
         </button>
       ) : null}
+    </div>
+  );
+}
+
+/** Room between the head and the inside of the finished shell, where a head is given. */
+function Room() {
+  const unit = useUnit();
+  const fit = useSession((s) => s.results.fit?.shell ?? null);
+  const ask = useSession((s) => s.document?.decisions.fit ?? null);
+  if (!fit?.clearances || !ask) return null;
+  const { front, back, left, right, crown, smallest } = fit.clearances;
+  const wanted = ask.padding + ask.clearance;
+  const figure = (label: string, mm: number) => ({
+    label,
+    value: formatLength(mm, unit),
+    ...(mm < wanted ? { look: true, note: mm < 0 ? 'inside the foam' : 'less than the ease' } : {}),
+  });
+  return (
+    <div>
+      <h3>Room round the head, finished</h3>
+      <Figures
+        label="Room round the head"
+        items={[
+          figure('Front', front),
+          figure('Back', back),
+          figure('Left', left),
+          figure('Right', right),
+          figure('Crown', crown),
+          figure('Smallest', smallest.room),
+        ]}
+      />
+      {fit.headform?.assumed.map((sentence) => (
+        <p key={sentence} className="hint">
+          {sentence}
+        </p>
+      ))}
     </div>
   );
 }

@@ -1,5 +1,5 @@
 import { ChevronDown, ChevronUp } from 'lucide-react';
-import { lazy, Suspense, useState } from 'react';
+import { lazy, Suspense, useCallback, useState } from 'react';
 import { stepLabels } from '../commands';
 import { type StepName, useSession } from '../document';
 import { ShellCard } from '../shellview';
@@ -36,6 +36,14 @@ export function Work() {
   const [over, setOver] = useState<'sheet' | 'findings' | null>('sheet');
   const narrow = useNarrow();
   const [shellFull, setShellFull] = useState(false);
+  const onShellFull = useCallback(
+    (full: boolean) => {
+      setShellFull(full);
+      // The shell is looked at without the choices over its lower half; they come back by their button.
+      if (full && narrow) setOver(null);
+    },
+    [narrow],
+  );
   const summary = useFindingsSummary();
   const Sheet = sheets[step];
   const findingsOpen = over === 'findings';
@@ -58,7 +66,7 @@ export function Work() {
             <Bench covered={narrow && over ? halfCovered : nothingCovered} />
           </Suspense>
         </div>
-        <ShellCard narrow={narrow} onFull={setShellFull} />
+        <ShellCard narrow={narrow} onFull={onShellFull} />
         <Progress />
       </main>
       <section className="findings" aria-label="Findings" data-open={findingsOpen}>
