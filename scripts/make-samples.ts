@@ -38,6 +38,8 @@ interface Sample {
   readonly flat: Truth;
   readonly view: PreviewView;
   readonly chain: Chain | null;
+  /** Also drawn without any numbers. */
+  readonly unnumbered: boolean;
 }
 
 const gannet = gannetPattern();
@@ -46,11 +48,11 @@ const samples: readonly Sample[] = [
   {
     id: 'gannet-helm',
     title: 'Gannet helm',
-    sentence:
-      'A sea-bird helmet with beak, cheek guards and a raised crest. Mirror-symmetric, numbered edges.',
+    sentence: 'A sea-bird helmet with beak, cheek guards and a raised crest. Mirror-symmetric.',
     flat: gannet,
     view: { turn: -0.78, rise: 0.26, hairlines: true },
     chain: { id: 'brow', label: 'Brow girth', meshEdges: browEdges(gannet.shell) },
+    unnumbered: true,
   },
   {
     id: 'bollard-pauldron',
@@ -59,6 +61,7 @@ const samples: readonly Sample[] = [
     flat: bollardPattern(),
     view: { turn: 1.35, rise: 0.48, hairlines: true },
     chain: null,
+    unnumbered: false,
   },
   {
     id: 'keel-bracer',
@@ -68,12 +71,33 @@ const samples: readonly Sample[] = [
     view: { turn: -0.42, rise: 0.22, roll: -0.9, hairlines: false, parts: bracerParts() },
     // Wrist ends of the keel, the two outer pieces and the under piece.
     chain: { id: 'wrist', label: 'Wrist girth along the edges', meshEdges: [7, 17, 10, 5, 0] },
+    unnumbered: false,
   },
 ];
 
-const manners: readonly { readonly manner: Manner; readonly label: string }[] = [
-  { manner: 'clean', label: 'Clean drawing, millimetres' },
-  { manner: 'loose', label: 'Loose drawing: single lines, glue tabs, no stated size (96 units an inch)' },
+interface Drawn {
+  /** Name of the manner in the list of samples and in the file's name. */
+  readonly name: string;
+  readonly manner: Manner;
+  readonly numbers: 'edges' | 'none';
+  readonly label: string;
+}
+
+const manners: readonly Drawn[] = [
+  { name: 'clean', manner: 'clean', numbers: 'edges', label: 'Clean drawing, millimetres' },
+  {
+    name: 'loose',
+    manner: 'loose',
+    numbers: 'edges',
+    label: 'Loose drawing: single lines, glue tabs, no stated size (96 units an inch)',
+  },
+  {
+    name: 'unnumbered',
+    manner: 'loose',
+    numbers: 'none',
+    label:
+      'Loose drawing without numbers or names: single lines, glue tabs, no stated size (96 units an inch)',
+  },
 ];
 
 const round = (v: number) => Math.round(v * 1000) / 1000 + 0;
@@ -105,20 +129,22 @@ mkdirSync(folder, { recursive: true });
 const manifest = samples.map((sample) => {
   const preview = `${sample.id}.preview.svg`;
   writeFileSync(join(folder, preview), drawPreview(sample.flat.shell, sample.view));
-  const files = manners.map(({ manner, label }) => {
-    const { svg, truth } = drawPattern(sample.flat, { manner });
-    const file = `${sample.id}.${manner}.svg`;
-    writeFileSync(join(folder, file), svg);
-    return {
-      manner,
-      label,
-      file,
-      physicalSize: manner !== 'loose',
-      pieces: truth.pieces.length,
-      seams: truth.mates.length,
-      measure: sample.chain ? measure(sample.chain, truth) : null,
-    };
-  });
+  const files = manners
+    .filter((m) => m.numbers !== 'none' || sample.unnumbered)
+    .map(({ name, manner, numbers, label }) => {
+      const { svg, truth } = drawPattern(sample.flat, { manner, numbers, names: numbers !== 'none' });
+      const file = `${sample.id}.${name}.svg`;
+      writeFileSync(join(folder, file), svg);
+      return {
+        manner: name,
+        label,
+        file,
+        physicalSize: manner !== 'loose',
+        pieces: truth.pieces.length,
+        seams: truth.mates.length,
+        measure: sample.chain ? measure(sample.chain, truth) : null,
+      };
+    });
   return { id: sample.id, title: sample.title, sentence: sample.sentence, preview, files };
 });
 writeFileSync(join(folder, 'samples.json'), `${JSON.stringify(manifest, null, 2)}\n`);

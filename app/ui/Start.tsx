@@ -18,6 +18,7 @@ import { CautionNote, Dialog } from './parts';
 const mannerWords: Readonly<Record<string, string>> = {
   clean: 'tidy drawing',
   loose: 'rough drawing',
+  unnumbered: 'rough, no numbers',
 };
 
 /** Before a pattern is open. */

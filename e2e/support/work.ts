@@ -8,7 +8,7 @@ const samplesFolder = join(import.meta.dirname, '../../public/samples');
 
 export const sampleText = (file: string): string => readFileSync(join(samplesFolder, file), 'utf8');
 
-export type Manner = 'clean' | 'loose';
+export type Manner = 'clean' | 'loose' | 'unnumbered';
 
 interface ListedFile {
   readonly manner: string;
@@ -40,15 +40,20 @@ const titles = {
 } as const;
 export type SampleId = keyof typeof titles;
 
+const mannerWords: Readonly<Record<Manner, string>> = {
+  clean: 'tidy drawing',
+  loose: 'rough drawing',
+  unnumbered: 'rough, no numbers',
+};
+
 /**
  * Opens a sample from the start screen and waits until it is read; a drawing without a size gets its 96 units per inch.
  */
 export async function openSample(page: Page, hand: Hand, id: SampleId, manner: Manner): Promise<void> {
   await page.goto('./');
-  const word = manner === 'clean' ? 'tidy' : 'rough';
-  await hand.press(page.getByRole('button', { name: `${titles[id]}: ${word} drawing` }));
+  await hand.press(page.getByRole('button', { name: `${titles[id]}: ${mannerWords[manner]}` }));
   await expect(page.getByRole('region', { name: 'What was read' })).toBeVisible({ timeout: 45_000 });
-  if (manner === 'loose') {
+  if (manner !== 'clean') {
     await expect(page.getByText('The file gives no real size.')).toBeVisible();
     await hand.choose(page.getByRole('radio', { name: /^96 units per inch/ }));
     await expect(page.getByText('at 96 units per inch, as you said.')).toBeVisible();
