@@ -33,8 +33,7 @@ export function bendsAt(
       const length = Math.hypot(along.x, along.y, along.z);
       if (length === 0) return;
       const bend = Math.atan2(dot3(cross3(normal, across), along) / length, dot3(normal, across));
-      const side = face.sideIds[i]!;
-      const id = glued.seamOfEdge.get(side) ?? side;
+      const id = face.seamIds[i] ?? face.sideIds[i]!;
       const so = bends.get(id) ?? { sum: 0, length: 0 };
       bends.set(id, { sum: so.sum + bend * length, length: so.length + length });
     });

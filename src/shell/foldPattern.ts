@@ -105,8 +105,7 @@ async function foldPart(
     const ring = topology.faces[k]!.vertices;
     ring.forEach((v, i) => {
       const key = edgeKey(topology.vertexCount, v, ring[(i + 1) % ring.length]!);
-      const side = face.sideIds[i]!;
-      idOfEdge[topology.edgeAt.get(key)!] = glued.seamOfEdge.get(side) ?? side;
+      idOfEdge[topology.edgeAt.get(key)!] = face.seamIds[i] ?? face.sideIds[i]!;
     });
   });
   const signOfEdge = Int8Array.from(idOfEdge, (id) => glued.foldSign.get(id) ?? 0);

@@ -1,6 +1,7 @@
 import { type Point, polylineLength } from '../math';
 import type { FaceSide, Pattern, Seam, Seams } from '../model';
 import { edgesOf, splitLine, stretchesOf } from './sides';
+import { cornersOfEdge, divideEdges, partOn, type Span, seamOnEdge } from './spans';
 
 /**
  * Glues the faces of a pattern along its folds and seams into one surface: corners that meet become one vertex. A
@@ -19,6 +20,8 @@ export interface GluedFace {
   readonly drawn: readonly Point[];
   /** Fold or edge id of the side from corner i to corner i + 1. */
   readonly sideIds: readonly string[];
+  /** The seam that glues the side, null where it is a fold or open. */
+  readonly seamIds: readonly (string | null)[];
 }
 
 export interface GluedSurface {
@@ -26,8 +29,6 @@ export interface GluedSurface {
   readonly faces: readonly GluedFace[];
   /** +1 mountain, −1 valley seen from outside, 0 unknown. */
   readonly foldSign: ReadonlyMap<string, number>;
-  /** Seam by edge id, only those that are glued. */
-  readonly seamOfEdge: ReadonlyMap<string, string>;
   /** First and last vertex of each edge of a piece. */
   readonly endsOfEdge: ReadonlyMap<string, readonly [number, number]>;
   readonly leftOut: readonly { readonly seam: Seam; readonly why: 'edge-taken' | 'no-surface' | 'no-face' }[];
@@ -41,6 +42,8 @@ interface Ring {
   readonly face: string;
   readonly points: Point[];
   readonly sideIds: string[];
+  /** Seam of each side, if any. */
+  readonly seams: (Seam | null)[];
   /** Corner numbers, one per point. */
   readonly corners: number[];
 }
@@ -93,29 +96,12 @@ function bySureness(
 
 export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
   const edges = edgesOf(pattern);
-  const leftOut: { seam: Seam; why: 'edge-taken' | 'no-surface' | 'no-face' }[] = [];
-  const seamOfEdge = new Map<string, string>();
-  let chosen: Seam[] = [];
-  for (const seam of bySureness(seams.seams, edges)) {
-    const a = seam.a.edge;
-    const b = seam.b.edge;
-    if (!edges.has(a) || !edges.has(b)) leftOut.push({ seam, why: 'no-face' });
-    else if (a === b || seamOfEdge.has(a) || seamOfEdge.has(b)) leftOut.push({ seam, why: 'edge-taken' });
-    else {
-      seamOfEdge.set(a, seam.id);
-      seamOfEdge.set(b, seam.id);
-      chosen.push(seam);
-    }
-  }
-  const stretches = new Map<string, number>();
-  for (const [id, edge] of edges) stretches.set(id, stretchesOf(edge.points));
-  for (const seam of chosen) {
-    const most = Math.max(stretches.get(seam.a.edge)!, stretches.get(seam.b.edge)!);
-    stretches.set(seam.a.edge, most);
-    stretches.set(seam.b.edge, most);
-  }
+  const divided = divideEdges(edges, bySureness(seams.seams, edges));
+  const { spansOf } = divided;
+  const leftOut: { seam: Seam; why: 'edge-taken' | 'no-surface' | 'no-face' }[] = [...divided.leftOut];
+  let chosen = divided.chosen;
 
-  const { rings, chains, cornerCount, unusable } = ringsOf(pattern, edges, stretches);
+  const { rings, chains, cornerCount, unusable } = ringsOf(pattern, edges, spansOf);
   const hasFace = (edge: string) => chains.has(edge);
   chosen = chosen.filter((seam) => {
     if (hasFace(seam.a.edge) && hasFace(seam.b.edge)) return true;
@@ -128,7 +114,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
   const against = new Set(turned.against);
   chosen = chosen.filter((seam) => !against.has(seam));
 
-  let vertexOf = unite(chains, cornerCount, pattern, chosen);
+  let vertexOf = unite(chains, spansOf, cornerCount, pattern, chosen);
   for (;;) {
     const bad = sorePoints(rings, vertexOf, turned.over);
     if (bad.size === 0) break;
@@ -136,9 +122,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
     const worst = [...chosen]
       .reverse()
       .find((seam) =>
-        [seam.a.edge, seam.b.edge].some((e) =>
-          chains.get(e)!.some((chain) => chain.some((c) => bad.has(vertexOf[c]!))),
-        ),
+        chainsOfSeam(chains, spansOf, seam).some((chain) => chain.some((c) => bad.has(vertexOf[c]!))),
       );
     if (!worst) {
       const faces = rings.filter((r) => r.corners.some((c) => bad.has(vertexOf[c]!)));
@@ -148,7 +132,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
     }
     leftOut.push({ seam: worst, why: 'no-surface' });
     chosen = chosen.filter((seam) => seam !== worst);
-    vertexOf = unite(chains, cornerCount, pattern, chosen);
+    vertexOf = unite(chains, spansOf, cornerCount, pattern, chosen);
   }
 
   const number = new Map<number, number>();
@@ -157,12 +141,14 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
     if (!number.has(root)) number.set(root, number.size);
     return number.get(root)!;
   };
+  const glued = new Set(chosen.map((s) => s.id));
   const faces = rings.map((ring): GluedFace => {
     const over = turned.over.has(ring.piece);
     const vertices = ring.corners.map(nameVertex);
     const flat = ring.points.map((p) => (over ? { x: -p.x, y: p.y } : p));
     const common = { piece: ring.piece, face: ring.face };
-    if (!over) return { ...common, vertices, flat, drawn: ring.points, sideIds: ring.sideIds };
+    const seamIds = ring.seams.map((seam) => (seam && glued.has(seam.id) ? seam.id : null));
+    if (!over) return { ...common, vertices, flat, drawn: ring.points, sideIds: ring.sideIds, seamIds };
     const n = vertices.length;
     return {
       ...common,
@@ -170,9 +156,9 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
       flat: flat.reverse(),
       drawn: [...ring.points].reverse(),
       sideIds: ring.sideIds.map((_, i) => ring.sideIds[(2 * n - 2 - i) % n]!),
+      seamIds: seamIds.map((_, i) => seamIds[(2 * n - 2 - i) % n]!),
     };
   });
-  const glued = new Set(chosen.map((s) => s.id));
   const foldSign = new Map<string, number>();
   for (const piece of pattern.pieces)
     for (const fold of piece.folds) {
@@ -189,7 +175,6 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
     vertexCount: number.size,
     faces,
     foldSign,
-    seamOfEdge: new Map([...seamOfEdge].filter(([, id]) => glued.has(id))),
     endsOfEdge,
     leftOut,
     turnedOver: [...turned.over],
@@ -201,7 +186,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
 function ringsOf(
   pattern: Pattern,
   edges: ReadonlyMap<string, { points: readonly Point[] }>,
-  stretches: ReadonlyMap<string, number>,
+  spansOf: ReadonlyMap<string, readonly Span[]>,
 ) {
   const rings: Ring[] = [];
   const chains = new Map<string, Chain[]>();
@@ -213,17 +198,24 @@ function ringsOf(
       const sides = withoutSpurs(face.sides);
       const points: Point[] = [];
       const sideIds: string[] = [];
-      const spans: { id: string; from: number; count: number; forward: boolean }[] = [];
+      const seams: (Seam | null)[] = [];
+      const runs: { id: string; from: number; count: number; forward: boolean }[] = [];
       for (const side of sides) {
         const line = side.kind === 'edge' ? edges.get(side.id)?.points : folds.get(side.id)?.points;
         if (!line || line.length < 2) continue;
-        const count = side.kind === 'edge' ? stretches.get(side.id)! : stretchesOf(line);
-        const ends = splitLine(line, count);
-        if (!side.forward) ends.reverse();
-        spans.push({ id: side.id, from: points.length, count, forward: side.forward });
+        const spans = side.kind === 'edge' ? spansOf.get(side.id)! : null;
+        const ends = spans ? cornersOfEdge(line, spans) : splitLine(line, stretchesOf(line));
+        const count = ends.length - 1;
+        const seamOf = spans ? spans.flatMap((s) => new Array<Seam | null>(s.stretches).fill(s.seam)) : [];
+        if (!side.forward) {
+          ends.reverse();
+          seamOf.reverse();
+        }
+        runs.push({ id: side.id, from: points.length, count, forward: side.forward });
         for (let i = 0; i < count; i++) {
           points.push(ends[i]!);
           sideIds.push(side.id);
+          seams.push(seamOf[i] ?? null);
         }
       }
       if (points.length < 3) {
@@ -232,12 +224,12 @@ function ringsOf(
       }
       const corners = points.map((_, i) => cornerCount + i);
       cornerCount += points.length;
-      for (const { id, from, count, forward } of spans) {
+      for (const { id, from, count, forward } of runs) {
         const chain = Array.from({ length: count + 1 }, (_, i) => corners[(from + i) % points.length]!);
         if (!forward) chain.reverse();
         chains.set(id, [...(chains.get(id) ?? []), chain]);
       }
-      rings.push({ piece: piece.id, face: face.id, points, sideIds, corners });
+      rings.push({ piece: piece.id, face: face.id, points, sideIds, seams, corners });
     }
   }
   return { rings, chains, cornerCount, unusable };
@@ -257,9 +249,26 @@ function withoutSpurs(sides: readonly FaceSide[]): readonly FaceSide[] {
   return out;
 }
 
+/** The corners of a seam's two sides, each along its own edge. */
+function chainsOfSeam(
+  chains: ReadonlyMap<string, Chain[]>,
+  spansOf: ReadonlyMap<string, readonly Span[]>,
+  seam: Seam,
+): [Chain, Chain] {
+  const same = seam.a.edge === seam.b.edge;
+  // Two sides on one edge stand there in the order of their parts.
+  const later = same && (partOn(seam, seam.a)?.[0] ?? 0) > (partOn(seam, seam.b)?.[0] ?? 0) ? seam.a : seam.b;
+  const chainOf = (side: Seam['a']): Chain => {
+    const range = seamOnEdge(spansOf.get(side.edge)!, seam, same && side === later);
+    return range ? chains.get(side.edge)![0]!.slice(range[0], range[1] + 1) : [];
+  };
+  return [chainOf(seam.a), chainOf(seam.b)];
+}
+
 /** The vertex (by its lowest corner) of each corner. */
 function unite(
   chains: ReadonlyMap<string, Chain[]>,
+  spansOf: ReadonlyMap<string, readonly Span[]>,
   cornerCount: number,
   pattern: Pattern,
   seams: readonly Seam[],
@@ -272,8 +281,7 @@ function unite(
         for (const [i, c] of left.entries()) union.join(c, right[i]!);
     }
   for (const seam of seams) {
-    const a = chains.get(seam.a.edge)![0]!;
-    const b = chains.get(seam.b.edge)![0]!;
+    const [a, b] = chainsOfSeam(chains, spansOf, seam);
     for (const [i, c] of a.entries())
       union.join(c, seam.direction === 'opposed' ? b[b.length - 1 - i]! : b[i]!);
   }

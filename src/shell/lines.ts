@@ -35,10 +35,10 @@ export function shellSides(shell: Shell, pattern: Pattern, seams: Seams): ShellS
   const folds = new Set(pattern.pieces.flatMap((p) => p.folds.map((f) => f.id)));
   const sides: ShellSide[] = [];
   shell.faces.forEach(({ piece, face, vertices }, index) => {
-    const ids = ringOf.get(`${piece} ${face}`)?.sideIds;
-    if (!ids || ids.length !== vertices.length) return;
-    ids.forEach((drawn, corner) => {
-      const seam = glued.seamOfEdge.get(drawn);
+    const ring = ringOf.get(`${piece} ${face}`);
+    if (!ring || ring.sideIds.length !== vertices.length) return;
+    ring.sideIds.forEach((drawn, corner) => {
+      const seam = ring.seamIds[corner] ?? undefined;
       const bend = shell.bends[seam ?? drawn] ?? null;
       const common = {
         face: index,

@@ -21,6 +21,9 @@ const equallyStraight = 1e-6;
 /** Exponent of (width median / width) in the continued quantity; 1.5 did best in the study. */
 const widthExponent = 1.5;
 
+/** A neighbourhood with so many corners is wide enough: two rings of triangles have 14, one ring of hexagons 24. */
+const manyCorners = 16;
+
 interface Neighbourhood {
   readonly hinges: number[];
   /** Edge ends, left and right opposite corners, in the plane of the row's own hinge. */
@@ -123,7 +126,8 @@ function unfoldRound(topology: ShellTopology, hinges: Hinges, hinge: number): Ne
   place(home.left, home.a, [0, 0], home.b, [home.length, 0]);
   place(home.right, home.a, [0, 0], home.b, [home.length, 0]);
   let ring = [home.left, home.right];
-  for (let depth = 0; depth < 2; depth++) {
+  const corners = new Set([...topology.faces[home.left]!.vertices, ...topology.faces[home.right]!.vertices]);
+  for (let depth = 0; depth < 2 && corners.size < manyCorners; depth++) {
     const next: number[] = [];
     for (const face of ring) {
       const { vertices } = topology.faces[face]!;
@@ -136,6 +140,7 @@ function unfoldRound(topology: ShellTopology, hinges: Hinges, hinge: number): Ne
         if (other < 0 || seat.has(other)) return;
         place(other, v, known.get(v)!, w, known.get(w)!);
         next.push(other);
+        for (const c of topology.faces[other]!.vertices) corners.add(c);
       });
     }
     ring = next;

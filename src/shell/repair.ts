@@ -201,6 +201,7 @@ function localSystem(system: System, x: Float64Array, free: ReadonlySet<number>)
     size: vertices.length,
     rows,
     edgeRows: 0,
+    planeWeight: system.planeWeight,
     prior: null,
     knownBends,
     mirror: null,

@@ -39,6 +39,21 @@ export function splitLine(points: readonly Point[], stretches: number): Point[] 
   );
 }
 
+/** The stretch of a line between two places along it, mm. */
+export function partOfLine(points: readonly Point[], from: number, to: number): Point[] {
+  const out: Point[] = [pointAlong(points, from).at];
+  let along = 0;
+  for (let i = 1; i < points.length; i++) {
+    along += Math.hypot(points[i]!.x - points[i - 1]!.x, points[i]!.y - points[i - 1]!.y);
+    if (along > from + samePlace && along < to - samePlace) out.push(points[i]!);
+  }
+  out.push(pointAlong(points, to).at);
+  return out;
+}
+
+/** Places along a line nearer than this are one, mm: rounding, far below what can be drawn. */
+const samePlace = 1e-6;
+
 /** Every edge of the pattern by id, holes included, with its piece. */
 export function edgesOf(pattern: Pattern): Map<string, { piece: string; points: readonly Point[] }> {
   return new Map(

@@ -57,6 +57,8 @@ export interface System {
   /** Planarity rows: four vertices and the flat barycentric weights of the fourth. */
   readonly planar: Int32Array;
   readonly planarWeights: Float64Array;
+  /** Weight of flatness (planarity and diagonals); 1 holds polygons flat. */
+  readonly planeWeight: number;
   /** +1 mountain, −1 valley, 0 unknown, per hinge. */
   readonly signs: Int8Array;
   readonly prior: PriorRows | null;
@@ -94,6 +96,7 @@ export function buildSystem(
   prior: PriorRows | null,
   known: { readonly bends?: readonly KnownBend[]; readonly distances?: readonly KnownDistance[] } = {},
   mirror: Int32Array | null = null,
+  planeWeight = 1,
 ): System {
   const pairs: [number, number, number, number][] = topology.edges.map((e) => [e.a, e.b, e.length, 1]);
   const edgeRows = pairs.length;
@@ -108,7 +111,7 @@ export function buildSystem(
           vertices[i]!,
           vertices[j]!,
           Math.hypot(flat[i]!.x - flat[j]!.x, flat[i]!.y - flat[j]!.y),
-          1,
+          planeWeight,
         ]);
       }
     }
@@ -135,6 +138,7 @@ export function buildSystem(
     size: topology.vertexCount,
     rows: { pairs, planar, planarWeights },
     edgeRows,
+    planeWeight,
     prior,
     knownBends: known.bends ?? [],
     mirror,
@@ -154,11 +158,12 @@ export function systemOfRows(input: {
     readonly planarWeights: readonly number[];
   };
   readonly edgeRows: number;
+  readonly planeWeight: number;
   readonly prior: PriorRows | null;
   readonly knownBends: readonly KnownBend[];
   readonly mirror: Int32Array | null;
 }): System {
-  const { topology, hinges, signs, edgeRows, prior, mirror } = input;
+  const { topology, hinges, signs, edgeRows, planeWeight, prior, mirror } = input;
   const { pairs, planar, planarWeights } = input.rows;
   const meet: [number, number][] = pairs.map(([a, b]) => [a, b]);
   const clique = (list: ArrayLike<number>) => {
@@ -198,6 +203,7 @@ export function systemOfRows(input: {
     edgeRows,
     planar: Int32Array.from(planar),
     planarWeights: Float64Array.from(planarWeights),
+    planeWeight,
     signs,
     prior,
     knownBends: input.knownBends,
@@ -303,6 +309,7 @@ export function evaluate(
     into.blocks.fill(0);
     into.gradient.fill(0);
   }
+  const planeWeight2 = system.planeWeight * system.planeWeight;
   let sum = 0;
   const two = [0, 0];
   const four = [0, 0, 0, 0];
@@ -349,7 +356,7 @@ export function evaluate(
     ny /= n;
     nz /= n;
     const r = nx * (x[d]! - x[a]!) + ny * (x[d + 1]! - x[a + 1]!) + nz * (x[d + 2]! - x[a + 2]!);
-    sum += r * r;
+    sum += planeWeight2 * r * r;
     if (into) {
       for (let q = 0; q < 4; q++) {
         const m = q === 3 ? 1 : -planarWeights[k * 3 + q]!;
@@ -357,7 +364,7 @@ export function evaluate(
         g[q * 3 + 1] = m * ny;
         g[q * 3 + 2] = m * nz;
       }
-      addRow(four, g, r, 1, system.planarTable, k * 10, into.blocks, into.gradient);
+      addRow(four, g, r, planeWeight2, system.planarTable, k * 10, into.blocks, into.gradient);
     }
   }
   const needBends = weights.sign > 0 || weights.bend > 0 || weights.prior > 0 || system.knownBends.length > 0;
