@@ -1,3 +1,4 @@
+export { type BandWays, type BrowWay, bandWays, type CrownWay } from './bandWay';
 export { headContext, percentileIn } from './context';
 export { fitPattern } from './fitPattern';
 export { edgeChainLength, tapeLength } from './girth';
@@ -8,4 +9,7 @@ export {
   childGirths,
   childSource,
   type GirthTable,
+  headRatios,
 } from './headFigures';
+export { type HeadMeasures, headMeasures } from './headMeasures';
+export { bandHeight, bandTab, tryOnBand } from './tryOnBand';

@@ -1,3 +1,4 @@
+export { layBand, makeBandPdf } from './band';
 export { type Cut, cutOf } from './cut';
 export { stopped } from './faults';
 export { makeFoldFile, makePagesPdf, makePanelsSvg } from './files';
