@@ -79,7 +79,7 @@ export function ShellCard({ narrow, onFull }: ShellCardProps) {
           type="button"
           className="icon-button"
           aria-label={full ? 'Shrink the shell card' : 'Enlarge the shell card'}
-          title={full ? 'Back to the bench (Esc)' : 'Over the whole bench (S)'}
+          title={full ? 'Back to the bench (Esc)' : 'Over the whole bench (F)'}
           onClick={() => setWanted(full ? 'corner' : 'full')}
         >
           {full ? <Minimize2 aria-hidden="true" size={18} /> : <Maximize2 aria-hidden="true" size={18} />}
