@@ -2,7 +2,7 @@
  * Where the edges of a pattern come to lie when it is folded up with some seams and no others: what the search for
  * seams asks in order to check what flat outlines leave open. Nothing here knows how seams are found.
  */
-import { unwatched, type Work } from '../base';
+import { GirthwiseError, unwatched, type Work } from '../base';
 import type { Point3 } from '../math';
 import { nothingKnown, type Pattern, type Seam, type Seams } from '../model';
 import type { Mm } from '../units';
@@ -25,13 +25,19 @@ export type EdgeProbe = (
   work?: Work,
 ) => Promise<EdgesInSpace>;
 
-/** The probe of a pattern. Pairs that cannot be glued are left out, as `foldPattern` does; it shares `folds` with it. */
+/**
+ * The probe of a pattern; it shares `folds` with `foldPattern`.
+ * @throws GirthwiseError (by the promise) for pairs that would make no surface; `foldPattern` itself leaves them out
+ */
 export function edgeProbe(pattern: Pattern, folds: FoldMemory | null = null): EdgeProbe {
   const edges = edgesOf(pattern);
   return async (pairs, work = unwatched) => {
     const seams = asSeams(pairs, (edge) => edges.get(edge)?.piece ?? '');
-    const shell = await foldPattern(pattern, seams, nothingKnown, work, folds);
     const glued = glueFaces(pattern, seams);
+    const refused = glued.leftOut.filter((l) => l.why !== 'no-face');
+    if (refused.length > 0)
+      throw new GirthwiseError('no-surface', `${refused.length} of ${pairs.length} pairs make no surface.`);
+    const shell = await foldPattern(pattern, seams, nothingKnown, work, folds);
     const faces = new Map(shell.faces.map((f) => [`${f.piece} ${f.face}`, f] as const));
     const placeOf = new Map<number, Point3>();
     for (const face of glued.faces) {

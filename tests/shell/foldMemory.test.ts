@@ -1,6 +1,6 @@
 /** Folding with a memory gives what folding without gives, and folds only what changed. */
 import { describe, expect, it } from 'vitest';
-import { unwatched } from '../../src/base';
+import { GirthwiseError, unwatched } from '../../src/base';
 import { nothingKnown, type Pattern, type SeamDecisions } from '../../src/model';
 import { realStages } from '../../src/pipeline';
 import { findSeams } from '../../src/seams';
@@ -67,5 +67,22 @@ describe('folding with a memory', () => {
     expect(Math.abs(held.bends[id]! - typed.bends[id]!)).toBeLessThan(0.1);
     expect(await foldPattern(pattern, seams, nothingKnown, unwatched, folds)).toEqual(free);
     expect(made()).toBe(first + 1);
+  });
+});
+
+describe('the probe', () => {
+  it('refuses pairs that make no surface', async () => {
+    const [piece] = pattern.pieces;
+    const [one, two, three] = piece!.outline.map((edge) => edge.id);
+    const probe = edgeProbe(pattern);
+    await expect(
+      probe(
+        [
+          { a: one!, b: two! },
+          { a: two!, b: three! },
+        ],
+        unwatched,
+      ),
+    ).rejects.toThrow(GirthwiseError);
   });
 });
