@@ -19,6 +19,7 @@ export class GluedOutlines {
 
   /** Edges that stay out of it: borders, and seams with a piece drawn from inside. */
   private readonly shut: Uint8Array;
+  private ofPiece: number[][] | null = null;
 
   constructor(readonly half: HalfEdges) {
     this.mate = new Int32Array(half.count).fill(-1);
@@ -76,6 +77,50 @@ export class GluedOutlines {
       loops.push(loop);
     }
     return loops;
+  }
+
+  /**
+   * False when the two open edges lie on different openings of one part: gluing them would make a handle, as of a cup,
+   * and shells have none.
+   */
+  staysPlain(a: number, b: number): boolean {
+    const loop = new Set<number>();
+    const pieces = new Set<number>();
+    for (let at = a; !loop.has(at); at = this.openAfter(at)) {
+      if (at === b) return true;
+      loop.add(at);
+    }
+    // Another opening: of the same part, if its pieces are reached over seams.
+    const { piece } = this.half;
+    const reach = [piece[a]!];
+    while (reach.length > 0) {
+      const p = reach.pop()!;
+      if (pieces.has(p)) continue;
+      if (p === piece[b]) return false;
+      pieces.add(p);
+      for (const e of this.edgesOfPiece(p)) if (this.mate[e]! >= 0) reach.push(piece[this.mate[e]!]!);
+    }
+    return true;
+  }
+
+  /** The next edge along an opening, shut ones included. */
+  private openAfter(into: number): number {
+    const { half, mate } = this;
+    let out = half.next[into]!;
+    for (let corners = 0; mate[out] !== -1 && corners <= half.count; corners++) out = half.next[mate[out]!]!;
+    return out;
+  }
+
+  private edgesOfPiece(piece: number): readonly number[] {
+    if (!this.ofPiece) {
+      this.ofPiece = [];
+      this.half.piece.forEach((p, e) => {
+        const list = this.ofPiece![p];
+        if (list) list.push(e);
+        else this.ofPiece![p] = [e];
+      });
+    }
+    return this.ofPiece[piece]!;
   }
 
   /** Corners of pieces that meet in one closed corner, as the edges that end there, with their angles' sum. */

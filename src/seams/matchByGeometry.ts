@@ -5,7 +5,15 @@
 import { weighPairs } from './beliefs';
 import { closingCorners } from './closingCorners';
 import type { GluedOutlines } from './gluedOutlines';
-import { believedFrom, leftOpenShare, leftUnclosed, mostRound, openShare, zipReach } from './matchTolerance';
+import {
+  believedFrom,
+  leftOpenShare,
+  leftUnclosed,
+  loneBelievedFrom,
+  mostRound,
+  openShare,
+  zipReach,
+} from './matchTolerance';
 import { type CandidatePairs, lengthWeights, otherOf } from './mateCandidates';
 import { openEndWeights } from './openEnds';
 import { zipOn } from './zip';
@@ -55,8 +63,10 @@ export function matchByGeometry(
     for (const p of believed) {
       const [a, b] = [pairs.low[p]!, pairs.high[p]!];
       if (!glued.isOpen(a) || !glued.isOpen(b)) continue;
-      glued.glue(a, b);
       const closes = weighed.support[2 * p]! + weighed.support[2 * p + 1]!;
+      if (closes <= 0.05 && belief[p]! < loneBelievedFrom) continue;
+      if (!glued.staysPlain(a, b)) continue;
+      glued.glue(a, b);
       matches.push({ a, b, how: closes > 0.05 ? 'corners' : 'length', belief: belief[p]! });
     }
     for (const { a, b, defect } of zipOn(glued, zipReach * pairs.reach, mayPair))

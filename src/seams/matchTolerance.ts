@@ -47,6 +47,8 @@ export const beliefRounds = 14;
 export const firstPower = 0.4;
 /** Pairs believed less than this are candidates, not seams. */
 export const believedFrom = 0.6;
+/** The same where no corner closes at either end and length alone speaks. */
+export const loneBelievedFrom = 0.75;
 
 /** Zipping on from a closed end needs the corner there to close within this, rad. A smooth border has about half a
  *  turn there, an inward corner of an opening three quarters. */
@@ -60,11 +62,15 @@ export const zipReach = 1.6;
  *  the seam they make about half a turn. */
 export const runCloses: Rad = 1;
 /** Where a line of the middle ends, the rims of both halves make half a turn within this, rad. */
-export const smoothEnd: Rad = 0.3 * Math.PI;
+export const smoothEnd: Rad = 0.55 * Math.PI;
 /** The middle of a shell has at least so many edges … */
-export const fewestMiddleEdges = 8;
+export const fewestMiddleEdges = 6;
 /** … and is at least so many times as long as any other line along which the two parts could meet. */
-export const middleLead = 1.4;
+export const middleLead = 1.15;
+/** Over a line of the middle a half turns by this much, rad, least and most … */
+export const middleTurn: readonly [Rad, Rad] = [-0.15, 1.6];
+/** … and other lines count by this part of their length. */
+export const oddBend = 0.6;
 /** A fold-up is sound when lengths are kept within this. Patterns that leave mild folds out fold up to 0.09 mm … */
 export const soundFold: Mm = 0.05;
 /** … so above that a doubtful seam is held against the fold-up without it, which it may make so many times worse. */
@@ -109,7 +115,7 @@ export const smoothRim = 4;
 /** Where a seam ends open in more than this, it would end in a slit: shells do not. */
 export const slitAngle: Rad = 1.65 * Math.PI;
 /** What the first passes leave over ends at openings so many times as often. */
-export const leftUnclosed = 4;
+export const leftUnclosed = 8;
 /** A rim that makes more than this is two rims sewn together. */
 export const overfull: Rad = 2.15 * Math.PI;
 /** Such a seam taken apart leaves rims that are straight within this at every corner, rad. */

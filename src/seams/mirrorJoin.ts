@@ -6,7 +6,15 @@
  */
 import type { Mm } from '../units';
 import type { GluedOutlines } from './gluedOutlines';
-import { fewestMiddleEdges, middleLead, runCloses, smoothEnd, zipReach } from './matchTolerance';
+import {
+  fewestMiddleEdges,
+  middleLead,
+  middleTurn,
+  oddBend,
+  runCloses,
+  smoothEnd,
+  zipReach,
+} from './matchTolerance';
 import type { CandidatePairs } from './mateCandidates';
 
 /** Successive open edges of one part with their mirror images on the other. */
@@ -135,12 +143,30 @@ export function middleOf(glued: GluedOutlines, { runs }: MirrorParts, hasTab: Ta
     const tabbed = runs.map((_, i) => i).filter((i) => shareOf(i) >= 0.5);
     return tabbed.length > 0 ? pick(tabbed, 'tabs') : null;
   }
-  const longest = runs.reduce((m, run, i) => (m === -1 || run.length > runs[m]!.length ? i : m), -1);
-  if (longest === -1 || runs[longest]!.pairs.length < fewestMiddleEdges) return null;
-  const best = setFrom(longest);
-  const rivals = runs.map((_, i) => i).filter((i) => !best.includes(i));
-  const rival = Math.max(0, ...rivals.map((i) => runs[i]!.length));
-  return sumOf(best) < middleLead * rival ? null : pick(best, 'longest');
+  const weight = runs.map((run) => run.length * (bendsLikeMiddle(glued, run) ? 1 : oddBend));
+  const weightOf = (set: readonly number[]) => set.reduce((sum, i) => sum + weight[i]!, 0);
+  const sets = runs
+    .map((run, i) => ({ run, set: setFrom(i) }))
+    .filter(({ run }, i) => fits.includes(i) && run.pairs.length >= fewestMiddleEdges)
+    .map(({ set }) => ({ set, weight: weightOf(set) }))
+    .sort((p, q) => q.weight - p.weight || p.set[0]! - q.set[0]!);
+  const [best] = sets;
+  if (!best) return null;
+  const rivals = runs.map((_, i) => i).filter((i) => !best.set.includes(i));
+  const rival = Math.max(0, ...rivals.map((i) => weight[i]!));
+  return best.weight < middleLead * rival ? null : pick(best.set, 'longest');
+}
+
+/**
+ * A shell bulges, so along its middle each half makes a little less than half a turn at the corners. A rim turns the
+ * other way where the shell draws in, and much where it is flat.
+ */
+function bendsLikeMiddle(glued: GluedOutlines, run: MirrorRun): boolean {
+  const turn = run.pairs.slice(0, -1).reduce((sum, [a]) => {
+    const corner = glued.cornerAfter(a);
+    return sum + (corner ? Math.PI - corner.angle : 0);
+  }, 0);
+  return turn >= middleTurn[0] && turn <= middleTurn[1];
 }
 
 /** An end of a line: the open edges beside it on either part, and whether the rims run on smoothly there. */
