@@ -62,7 +62,7 @@ export const zipReach = 1.6;
  *  the seam they make about half a turn. */
 export const runCloses: Rad = 1;
 /** Where a line of the middle ends, the rims of both halves make half a turn within this, rad. */
-export const smoothEnd: Rad = 0.55 * Math.PI;
+export const smoothEnd: Rad = 0.65 * Math.PI;
 /** The middle of a shell has at least so many edges … */
 export const fewestMiddleEdges = 6;
 /** … and is at least so many times as long as any other line along which the two parts could meet. */
@@ -122,3 +122,13 @@ export const overfull: Rad = 2.15 * Math.PI;
 export const roughestRim: Rad = 0.45 * Math.PI;
 /** Most edges of a mouth: longer ones would not be chance. */
 export const longestMouth = 24;
+/** Rings of fewer seams are single pieces that fit turned round; glued either way they make the same shell. */
+export const fewestRingSeams = 10;
+/** Most seams of half a ring. */
+export const longestRing = 80;
+/** Turned round, corners miss a full turn by at most this, rad. */
+export const mostTurnedDefect: Rad = 1.2;
+/** Steps of the search for rings: bodies of revolution have more rings than could be looked at. */
+export const ringSteps = 400_000;
+/** Of two shells that fold up equally well, one is smoother when its seams bend less by this part. */
+export const smootherBy = 0.002;

@@ -23,6 +23,7 @@ import {
 } from './matchTolerance';
 import { type Middle, middleOf, mirrorRuns } from './mirrorJoin';
 import { tabEvidence } from './tabEvidence';
+import { ringInQuestion, turnRing } from './turnRing';
 
 /** Where the edges lie in the folded shell. */
 export interface FoldedEdges {
@@ -60,13 +61,16 @@ export async function verifySeams(
   const joined = joinMiddles(pattern, state);
   if (joined.length > 0) belief = matchLeft(state);
   const fold = (done: number) => foldWith(state, probe, work, done);
-  for (let folds = 1; folds <= mostFolds && (folds > 1 || joined.length > 0 || mayGain(state)); ) {
+  const ring = ringInQuestion(state);
+  const worthwhile = joined.length > 0 || ring !== null || mayGain(state);
+  for (let folds = 1; folds <= mostFolds && (folds > 1 || worthwhile); ) {
     let folded = await fold(folds++);
     if (!folded || folded.residual.rms > soundFold) {
       const sounder = await holdBack(state, folded, folds === 2 ? joined : [], () => fold(folds++));
       if (!sounder) break;
       folded = sounder;
     }
+    if (ring && folds === 2) await turnRing(pattern, state, ring, folded, () => fold(folds++));
     const gained = closeGaps(state, folded);
     if (gained > 0) belief = matchLeft(state);
     if (gained < worthFolding) break;

@@ -63,3 +63,33 @@ describe('the pass that folds up', () => {
     expect(said).toEqual(['Matching edges', 'Folding up to check seams']);
   });
 });
+
+describe('a ring that fits turned by half a turn', () => {
+  const helm = (manner: 'clean' | 'tabs') =>
+    drawn(members.find((m) => m.name === 'Gannet helm')!.make(), manner);
+  const flat: FoldProbe = async () => ({ endsOf: () => null, residual: { rms: 0, max: 0 } });
+
+  it('goes the way round that gives each seam one glue tab', async () => {
+    const { pattern, seams } = helm('tabs');
+    const score = scoreMatch(await verifySeams(pattern, usual, flat, unwatched), seams);
+    expect(precision(score)).toBe(1);
+    expect(recall(score)).toBeGreaterThanOrEqual(0.99);
+  });
+
+  it('goes the way round that folds up smoother', async () => {
+    const { pattern, seams } = helm('clean');
+    const result = await verifySeams(pattern, usual, probeOf(pattern), unwatched);
+    const score = scoreMatch(result, seams);
+    expect(precision(score)).toBe(1);
+    expect(recall(score)).toBeGreaterThanOrEqual(0.99);
+    expect(result.seams.filter((s) => s.reason?.includes('half a turn')).length).toBe(26);
+  });
+
+  it('stays open, with both mates as candidates, where nothing tells', async () => {
+    const { pattern, seams } = helm('clean');
+    const result = await verifySeams(pattern, usual, flat, unwatched);
+    expect(precision(scoreMatch(result, seams))).toBe(1);
+    const asked = result.open.filter((o) => o.candidates.length > 1);
+    expect(asked.length).toBeGreaterThanOrEqual(52);
+  });
+});
