@@ -27,7 +27,6 @@ type Frame = Record<string, Entry | boolean>;
 /**
  * Writes the file. The same input gives the same bytes.
  * @param shell null when nothing was folded up: then the crease pattern alone is written, without angles
- * @throws GirthwiseError when the shell is another pattern's.
  */
 export function makeFold(pattern: Pattern, seams: Seams, shell: Shell | null, meta: FoldMeta): string {
   const mesh = flatMesh(pattern, seams, shell);
@@ -117,22 +116,18 @@ interface Glued {
   readonly angle: number | null;
 }
 
-/** For each edge of the mesh what it is glued to; seams of an edge that is no side of a face have no place here. */
+/** For each edge of the mesh what it is glued to; seams that the shell could not glue have no place here. */
 function matesOf(mesh: FlatMesh, seams: Seams, shell: Shell | null): (Glued | null)[] {
-  const stepAt = new Map(mesh.edges.map((e, i) => [`${e.of} ${e.step}`, i] as const));
   const runOf = new Map(seams.runs.flatMap((r) => r.seams.map((s) => [s, r.number] as const)));
   const glued: (Glued | null)[] = mesh.edges.map(() => null);
   const left = new Set(shell?.leftOut ?? []);
-  for (const seam of seams.seams) {
+  for (const [i, seam] of seams.seams.entries()) {
     if (left.has(seam.id)) continue;
     const bend = shell?.bends[seam.id];
     const angle = bend === undefined ? null : degreesOf(bend);
     const number = runOf.get(seam.id) ?? seam.number;
-    const steps = mesh.edges[stepAt.get(`${seam.a.edge} 0`) ?? -1]?.steps ?? 0;
-    for (let i = 0; i < steps; i++) {
-      const a = stepAt.get(`${seam.a.edge} ${i}`);
-      const b = stepAt.get(`${seam.b.edge} ${seam.direction === 'opposed' ? steps - 1 - i : i}`);
-      if (a === undefined || b === undefined || glued[a] || glued[b]) continue;
+    for (const [a, b] of mesh.glued[i]!) {
+      if (glued[a] || glued[b] || a === b) continue;
       glued[a] = { mate: b, number, angle };
       glued[b] = { mate: a, number, angle };
     }
@@ -174,7 +169,7 @@ function gluedFrame(mesh: FlatMesh, shell: Shell): Frame {
         back.right = f;
         return;
       }
-      const edge: MeshEdge = { from, to, kind: 'edge', of: '', step: 0, steps: 1, left: f, right: null };
+      const edge: MeshEdge = { from, to, kind: 'edge', of: '', step: 0, left: f, right: null };
       edgeAt.set(`${from} ${to}`, edge);
       edges.push(edge);
     });

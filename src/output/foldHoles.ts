@@ -24,7 +24,7 @@ export function joinHole(
     }
   // Some corner of the ring always sees some corner of the hole; noise alone can hide them all from each other.
   const { r, h } = best ?? { r: 0, h: 0 };
-  const join = { kind: 'join', of: '', step: 0, steps: 1 } as const;
+  const join = { kind: 'join', of: '', step: 0 } as const;
   const round = [...hole.slice(h), ...hole.slice(0, h)];
   return [
     ...ring.slice(0, r),

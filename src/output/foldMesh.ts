@@ -5,11 +5,10 @@
  * straight steps of equal length, as many on both edges of a seam, so that seams pair step by step. A hole inside a
  * face is tied to its ring by a join edge that is walked to and fro, as the FOLD format asks for.
  */
-import { GirthwiseError } from '../base';
-import { distance, lerp, type Point, type Point3, pointAlong, polylineLength, ringArea } from '../math';
-import type { Face, FaceSide, Pattern, Piece, Seams, Shell, ShellPatch } from '../model';
-import { flatPose } from './flatPose';
+import { distance, type Point, type Point3, pointAlong, polylineLength } from '../math';
+import type { FaceSide, Pattern, Piece, Seam, Seams, Shell } from '../model';
 import { joinHole } from './foldHoles';
+import { type ShellLines, sameCorner, shellLines } from './shellLines';
 
 export interface FlatMesh {
   readonly vertices: readonly Point[];
@@ -19,6 +18,8 @@ export interface FlatMesh {
   readonly faces: readonly MeshFace[];
   /** Pieces (by place in the pattern) that the shell shows to be drawn from inside. */
   readonly turnedOver: ReadonlySet<number>;
+  /** For each seam, in order, the pairs of edges that it glues; none where its sides do not fit each other. */
+  readonly glued: readonly (readonly (readonly [number, number])[])[];
 }
 
 export interface MeshEdge {
@@ -27,9 +28,8 @@ export interface MeshEdge {
   readonly kind: 'edge' | 'fold' | 'join';
   /** Edge or fold id; empty for a join. */
   readonly of: string;
-  /** Which of how many steps along its edge or fold. */
+  /** Which step along its edge or fold. */
   readonly step: number;
-  readonly steps: number;
   /** Faces to the left and right. */
   left: number | null;
   right: number | null;
@@ -49,7 +49,6 @@ export interface RingPlace {
   readonly kind: MeshEdge['kind'];
   readonly of: string;
   readonly step: number;
-  readonly steps: number;
   readonly forward: boolean;
 }
 
@@ -63,92 +62,83 @@ export function flatMesh(pattern: Pattern, seams: Seams, shell: Shell | null): F
     for (const e of [...piece.outline, ...piece.holes.flat()]) lines.set(e.id, e.points);
     for (const f of piece.folds) lines.set(f.id, f.points);
   }
-  const patches = new Map((shell?.faces ?? []).map((p) => [p.face, upright(p)]));
-  const walked = new Map<string, Walked>();
-  for (const face of pattern.pieces.flatMap((p) => p.faces)) {
-    const patch = patches.get(face.id);
-    if (patch) walkPatch(face, patch, lines, walked);
+  const known = shell ? shellLines(pattern, shell) : null;
+  const shares = stepsOf(lines, seams.seams, known);
+  const mesh = new MeshMaker(lines, shares, known, shell);
+  for (const [i, piece] of pattern.pieces.entries()) mesh.add(piece, i);
+  return mesh.finish(pattern, seams.seams);
+}
+
+/** The stretch of an edge that a seam glues, as shares of its length. */
+function partOf(line: readonly Point[], part: Seam['partA']): readonly [number, number] {
+  const length = polylineLength(line);
+  return part && length > 0 ? [Math.max(0, part[0] / length), Math.min(1, part[1] / length)] : [0, 1];
+}
+
+/** Shares that differ by less are one place: a thousandth of a millimetre on a metre. */
+const sameShare = 1e-6;
+
+/**
+ * Where every line is cut into steps, as shares of its length. Cuts stand where the shell has corners and where seams
+ * of parts of an edge end; between them curves get steps of their own, as many on both sides of a seam.
+ */
+function stepsOf(
+  lines: ReadonlyMap<string, readonly Point[]>,
+  seams: readonly Seam[],
+  known: ShellLines | null,
+): Map<string, readonly number[]> {
+  const cuts = new Map(
+    [...lines.keys()].map((id) => [id, known?.breaks.get(id)?.map((b) => b.share) ?? [0, 1]]),
+  );
+  const cutAt = (id: string, share: number) => {
+    const list = cuts.get(id)!;
+    if (list.every((s) => Math.abs(s - share) > sameShare)) list.push(share);
+    list.sort((a, b) => a - b);
+  };
+  const usable = seams.filter((s) => lines.has(s.a.edge) && lines.has(s.b.edge));
+  for (const { a, b, partA, partB } of usable) {
+    for (const share of partOf(lines.get(a.edge)!, partA)) cutAt(a.edge, share);
+    for (const share of partOf(lines.get(b.edge)!, partB)) cutAt(b.edge, share);
   }
-  const steps = stepsOf(lines, seams, walked);
-  const mesh = new MeshMaker(lines, steps, walked, shell);
-  for (const [i, piece] of pattern.pieces.entries()) mesh.add(piece, i, patches);
-  return mesh.finish(
-    pattern,
-    new Set(pattern.pieces.flatMap((p, i) => (p.faces.some((f) => patches.get(f.id)?.turned) ? [i] : []))),
+  const counts = new Map(
+    [...cuts].map(([id, list]) => {
+      const own = ownSteps(lines.get(id)!);
+      return [id, list.slice(1).map((s, i) => Math.max(1, Math.ceil(own * (s - list[i]!) - 1e-9)))] as const;
+    }),
+  );
+  for (const seam of usable) {
+    const [one, other] = sidesOf(seam, lines, cuts);
+    if (one.length !== other.length) continue;
+    for (const [k, i] of one.entries()) {
+      const most = Math.max(counts.get(seam.a.edge)![i]!, counts.get(seam.b.edge)![other[k]!]!);
+      counts.get(seam.a.edge)![i] = most;
+      counts.get(seam.b.edge)![other[k]!] = most;
+    }
+  }
+  return new Map(
+    [...cuts].map(([id, list]) => {
+      const shares = list.slice(1).flatMap((to, i) => {
+        const [from, n] = [list[i]!, counts.get(id)![i]!];
+        return Array.from({ length: n }, (_, k) => from + ((to - from) * k) / n);
+      });
+      return [id, [...shares, 1]];
+    }),
   );
 }
 
-interface Patch {
-  readonly flat: readonly Point[];
-  readonly vertices: readonly number[];
-  readonly turned: boolean;
-}
-
-/** A face of the shell counter-clockwise as drawn; one drawn from inside runs the other way there. */
-function upright({ flat, vertices }: ShellPatch): Patch {
-  if (ringArea(flat) >= 0) return { flat, vertices, turned: false };
-  return { flat: [...flat].reverse(), vertices: [...vertices].reverse(), turned: true };
-}
-
-/** Shell vertices along an edge or fold, in its own direction. */
-type Walked = readonly number[];
-
-/** Follows the face's sides round its patch and notes which shell vertices each of them has. */
-function walkPatch(
-  face: Face,
-  patch: Patch,
+/** The stretches between cuts that a seam glues, on both sides in the order in which they meet. */
+function sidesOf(
+  { a, b, partA, partB, direction }: Seam,
   lines: ReadonlyMap<string, readonly Point[]>,
-  walked: Map<string, Walked>,
-): void {
-  const count = patch.flat.length;
-  const sides = withoutSpurs(face.sides);
-  let at = 0;
-  for (const [k, side] of sides.entries()) {
-    // A corner of the shell stands where the next side begins; this one's end may differ by rounding.
-    const next = sides[(k + 1) % sides.length]!;
-    const points = lines.get(next.id)!;
-    const end = next.forward ? points[0]! : points.at(-1)!;
-    let to = at + 1;
-    while (to < at + count && distance(patch.flat[to % count]!, end) > 0) to++;
-    if (distance(patch.flat[to % count]!, end) > 0)
-      throw new GirthwiseError('foreign-shell', `The shell's face ${face.id} is not the pattern's`);
-    const chain = Array.from({ length: to - at + 1 }, (_, i) => patch.vertices[(at + i) % count]!);
-    walked.set(side.id, side.forward ? chain : chain.reverse());
-    at = to;
-  }
-}
-
-/** The ring without folds that end inside the face: it passes them to and fro, and the shell has none of them. */
-function withoutSpurs(sides: readonly FaceSide[]): readonly FaceSide[] {
-  const out: FaceSide[] = [];
-  for (const side of sides) {
-    if (side.kind === 'fold' && out.at(-1)?.id === side.id) out.pop();
-    else out.push(side);
-  }
-  while (out.length > 1 && out[0]!.kind === 'fold' && out[0]!.id === out.at(-1)!.id) {
-    out.shift();
-    out.pop();
-  }
-  return out;
-}
-
-/** Steps of every line: as many on both sides of a seam, and a multiple of the shell's own stretches. */
-function stepsOf(
-  lines: ReadonlyMap<string, readonly Point[]>,
-  seams: Seams,
-  walked: ReadonlyMap<string, Walked>,
-): Map<string, number> {
-  const steps = new Map([...lines].map(([id, points]) => [id, ownSteps(points)]));
-  for (const { a, b } of seams.seams) {
-    const most = Math.max(steps.get(a.edge) ?? 1, steps.get(b.edge) ?? 1);
-    if (steps.has(a.edge)) steps.set(a.edge, most);
-    if (steps.has(b.edge)) steps.set(b.edge, most);
-  }
-  for (const [id, chain] of walked) {
-    const stretches = chain.length - 1;
-    steps.set(id, Math.ceil(steps.get(id)! / stretches) * stretches);
-  }
-  return steps;
+  cuts: ReadonlyMap<string, readonly number[]>,
+): readonly [number[], number[]] {
+  const within = (id: string, part: Seam['partA']) => {
+    const [from, to] = partOf(lines.get(id)!, part);
+    const list = cuts.get(id)!;
+    return list.slice(1).flatMap((s, i) => (list[i]! > from - sameShare && s < to + sameShare ? [i] : []));
+  };
+  const other = within(b.edge, partB);
+  return [within(a.edge, partA), direction === 'opposed' ? other.reverse() : other];
 }
 
 function ownSteps(points: readonly Point[]): number {
@@ -170,44 +160,43 @@ class MeshMaker {
 
   constructor(
     private readonly lines: ReadonlyMap<string, readonly Point[]>,
-    private readonly steps: ReadonlyMap<string, number>,
-    private readonly walked: ReadonlyMap<string, Walked>,
+    private readonly shares: ReadonlyMap<string, readonly number[]>,
+    private readonly known: ShellLines | null,
     private readonly shell: Shell | null,
   ) {}
 
-  add(piece: Piece, number: number, patches: ReadonlyMap<string, Patch>): void {
+  add(piece: Piece, number: number): void {
     const sided = new Set(piece.faces.flatMap((f) => f.sides.map((s) => s.id)));
     const free = piece.holes.filter((hole) => hole.every((e) => !sided.has(e.id)));
     for (const face of piece.faces) {
-      const patch = patches.get(face.id);
-      const pose = patch && this.shell ? flatPose(patch.flat, patch.vertices, this.shell.vertices) : null;
-      let ring = this.ringOf(face.sides, pose);
+      let ring = this.ringOf(face.sides, face.id);
       const inner = free.filter((hole) =>
-        face.holes.some((h) => h.some((p) => distance(p, hole[0]!.points[0]!) === 0)),
+        face.holes.some((h) => h.some((p) => distance(p, hole[0]!.points[0]!) <= sameCorner)),
       );
       for (const hole of inner) {
         const sides = hole.map((e): FaceSide => ({ kind: 'edge', id: e.id, forward: true }));
-        ring = joinHole(ring, this.ringOf(sides, pose), this.at);
+        ring = joinHole(ring, this.ringOf(sides, face.id), this.at);
       }
       if (ring.length >= 3) this.rings.push({ piece: number, face: face.id, ring });
     }
   }
 
-  private ringOf(sides: readonly FaceSide[], pose: ((p: Point) => Point3) | null): RingPlace[] {
+  private ringOf(sides: readonly FaceSide[], face: string): RingPlace[] {
     const ring: RingPlace[] = [];
     const spans: { side: FaceSide; from: number; steps: number }[] = [];
     for (const side of sides) {
-      const steps = this.steps.get(side.id)!;
-      const points = splitLine(this.lines.get(side.id)!, steps);
+      const shares = this.shares.get(side.id)!;
+      const steps = shares.length - 1;
+      const points = placesAt(this.lines.get(side.id)!, shares);
       spans.push({ side, from: ring.length, steps });
       for (let i = 0; i < steps; i++) {
-        const share = side.forward ? i : steps - i;
+        const place = side.forward ? i : steps - i;
         const step = side.forward ? i : steps - 1 - i;
-        const p = points[share]!;
+        const p = points[place]!;
         const { kind, id: of, forward } = side;
-        ring.push({ corner: this.at.length, kind, of, step, steps, forward });
+        ring.push({ corner: this.at.length, kind, of, step, forward });
         this.at.push(p);
-        this.inSpace.push(this.onShell(side.id, share / steps) ?? pose?.(p) ?? null);
+        this.inSpace.push(this.onShell(side.id, shares[place]!) ?? this.known?.inside(face, p) ?? null);
       }
     }
     for (const { side, from, steps } of spans) {
@@ -220,17 +209,20 @@ class MeshMaker {
 
   /** The place on the shell at a share of a line's length. */
   private onShell(line: string, share: number): Point3 | null {
-    const chain = this.walked.get(line);
-    if (!chain || !this.shell) return null;
-    const along = share * (chain.length - 1);
-    const i = Math.min(chain.length - 2, Math.floor(along));
-    const p = this.shell.vertices[chain[i]!]!;
-    const q = this.shell.vertices[chain[i + 1]!]!;
-    const t = along - i;
+    const breaks = this.known?.breaks.get(line);
+    if (!breaks || !this.shell) return null;
+    const i = Math.max(
+      1,
+      breaks.findIndex((b) => b.share >= share),
+    );
+    const [from, to] = [breaks[i - 1]!, breaks[i]!];
+    const p = this.shell.vertices[from.vertex]!;
+    const q = this.shell.vertices[to.vertex]!;
+    const t = (share - from.share) / (to.share - from.share);
     return { x: p.x + (q.x - p.x) * t, y: p.y + (q.y - p.y) * t, z: p.z + (q.z - p.z) * t };
   }
 
-  finish(pattern: Pattern, turnedOver: ReadonlySet<number>): FlatMesh {
+  finish(pattern: Pattern, seams: readonly Seam[]): FlatMesh {
     const root = Int32Array.from(this.at, (_, i) => i);
     const find = (v: number): number => {
       let r = v;
@@ -278,7 +270,6 @@ class MeshMaker {
             kind: r.kind,
             of: r.of,
             step: r.step,
-            steps: r.steps,
             left: null,
             right: null,
           });
@@ -290,17 +281,27 @@ class MeshMaker {
       return { piece, face, vertices: corners, edges: sides };
     });
     const whole = folded.every((p) => p !== null);
-    return { vertices, folded: this.shell && whole ? folded : null, edges, faces, turnedOver };
+    const turnedOver = new Set(
+      pattern.pieces.flatMap((p, i) => (p.faces.some((f) => this.known?.turnedOver.has(f.id)) ? [i] : [])),
+    );
+    const glued = seams.map((seam) => {
+      if (!this.lines.has(seam.a.edge) || !this.lines.has(seam.b.edge)) return [];
+      const [one, other] = sidesOf(seam, this.lines, this.shares);
+      if (one.length !== other.length) return [];
+      return one.flatMap((step, k): (readonly [number, number])[] => {
+        const a = edgeAt.get(`${seam.a.edge} ${step}`);
+        const b = edgeAt.get(`${seam.b.edge} ${other[k]!}`);
+        return a === undefined || b === undefined ? [] : [[a, b]];
+      });
+    });
+    return { vertices, folded: this.shell && whole ? folded : null, edges, faces, turnedOver, glued };
   }
 }
 
-/** Ends of n steps at equal shares of the length, both ends included and exact. */
-function splitLine(points: readonly Point[], steps: number): Point[] {
-  const first = points[0]!;
-  const last = points.at(-1)!;
+/** Places on a line at shares of its length; those of its ends are exact. */
+function placesAt(points: readonly Point[], shares: readonly number[]): Point[] {
   const length = polylineLength(points);
-  return Array.from({ length: steps + 1 }, (_, i) => {
-    if (i === 0 || i === steps) return i === 0 ? first : last;
-    return points.length === 2 ? lerp(first, last, i / steps) : pointAlong(points, (length * i) / steps).at;
-  });
+  return shares.map((share) =>
+    share === 0 ? points[0]! : share === 1 ? points.at(-1)! : pointAlong(points, length * share).at,
+  );
 }
