@@ -1,12 +1,23 @@
 /** The worker: the pipeline behind the protocol, with the lettering font that comes with the page. */
 import fontAddress from '@fontsource/atkinson-hyperlegible/files/atkinson-hyperlegible-latin-400-normal.woff?url';
-import { loadLettering } from '../../src/marks';
+import { type LetteringFont, loadLettering } from '../../src/marks';
 import { createPipeline } from '../../src/pipeline';
 import { type Reply, type Request, serve } from '../../src/worker';
 
 const scope = self as unknown as DedicatedWorkerGlobalScope;
 
-async function lettering() {
+let font: Promise<LetteringFont> | null = null;
+
+/** Fetched once; after a failure again. */
+function lettering(): Promise<LetteringFont> {
+  font ??= fetchLettering().catch((error: unknown) => {
+    font = null;
+    throw error;
+  });
+  return font;
+}
+
+async function fetchLettering() {
   const response = await fetch(new URL(fontAddress, import.meta.url));
   if (!response.ok) throw new Error(`The lettering font could not be loaded: ${response.status}`);
   return loadLettering(await response.arrayBuffer());
@@ -32,6 +43,7 @@ const receive = serve({
     }),
   now: () => performance.now(),
   pipeline: createPipeline(lettering),
+  lettering,
 });
 
 scope.onmessage = (event: MessageEvent<Request>) => receive(event.data);

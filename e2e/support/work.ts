@@ -8,7 +8,10 @@ const samplesFolder = join(import.meta.dirname, '../../public/samples');
 
 export const sampleText = (file: string): string => readFileSync(join(samplesFolder, file), 'utf8');
 
-export type Manner = 'clean' | 'loose' | 'unnumbered';
+/** How a sample that the generator's truth is known for is drawn. */
+export type Manner = 'clean' | 'loose';
+/** Those, and the rough drawing whose numbers are left out. */
+export type SampleManner = Manner | 'unnumbered';
 
 interface ListedFile {
   readonly manner: string;
@@ -23,7 +26,7 @@ interface ListedFile {
 }
 
 /** What the list of samples says about a file. */
-export function listed(id: string, manner: Manner): ListedFile {
+export function listed(id: string, manner: SampleManner): ListedFile {
   const samples = JSON.parse(sampleText('samples.json')) as readonly {
     readonly id: string;
     readonly files: readonly ListedFile[];
@@ -40,7 +43,7 @@ const titles = {
 } as const;
 export type SampleId = keyof typeof titles;
 
-const mannerWords: Readonly<Record<Manner, string>> = {
+const mannerWords: Readonly<Record<SampleManner, string>> = {
   clean: 'tidy drawing',
   loose: 'rough drawing',
   unnumbered: 'rough, no numbers',
@@ -49,7 +52,7 @@ const mannerWords: Readonly<Record<Manner, string>> = {
 /**
  * Opens a sample from the start screen and waits until it is read; a drawing without a size gets its 96 units per inch.
  */
-export async function openSample(page: Page, hand: Hand, id: SampleId, manner: Manner): Promise<void> {
+export async function openSample(page: Page, hand: Hand, id: SampleId, manner: SampleManner): Promise<void> {
   await page.goto('./');
   await hand.press(page.getByRole('button', { name: `${titles[id]}: ${mannerWords[manner]}` }));
   await expect(page.getByRole('region', { name: 'What was read' })).toBeVisible({ timeout: 45_000 });

@@ -1,9 +1,17 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { Issue } from '../base';
+import type { Issue, Work } from '../base';
 import { loadLettering } from '../marks';
-import type { Fit, ProjectDocument, Results } from '../model';
-import { createPipeline, cutOf, formatPercent, makeFoldFile, makePagesPdf, makePanelsSvg } from '../pipeline';
+import type { Fit, LetterShapes, ProjectDocument, Results } from '../model';
+import {
+  createPipeline,
+  cutOf,
+  formatPercent,
+  makeBandPdf,
+  makeFoldFile,
+  makePagesPdf,
+  makePanelsSvg,
+} from '../pipeline';
 import { formatLength } from '../units';
 import type { ParsedLine } from './arguments';
 import { UsageError } from './arguments';
@@ -16,7 +24,7 @@ import { reportOf } from './report';
 import { decisionsOf, isSizeAssumed } from './settings';
 import { issueLine, readGiven, StopError } from './sources';
 
-/** The whole job: writes pages.pdf, panels.svg, pattern.fold and report.json into the folder. */
+/** The whole job: writes pages.pdf, panels.svg, pattern.fold, report.json and, for a head, band.pdf into the folder. */
 export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const folder = line.options.get('out');
   if (folder === undefined) throw new UsageError('make needs --out FOLDER: where its files go.');
@@ -30,7 +38,8 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
     lengthUnit: given.project?.lengthUnit ?? 'mm',
   };
 
-  const pipeline = createPipeline(async () => loadLettering(await letteringBytes()));
+  const lettering = async () => loadLettering(await letteringBytes());
+  const pipeline = createPipeline(lettering);
   const work = tellProgress(io);
   const results = await pipeline.run(document, work);
   const size = results.drawing?.size;
@@ -61,13 +70,16 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
     }
     return exit.failed;
   }
+  const band = await bandOf(results, document, lettering, work);
+  for (const i of band.issues) io.error(issueLine(i));
   const { foam: material, marks, shell: choice } = document.decisions;
   const neutral = neutralLengths(cutOf(pattern, seams, shell, fit, choice), seams, material, marks);
-  const report = reportOf({ seams, fit, foam, pages, neutral }, issues);
+  const report = reportOf({ seams, fit, foam, pages, neutral }, [...issues, ...band.issues]);
   const files: readonly (readonly [string, string | Uint8Array])[] = [
     ['pages.pdf', pdf.value],
     ['panels.svg', svg.value],
     ['pattern.fold', fold.value],
+    ...(band.pdf ? [['band.pdf', band.pdf] as const] : []),
     ['report.json', `${JSON.stringify(report, null, 1)}\n`],
   ];
   try {
@@ -89,6 +101,22 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
     return exit.failed;
   }
   return exit.done;
+}
+
+/** The try-on band, when there is a head to try it on and a shell to measure; a band that can't be made is a finding. */
+async function bandOf(
+  results: Results,
+  document: ProjectDocument,
+  lettering: () => Promise<LetterShapes>,
+  work: Work,
+): Promise<{ readonly pdf: Uint8Array | null; readonly issues: readonly Issue[] }> {
+  const { how, head } = document.decisions.fit;
+  if ((how !== 'head' && how !== 'measures') || head === null || !results.shell || !results.fit?.shell)
+    return { pdf: null, issues: [] };
+  const band = await makeBandPdf(results, document, lettering, work);
+  return band.ok
+    ? { pdf: band.value, issues: band.issues }
+    : { pdf: null, issues: band.issues.map((i) => ({ ...i, severity: 'warning' as const })) };
 }
 
 /** Why the size that was asked for is not known, as a sentence; null when it is. */

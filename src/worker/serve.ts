@@ -3,9 +3,23 @@
  * the time. One thing runs at a time; of `compute` requests only the newest counts, everything else is done in order.
  */
 import { Cancelled, type Issue, type Outcome, type Work } from '../base';
-import { noResults, type PatternSource, type ProjectDocument, type Results } from '../model';
-import { makeFoldFile, makePagesPdf, makePanelsSvg, type Pipeline, realStages, stopped } from '../pipeline';
-import type { FileCheck, Reply, Request, WorkOrder } from './protocol';
+import {
+  type LetterShapes,
+  noResults,
+  type PatternSource,
+  type ProjectDocument,
+  type Results,
+} from '../model';
+import {
+  makeBandPdf,
+  makeFoldFile,
+  makePagesPdf,
+  makePanelsSvg,
+  type Pipeline,
+  realStages,
+  stopped,
+} from '../pipeline';
+import type { FileCheck, FileKind, Reply, Request, WorkOrder } from './protocol';
 
 export interface WorkerHost {
   send(reply: Reply): void;
@@ -14,6 +28,8 @@ export interface WorkerHost {
   /** Milliseconds; only differences matter. */
   now(): number;
   readonly pipeline: Pipeline;
+  /** The lettering of what is written on a file that is no part of the results, such as the try-on band. */
+  lettering(): Promise<LetterShapes>;
   /** Writers of files; the real ones when left out. */
   readonly writers?: Writers;
 }
@@ -21,10 +37,16 @@ export interface WorkerHost {
 export interface Writers {
   pagesPdf(results: Results, document: ProjectDocument, work: Work): Promise<Outcome<Uint8Array>>;
   panelsSvg(results: Results, document: ProjectDocument): Promise<Outcome<string>>;
+  bandPdf(results: Results, document: ProjectDocument, work: Work): Promise<Outcome<Uint8Array>>;
   fold(results: Results, document: ProjectDocument): Promise<Outcome<string>>;
 }
 
-const realWriters: Writers = { pagesPdf: makePagesPdf, panelsSvg: makePanelsSvg, fold: makeFoldFile };
+const realWriters = (lettering: WorkerHost['lettering']): Writers => ({
+  pagesPdf: makePagesPdf,
+  panelsSvg: makePanelsSvg,
+  bandPdf: (results, document, work) => makeBandPdf(results, document, lettering, work),
+  fold: makeFoldFile,
+});
 
 /** More often than this nobody can read a progress line. */
 const progressEvery = 60;
@@ -33,7 +55,7 @@ type Job = Exclude<Request, { kind: 'cancel' }>;
 
 /** @returns what to call with every message that comes in. */
 export function serve(host: WorkerHost): (request: Request) => void {
-  const writers = host.writers ?? realWriters;
+  const writers = host.writers ?? realWriters(host.lettering);
   let sources: readonly PatternSource[] = [];
   let waiting: readonly { readonly job: Job; readonly sources: readonly PatternSource[] }[] = [];
   let running: { readonly job: Job; cancelled: boolean } | null = null;
@@ -99,12 +121,7 @@ export function serve(host: WorkerHost): (request: Request) => void {
         const results = await host.pipeline.run(document, work, (part) =>
           tell(serial, job.order.document, part),
         );
-        const file =
-          job.what === 'pages-pdf'
-            ? await writers.pagesPdf(results, document, work)
-            : job.what === 'panels-svg'
-              ? await writers.panelsSvg(results, document)
-              : await writers.fold(results, document);
+        const file = await writeWith(writers, job.what, results, document, work);
         return file.ok
           ? { kind: 'file', serial, content: file.value }
           : { kind: 'failed', serial, issues: file.issues };
@@ -150,6 +167,25 @@ export function serve(host: WorkerHost): (request: Request) => void {
     waiting = [...waiting, { job: request, sources }];
     void pump();
   };
+}
+
+function writeWith(
+  writers: Writers,
+  what: FileKind,
+  results: Results,
+  document: ProjectDocument,
+  work: Work,
+): Promise<Outcome<Uint8Array | string>> {
+  switch (what) {
+    case 'pages-pdf':
+      return writers.pagesPdf(results, document, work);
+    case 'panels-svg':
+      return writers.panelsSvg(results, document);
+    case 'band-pdf':
+      return writers.bandPdf(results, document, work);
+    case 'fold':
+      return writers.fold(results, document);
+  }
 }
 
 /** Whether a file can be read at all; its size question does not matter here. */

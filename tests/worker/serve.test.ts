@@ -47,6 +47,7 @@ function port(options: { manual?: boolean; writers?: Writers } = {}) {
       return clock;
     },
     pipeline,
+    lettering: () => Promise.reject(new Error('no lettering here')),
     ...(options.writers ? { writers: options.writers } : {}),
   });
   return {
@@ -118,6 +119,7 @@ describe('computing', () => {
       send: (r) => replies.push(r),
       breathe: () => Promise.resolve(),
       now: () => 0,
+      lettering: () => Promise.reject(new Error('no lettering here')),
       pipeline: {
         run: async (document, _work, listener = () => {}) => {
           listener({ fit: shared });
@@ -204,6 +206,7 @@ describe('writing files', () => {
       return succeed(new Uint8Array([results.fit?.scale ?? 0, 80]));
     },
     panelsSvg: async () => succeed('<svg/>'),
+    bandPdf: async (results) => succeed(new Uint8Array([results.fit?.scale ?? 0, 66])),
     fold: async () => succeed('{}'),
   };
 
@@ -212,15 +215,18 @@ describe('writing files', () => {
     receive({ kind: 'write', serial: 5, what: 'pages-pdf', order: order('helm') });
     receive({ kind: 'write', serial: 6, what: 'panels-svg', order: order('helm', null) });
     receive({ kind: 'write', serial: 7, what: 'pages-pdf', order: order('empty', null) });
+    receive({ kind: 'write', serial: 8, what: 'band-pdf', order: order('helm', null) });
+    await settle();
     await settle();
     await settle();
     expect(ends()).toEqual([
       ['file', 5],
       ['file', 6],
       ['failed', 7],
+      ['file', 8],
     ]);
     const files = replies.flatMap((r) => (r.kind === 'file' ? [r.content] : []));
-    expect(files).toEqual([new Uint8Array([4, 80]), '<svg/>']);
+    expect(files).toEqual([new Uint8Array([4, 80]), '<svg/>', new Uint8Array([4, 66])]);
   });
 
   it('a newer compute does not stop a file that is being written', async () => {
