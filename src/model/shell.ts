@@ -43,10 +43,15 @@ export interface Shell {
   readonly issues: readonly Issue[];
 }
 
-/** A flat part of the shell: a face of the pattern. */
+/**
+ * A flat part of the shell: a face of the pattern. A face that bends without a fold, because curves bound it, is there
+ * several times, once for each flat strip that stands for it.
+ */
 export interface ShellPatch {
   readonly piece: string;
   readonly face: string;
+  /** Number of the strip from 0; absent when the face is whole. */
+  readonly part?: number;
   /** Corners on the pattern, in the order of `vertices`. */
   readonly flat: readonly Point[];
   readonly vertices: readonly number[];

@@ -16,11 +16,11 @@ export function bendsAt(
   places: readonly Point3[],
 ): Readonly<Record<string, Rad>> {
   const glued = glueFaces(pattern, seams);
-  const patches = new Map(shell.faces.map((f) => [`${f.piece} ${f.face}`, f] as const));
+  const patches = new Map(shell.faces.map((f) => [`${f.piece} ${f.face} ${f.part ?? 0}`, f] as const));
   const normalOn = new Map<string, Point3>();
   const bends = new Map<string, { sum: number; length: number }>();
   for (const face of glued.faces) {
-    const patch = patches.get(`${face.piece} ${face.face}`);
+    const patch = patches.get(`${face.piece} ${face.face} ${face.part ?? 0}`);
     if (!patch) continue;
     const corners = patch.vertices.map((v) => places[v]!);
     const normal = newellNormal(corners);
@@ -34,6 +34,7 @@ export function bendsAt(
       if (length === 0) return;
       const bend = Math.atan2(dot3(cross3(normal, across), along) / length, dot3(normal, across));
       const id = face.seamIds[i] ?? face.sideIds[i]!;
+      if (id === '') return;
       const so = bends.get(id) ?? { sum: 0, length: 0 };
       bends.set(id, { sum: so.sum + bend * length, length: so.length + length });
     });

@@ -38,10 +38,10 @@ export function edgeProbe(pattern: Pattern, folds: FoldMemory | null = null): Ed
     if (refused.length > 0)
       throw new GirthwiseError('no-surface', `${refused.length} of ${pairs.length} pairs make no surface.`);
     const shell = await foldPattern(pattern, seams, nothingKnown, work, folds);
-    const faces = new Map(shell.faces.map((f) => [`${f.piece} ${f.face}`, f] as const));
+    const faces = new Map(shell.faces.map((f) => [`${f.piece} ${f.face} ${f.part ?? 0}`, f] as const));
     const placeOf = new Map<number, Point3>();
     for (const face of glued.faces) {
-      const patch = faces.get(`${face.piece} ${face.face}`);
+      const patch = faces.get(`${face.piece} ${face.face} ${face.part ?? 0}`);
       face.vertices.forEach((v, i) => {
         const place = shell.vertices[patch?.vertices[i] ?? -1];
         if (place) placeOf.set(v, place);

@@ -30,6 +30,7 @@ export function worstPlace(
   for (const { topology, result, idOfEdge } of parts) {
     topology.edges.forEach((_, e) => {
       const id = idOfEdge[e]!;
+      if (id === '') return;
       if (result.offOfEdge[e]! > off.by) off = { id, by: result.offOfEdge[e]! };
       const by = -(foldSign.get(id) ?? 0) * (result.bends[e]! || 0);
       if (by > against.by) against = { id, by };
@@ -81,6 +82,7 @@ export function shellIssues(
     readonly worst: Worst | null;
     readonly knownResults: readonly KnownResult[];
     readonly flexes: number;
+    readonly bentFaces: boolean;
   },
 ): Issue[] {
   const issues: Issue[] = [];
@@ -147,6 +149,14 @@ export function shellIssues(
       'Check the fold directions there, or the seams around.',
       facts.wrongSigns,
     );
+  if (facts.bentFaces)
+    add(
+      'shell-bent-faces',
+      'warning',
+      'Faces between curves bend without a fold, and the lengths do not say how: the bends along them are a guess.',
+      'Type the bends that you know of the folds and seams there, or a width of an opening.',
+      [],
+    );
   if (facts.flexes > 0)
     add(
       'shell-flexible',
@@ -178,6 +188,14 @@ export function shellIssues(
         'warning',
         `A distance of ${formatLength(known.wanted, 'mm')} was typed, but the pattern allows ${formatLength(known.got, 'mm')}.`,
         'Check the measure.',
+        known.ids,
+      );
+    else if (known.kind === 'girth' && Math.abs(known.got - known.wanted) > distanceSlack)
+      add(
+        'shell-known-missed',
+        'warning',
+        `A girth of ${formatLength(known.wanted, 'mm')} was asked for, but the pattern allows ${formatLength(known.got, 'mm')}.`,
+        'Check the measure, its height and its tilt.',
         known.ids,
       );
   }

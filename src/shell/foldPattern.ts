@@ -1,4 +1,4 @@
-import { type Issue, unwatched, type Work } from '../base';
+import { unwatched, type Work } from '../base';
 import { type Point3, point3 } from '../math';
 import {
   type KnownResult,
@@ -9,6 +9,7 @@ import {
   type ShellComponent,
   type ShellKnown,
 } from '../model';
+import { browPlane, closedSection } from './brow';
 import { shellIssues, worstPlace } from './findings';
 import type { FoldMemory } from './foldMemory';
 import { type FoldedUp, type FoldInput, foldUp } from './foldUp';
@@ -40,7 +41,7 @@ export async function foldPattern(
     const inner: Work = {
       step: (done, total, what) => work.step(i * total + done, parts.length * total, what),
     };
-    folded.push(await foldPart(glued, part, known, inner, folds));
+    folded.push(await foldPart(glued, part, known, inner, folds, i === 0));
   }
   return assemble(pattern, seams, glued, folded, known, vertices);
 }
@@ -93,6 +94,7 @@ async function foldPart(
   known: ShellKnown,
   work: Work,
   folds: FoldMemory | null,
+  first: boolean,
 ): Promise<FoldedPart> {
   const local = new Map(part.vertices.map((v, i) => [v, i]));
   const faces = part.faces.map((f) => glued.faces[f]!);
@@ -125,6 +127,7 @@ async function foldPart(
     signOfEdge,
     knownBends,
     knownDistances,
+    knownGirths: first ? known.girths : [],
     symmetry: known.symmetry,
   };
   const make = () => foldUp(input, work);
@@ -172,6 +175,7 @@ function assemble(
   const patch = (face: GluedFace) => ({
     piece: face.piece,
     face: face.face,
+    ...(face.part === undefined ? {} : { part: face.part }),
     flat: face.drawn,
     vertices: face.vertices.map((v) => place[v]!),
   });
@@ -196,14 +200,18 @@ function assemble(
   };
   const rho = Math.max(1, ...parts.map((p) => p.result.rho));
   const mirror = parts[0]?.result.mirror ?? null;
-  const knownResults = measureKnown(glued, place, vertices, bends, known);
+  // How a face bends between its curves is the smoothest guess; only a rigid shell leaves no choice.
+  const bentFaces = parts.some(
+    (p) => p.result.flexes > 0 && p.faces.some((f) => glued.faces[f]!.part !== undefined),
+  );
   const doubtful =
-    rho > doubtfulRho || parts.some((p) => p.result.residual.rms > doubtfulResidual) || wrongSigns.length > 0;
+    bentFaces ||
+    rho > doubtfulRho ||
+    parts.some((p) => p.result.residual.rms > doubtfulResidual) ||
+    wrongSigns.length > 0;
   const worst = worstPlace(pattern, seams, parts, glued.foldSign);
   const flexes = components.reduce((n, c) => n + c.flexes, 0);
-  const facts = { residual, rho, wrongSigns, worst, knownResults, flexes };
-  const issues: Issue[] = shellIssues(pattern, seams, glued, facts);
-  return {
+  const shell: Shell = {
     vertices,
     faces: parts.flatMap((p) => p.faces.map((f) => patch(glued.faces[f]!))),
     bends,
@@ -230,10 +238,25 @@ function assemble(
       });
       return moved;
     }),
-    known: knownResults,
+    known: [],
     leftOut: glued.leftOut.map((l) => l.seam.id),
-    issues,
+    issues: [],
   };
+  const knownResults = [
+    ...measureKnown(glued, place, vertices, bends, known),
+    ...measureGirths(shell, known),
+  ];
+  const facts = { residual, rho, wrongSigns, worst, knownResults, flexes, bentFaces };
+  return { ...shell, known: knownResults, issues: shellIssues(pattern, seams, glued, facts) };
+}
+
+function measureGirths(shell: Shell, known: ShellKnown): KnownResult[] {
+  return known.girths.map(({ at, tilt, girth }) => ({
+    kind: 'girth',
+    ids: [],
+    wanted: girth,
+    got: closedSection(shell, browPlane(shell, at, tilt))?.tautGirth ?? Number.NaN,
+  }));
 }
 
 /** Bends by fold and seam: the mean weighted by length, and how far apart single stretches are. */
@@ -243,6 +266,8 @@ function gatherBends(glued: GluedSurface, parts: readonly FoldedPart[]) {
     for (const e of topology.hinges) {
       const bend = result.bends[e]!;
       const id = idOfEdge[e]!;
+      // Between strips of one face there is nothing on the pattern.
+      if (id === '') continue;
       const length = topology.edges[e]!.length;
       const s = sums.get(id) ?? { sum: 0, length: 0, low: bend, high: bend, count: 0 };
       s.sum += bend * length;

@@ -1,4 +1,5 @@
 import { unwatched, type Work } from '../base';
+import { girthTies, type KnownGirth } from './girthTies';
 import { bendAngles, buildHinges, type Hinges } from './hinge';
 import { buildPriorRows } from './priorRows';
 import { repairPops } from './repair';
@@ -28,6 +29,7 @@ export interface FoldInput {
   readonly signOfEdge: Int8Array;
   readonly knownBends?: readonly { readonly edge: number; readonly bend: number; readonly weight: number }[];
   readonly knownDistances?: readonly KnownDistance[];
+  readonly knownGirths?: readonly KnownGirth[];
   /** Keep the mirror symmetry that the flat faces have (default). */
   readonly symmetry?: boolean;
 }
@@ -109,6 +111,9 @@ const mildBend = 0.06;
 
 /** Diagonals of a mildly bent face shorten by less than this, rms, mm; a face of another shape is off by more. */
 const shapesKept = 0.05;
+
+/** Rounds of pulling to a known girth: each takes the section anew, and a few settle it to a tenth of a millimetre. */
+const tapeRounds = 6;
 
 /** Half squared residuals per edge under this are rounding, mm². */
 const noStrain = 1e-14;
@@ -232,8 +237,18 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
       from = kicked.x;
     }
   }
+  let x = best.x;
+  const girths = input.knownGirths ?? [];
+  for (let round = 0; round < tapeRounds && girths.length > 0; round++) {
+    await work.step(9, 10, 'Pulling to the known girth');
+    const ties = girths.flatMap((girth) => girthTies(topology, x, mirror, girth));
+    if (ties.length === 0) break;
+    const plane = system.planeWeight;
+    const tied = buildSystem(topology, hinges, signs, prior, { ...known, ties }, mirror, plane);
+    x = descend(tied, x, { ...off, prior: 0.01, sign: 0.3 }, 25, { settle: settleMiddle }).x;
+  }
   await work.step(10, 10, 'Folded');
-  return measure(system, best.x, best.rho, input.signOfEdge);
+  return measure(system, x, best.rho, input.signOfEdge);
 }
 
 /** How far edges (and, with all rows, diagonals) are from their flat lengths, rms, mm. */

@@ -2,6 +2,7 @@ import { type Point, polylineLength } from '../math';
 import type { FaceSide, Pattern, Seam, Seams } from '../model';
 import { edgesOf, splitLine, stretchesOf } from './sides';
 import { cornersOfEdge, divideEdges, partOn, type Span, seamOnEdge } from './spans';
+import { cutCurvedFaces } from './strips';
 
 /**
  * Glues the faces of a pattern along its folds and seams into one surface: corners that meet become one vertex. A
@@ -12,13 +13,15 @@ import { cornersOfEdge, divideEdges, partOn, type Span, seamOnEdge } from './spa
 export interface GluedFace {
   readonly piece: string;
   readonly face: string;
+  /** Number of the strip where the face was cut into several, see `stripsOf`. */
+  readonly part?: number;
   /** Counter-clockwise seen from outside. */
   readonly vertices: readonly number[];
   /** As folded: mirrored where the piece was drawn from inside. */
   readonly flat: readonly Point[];
   /** As drawn. */
   readonly drawn: readonly Point[];
-  /** Fold or edge id of the side from corner i to corner i + 1. */
+  /** Fold or edge id of the side from corner i to corner i + 1; empty between strips of one face. */
   readonly sideIds: readonly string[];
   /** The seam that glues the side, null where it is a fold or open. */
   readonly seamIds: readonly (string | null)[];
@@ -44,6 +47,8 @@ interface Ring {
   readonly sideIds: string[];
   /** Seam of each side, if any. */
   readonly seams: (Seam | null)[];
+  /** A curve bounds it. */
+  readonly curved: boolean;
   /** Corner numbers, one per point. */
   readonly corners: number[];
 }
@@ -142,11 +147,11 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
     return number.get(root)!;
   };
   const glued = new Set(chosen.map((s) => s.id));
-  const faces = rings.map((ring): GluedFace => {
+  const whole = rings.map((ring): GluedFace & { readonly bends: boolean } => {
     const over = turned.over.has(ring.piece);
     const vertices = ring.corners.map(nameVertex);
     const flat = ring.points.map((p) => (over ? { x: -p.x, y: p.y } : p));
-    const common = { piece: ring.piece, face: ring.face };
+    const common = { piece: ring.piece, face: ring.face, bends: ring.curved };
     const seamIds = ring.seams.map((seam) => (seam && glued.has(seam.id) ? seam.id : null));
     if (!over) return { ...common, vertices, flat, drawn: ring.points, sideIds: ring.sideIds, seamIds };
     const n = vertices.length;
@@ -159,6 +164,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
       seamIds: seamIds.map((_, i) => seamIds[(2 * n - 2 - i) % n]!),
     };
   });
+  const faces = cutCurvedFaces(whole);
   const foldSign = new Map<string, number>();
   for (const piece of pattern.pieces)
     for (const fold of piece.folds) {
@@ -199,6 +205,7 @@ function ringsOf(
       const points: Point[] = [];
       const sideIds: string[] = [];
       const seams: (Seam | null)[] = [];
+      let curved = false;
       const runs: { id: string; from: number; count: number; forward: boolean }[] = [];
       for (const side of sides) {
         const line = side.kind === 'edge' ? edges.get(side.id)?.points : folds.get(side.id)?.points;
@@ -206,6 +213,7 @@ function ringsOf(
         const spans = side.kind === 'edge' ? spansOf.get(side.id)! : null;
         const ends = spans ? cornersOfEdge(line, spans) : splitLine(line, stretchesOf(line));
         const count = ends.length - 1;
+        if (stretchesOf(line) > 1) curved = true;
         const seamOf = spans ? spans.flatMap((s) => new Array<Seam | null>(s.stretches).fill(s.seam)) : [];
         if (!side.forward) {
           ends.reverse();
@@ -229,7 +237,7 @@ function ringsOf(
         if (!forward) chain.reverse();
         chains.set(id, [...(chains.get(id) ?? []), chain]);
       }
-      rings.push({ piece: piece.id, face: face.id, points, sideIds, seams, corners });
+      rings.push({ piece: piece.id, face: face.id, points, sideIds, seams, curved, corners });
     }
   }
   return { rings, chains, cornerCount, unusable };

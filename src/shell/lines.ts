@@ -31,13 +31,15 @@ const visibleBend: Rad = (1.5 * Math.PI) / 180;
  */
 export function shellSides(shell: Shell, pattern: Pattern, seams: Seams): ShellSide[] {
   const glued = glueFaces(pattern, seams);
-  const ringOf = new Map(glued.faces.map((f) => [`${f.piece} ${f.face}`, f] as const));
+  const ringOf = new Map(glued.faces.map((f) => [`${f.piece} ${f.face} ${f.part ?? 0}`, f] as const));
   const folds = new Set(pattern.pieces.flatMap((p) => p.folds.map((f) => f.id)));
   const sides: ShellSide[] = [];
-  shell.faces.forEach(({ piece, face, vertices }, index) => {
-    const ring = ringOf.get(`${piece} ${face}`);
+  shell.faces.forEach(({ piece, face, part, vertices }, index) => {
+    const ring = ringOf.get(`${piece} ${face} ${part ?? 0}`);
     if (!ring || ring.sideIds.length !== vertices.length) return;
     ring.sideIds.forEach((drawn, corner) => {
+      // Between strips of one face there is no line on the pattern.
+      if (drawn === '') return;
       const seam = ring.seamIds[corner] ?? undefined;
       const bend = shell.bends[seam ?? drawn] ?? null;
       const common = {

@@ -97,29 +97,46 @@ function loopOf(points: readonly Point3[], closed: boolean, normal: Point3): Sec
   return { points, girth, closed, tautGirth: hullGirth(flat), area: closed ? Math.abs(twice) / 2 : 0 };
 }
 
-/** Length round the convex hull (monotone chain, Andrew 1979, from memory). */
-function hullGirth(points: readonly { readonly x: number; readonly y: number }[]): Mm {
-  const sorted = [...points].sort((p, q) => p.x - q.x || p.y - q.y);
-  if (sorted.length < 2) return 0;
-  const half = (list: typeof sorted) => {
-    const out: typeof sorted = [];
-    for (const p of list) {
+/** Length round the convex hull. */
+function hullGirth(points: readonly Flat[]): Mm {
+  const hull = hullOf(points);
+  return hull.reduce((sum, p, i) => {
+    const q = points[hull[(i + 1) % hull.length]!]!;
+    return sum + Math.hypot(points[p]!.x - q.x, points[p]!.y - q.y);
+  }, 0);
+}
+
+interface Flat {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** Which points carry the hull, in order round it (monotone chain, Andrew 1979, from memory). */
+function hullOf(points: readonly Flat[]): number[] {
+  const sorted = points
+    .map((_, i) => i)
+    .sort((i, j) => points[i]!.x - points[j]!.x || points[i]!.y - points[j]!.y || i - j);
+  if (sorted.length < 2) return [];
+  const half = (list: readonly number[]) => {
+    const out: number[] = [];
+    for (const i of list) {
+      const p = points[i]!;
       for (let n = out.length; n >= 2; n = out.length) {
-        const a = out[n - 2]!;
-        const b = out[n - 1]!;
+        const a = points[out[n - 2]!]!;
+        const b = points[out[n - 1]!]!;
         if ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x) > 0) break;
         out.pop();
       }
-      out.push(p);
+      out.push(i);
     }
     return out.slice(0, -1);
   };
-  const hull = [...half(sorted), ...half(sorted.reverse())];
-  return hull.reduce((sum, p, i) => {
-    const q = hull[(i + 1) % hull.length]!;
-    return sum + Math.hypot(p.x - q.x, p.y - q.y);
-  }, 0);
+  return [...half(sorted), ...half(sorted.reverse())];
 }
+
+/** Which of the points a tape pulled tight round them in a plane touches, in order. */
+export const hullOrder = (points: readonly Point3[], normal: Point3): number[] =>
+  hullOf(seenAlong(points, normal));
 
 export interface Opening extends ShellLoop {
   /** Vertices in walking order, the shell on the left. */

@@ -1,4 +1,5 @@
 import { analyseBlocks, type BlockPattern, blockIndex, emptyBlocks, factorise, solveBlocks } from '../math';
+import type { Tie } from './girthTies';
 import { bendAngles, type Hinges } from './hinge';
 import type { PriorRows } from './priorRows';
 import { symmetrise } from './symmetry';
@@ -63,6 +64,9 @@ export interface System {
   readonly signs: Int8Array;
   readonly prior: PriorRows | null;
   readonly knownBends: readonly KnownBend[];
+  /** Wanted distances between places on edges, and their block tables. */
+  readonly ties: readonly Tie[];
+  readonly tieTable: readonly Int32Array[];
   /** Mirror partner of each vertex about x = 0, or null: every step is then made symmetric. */
   readonly mirror: Int32Array | null;
   /** Block tables, see `tableFor`. */
@@ -94,7 +98,11 @@ export function buildSystem(
   hinges: Hinges,
   signs: Int8Array,
   prior: PriorRows | null,
-  known: { readonly bends?: readonly KnownBend[]; readonly distances?: readonly KnownDistance[] } = {},
+  known: {
+    readonly bends?: readonly KnownBend[];
+    readonly distances?: readonly KnownDistance[];
+    readonly ties?: readonly Tie[];
+  } = {},
   mirror: Int32Array | null = null,
   planeWeight = 1,
 ): System {
@@ -141,6 +149,7 @@ export function buildSystem(
     planeWeight,
     prior,
     knownBends: known.bends ?? [],
+    ties: known.ties ?? [],
     mirror,
   });
 }
@@ -161,6 +170,7 @@ export function systemOfRows(input: {
   readonly planeWeight: number;
   readonly prior: PriorRows | null;
   readonly knownBends: readonly KnownBend[];
+  readonly ties?: readonly Tie[];
   readonly mirror: Int32Array | null;
 }): System {
   const { topology, hinges, signs, edgeRows, planeWeight, prior, mirror } = input;
@@ -191,6 +201,8 @@ export function systemOfRows(input: {
       priorSlots.push(Int32Array.from(slots));
     }
   }
+  const ties = input.ties ?? [];
+  for (const tie of ties) clique(tie.vertices);
   const pattern = analyseBlocks(input.size, meet);
   return {
     topology,
@@ -207,6 +219,8 @@ export function systemOfRows(input: {
     signs,
     prior,
     knownBends: input.knownBends,
+    ties,
+    tieTable: ties.map((tie) => Int32Array.from(tableFor(pattern, tie.vertices))),
     mirror,
     pairTable: Int32Array.from(pairs.flatMap(([a, b]) => tableFor(pattern, [a, b]))),
     planarTable: Int32Array.from(
@@ -366,6 +380,21 @@ export function evaluate(
       }
       addRow(four, g, r, planeWeight2, system.planarTable, k * 10, into.blocks, into.gradient);
     }
+  }
+  for (const [k, tie] of system.ties.entries()) {
+    const w2 = tie.weight * tie.weight;
+    const d = [0, 0, 0];
+    tie.vertices.forEach((v, i) => {
+      for (let c = 0; c < 3; c++) d[c]! += tie.coefficients[i]! * x[v * 3 + c]!;
+    });
+    const length = Math.hypot(d[0]!, d[1]!, d[2]!) || 1e-9;
+    const r = length - tie.length;
+    sum += w2 * r * r;
+    if (!into) continue;
+    tie.coefficients.forEach((m, i) => {
+      for (let c = 0; c < 3; c++) g[i * 3 + c] = (m * d[c]!) / length;
+    });
+    addRow(tie.vertices, g, r, w2, system.tieTable[k]!, 0, into.blocks, into.gradient);
   }
   const needBends = weights.sign > 0 || weights.bend > 0 || weights.prior > 0 || system.knownBends.length > 0;
   if (!needBends) return sum / 2;

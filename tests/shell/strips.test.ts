@@ -1,0 +1,45 @@
+import { describe, expect, it } from 'vitest';
+import { type Point, point } from '../../src/math';
+import { foldPattern, openingsOf } from '../../src/shell';
+import { stripsOf } from '../../src/shell/strips';
+import { seamsOfTruth } from '../foam/truthSeams';
+import { keelPattern, patternFromTruth } from '../support/harbourWatch';
+
+const onArc = (radius: number, from: number, to: number, count: number): Point[] =>
+  Array.from({ length: count + 1 }, (_, i) => {
+    const a = from + ((to - from) * i) / count;
+    return point(radius * Math.cos(a), radius * Math.sin(a));
+  });
+
+const area = (ring: readonly Point[]) =>
+  ring.reduce((sum, p, i) => {
+    const q = ring[(i + 1) % ring.length]!;
+    return sum + (p.x * q.y - q.x * p.y) / 2;
+  }, 0);
+
+describe('strips of faces that curves bound', () => {
+  it('follow the rulings of a sheet between two arcs', () => {
+    const ring = [...onArc(100, 0, 1.2, 5), ...onArc(60, 1.2, 0, 5)].reverse();
+    const ccw = area(ring) > 0 ? ring : [...ring].reverse();
+    const strips = stripsOf(ccw);
+    expect(strips.length).toBe(5);
+    for (const s of strips) expect(s.length).toBe(4);
+    expect(strips.reduce((sum, s) => sum + area(s.map((i) => ccw[i]!)), 0)).toBeCloseTo(area(ccw), 6);
+  });
+
+  it('leave a disc whole', () => {
+    expect(stripsOf(onArc(50, 0, 2 * Math.PI, 24).slice(0, 24)).length).toBe(1);
+  });
+
+  it('let the bracer close to a sleeve, whose bends are no more than a proposal', async () => {
+    const truth = keelPattern();
+    const shell = await foldPattern(patternFromTruth(truth), seamsOfTruth(truth));
+    expect(shell.leftOut).toEqual([]);
+    expect(shell.components.length).toBe(1);
+    expect(openingsOf(shell).length).toBe(2);
+    expect(shell.residual.max).toBeLessThan(0.01);
+    expect(shell.faces.filter((f) => f.part !== undefined).length).toBeGreaterThan(12);
+    expect(shell.quality).toBe('doubtful');
+    expect(shell.issues.map((i) => i.code)).toContain('shell-bent-faces');
+  });
+});
