@@ -13,7 +13,7 @@ import type { SeatedHead } from './headform';
 /** Openings with less girth than this part of the longest are eyelets and vents. */
 const realOpening = 0.2;
 /** Sections of the head that are looked at between its two ends along the way. */
-const sections = 40;
+const sections = 24;
 
 export function goesOn(
   pattern: Pattern,
@@ -58,6 +58,8 @@ function wayThrough(rim: Opening): Point3 {
 
 /** Largest taut girth of the head's sections square to the way. */
 function largestSection({ headform, frame }: SeatedHead, way: Point3): Mm {
+  // Square to the way the brow is the widest: dome and lower head both narrow from it.
+  if (Math.abs(dot3(frame.up, way)) > alongBrow) return headform.girth;
   const level = headform.vertices.map((p) => dot3(p, way));
   const least = Math.min(...level);
   const most = Math.max(...level);
@@ -79,8 +81,7 @@ function largestSection({ headform, frame }: SeatedHead, way: Point3): Mm {
       }
     largest = Math.max(largest, tautGirthOf(points, way));
   }
-  // The brow itself is the widest section where the way is square to it, and lies between two of the cuts.
-  return Math.abs(dot3(frame.up, way)) > alongBrow ? Math.max(largest, headform.girth) : largest;
+  return largest;
 }
 
 /** Ways within about 2.5° of the brow's own direction. */

@@ -68,13 +68,15 @@ const girthOff: Mm = 1;
 const met: Mm = 0.1;
 /** A girth that is short by less is lost in a tape and in the give of the foam. */
 const girthShort: Mm = 5;
+/** Scales that differ by more change the look of a helmet: a trial kept to a fifth and nothing overlapped. */
+const farApart = 1.3;
 /** Normals of a mirror plane that lean by less stand square to x: turns are typed in whole degrees. */
 const leaning = 1e-6;
 
 /** What three scales could not do, or did to the shell. */
 export function threeIssues(
   shell: Shell,
-  { wanted, got }: ThreeScales,
+  { wanted, got, scales }: ThreeScales,
   girthWanted: Mm | null,
   girth: Mm,
 ): Issue[] {
@@ -112,6 +114,18 @@ export function threeIssues(
         'Give length or breadth a little more ease, or check the three measures of the head.',
       ),
     );
+  const [least, most] = [Math.min(...Object.values(scales)), Math.max(...Object.values(scales))];
+  if (most > farApart * least) {
+    const percent = (scale: number) => `${(100 * scale).toFixed(1)} %`;
+    issues.push(
+      fitIssue(
+        'scales-far-apart',
+        'warning',
+        `The three scales are far apart: length ${percent(scales.length)}, breadth ${percent(scales.breadth)}, height ${percent(scales.height)}. The shape will hardly be the pattern's own.`,
+        'Check the measures and the place of the brow; is this worn on a head?',
+      ),
+    );
+  }
   const mirror = shell.symmetry?.plane.normal;
   if (mirror && Math.abs(Math.abs(mirror.x) - 1) > leaning)
     issues.push(

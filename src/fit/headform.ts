@@ -6,7 +6,7 @@ import { crownRoom, frameAt, type HeadFrame, inFrame, inSpace } from './crown';
 import type { FinishedShell } from './finishedShell';
 import type { HeadMeasures } from './headMeasures';
 import { gaugeOf, type HeadShape, headShape, withinHead } from './headShape';
-import { nearestOn, type Triangle, triangle } from './nearest';
+import { nearestOn, skinOf, type Triangle, triangle } from './nearest';
 
 export interface SeatedHead {
   readonly shape: HeadShape;
@@ -91,7 +91,7 @@ function clearancesOf(
   const xs = ring.map((p) => p.x);
   const ys = ring.map((p) => p.y);
   const room = crownRoom(finished, frame, shape.side, shape.front);
-  const wall = insideTriangles(finished);
+  const wall = skinOf(insideTriangles(finished));
   let smallest: Clearances['smallest'] | null = null;
   let hint = 0;
   for (let i = 0; i < headform.vertices.length; i++) {
@@ -147,8 +147,10 @@ function roomOfVertices(
   frame: HeadFrame,
   headform: Headform,
 ): Mm[] {
-  const skin = headform.triangles.map(([a, b, c], i) =>
-    triangle([headform.vertices[a]!, headform.vertices[b]!, headform.vertices[c]!], i, 0),
+  const skin = skinOf(
+    headform.triangles.map(([a, b, c], i) =>
+      triangle([headform.vertices[a]!, headform.vertices[b]!, headform.vertices[c]!], i, 0),
+    ),
   );
   let hint = 0;
   return finished.inside.map((p) => {

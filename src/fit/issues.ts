@@ -28,6 +28,7 @@ const issue = (
 export function fitIssues(facts: FitFacts): Issue[] {
   return [
     ...missing(facts),
+    ...noThreeScales(facts),
     ...chainIssues(facts.measured),
     ...headIssues(facts.fit),
     ...scaleIssues(facts),
@@ -82,6 +83,19 @@ function missing({ fit, measured, scale }: FitFacts): Issue[] {
         ),
       ];
   }
+}
+
+/** Three scales go through the folded shell. */
+function noThreeScales({ fit, onShell }: FitFacts): Issue[] {
+  if (fit.how !== 'measures' || onShell) return [];
+  return [
+    issue(
+      'measures-need-shell',
+      'warning',
+      'Length, breadth and height of the head each get their own scale only on a folded shell; without one a single scale is taken from the girths.',
+      'Pair the open edges until the pattern folds up, or say that the shell may be taken as it is.',
+    ),
+  ];
 }
 
 function chainIssues(measured: MeasuredGirth): Issue[] {

@@ -33,23 +33,38 @@ export interface Nearest {
 /** Triangles whose nearest places are this close to the nearest of all share it: they meet in an edge or corner. */
 const together: Mm = 1e-6;
 
+/** Triangles to look for nearest places on, with their bounding balls side by side. */
+export interface Skin {
+  readonly triangles: readonly Triangle[];
+  /** Centre and radius of each ball: x, y, z, r. */
+  readonly balls: Float64Array;
+}
+
+export function skinOf(triangles: readonly Triangle[]): Skin {
+  const balls = new Float64Array(4 * triangles.length);
+  triangles.forEach(({ centre, radius }, i) => {
+    balls.set([centre.x, centre.y, centre.z, radius], 4 * i);
+  });
+  return { triangles, balls };
+}
+
 /**
  * The place of a surface nearest to a point; ties go to the first triangle. Null for no triangles.
  * @param hint the triangle that was nearest to a point close by: with a good one most others are soon left out
  */
-export function nearestOn(triangles: readonly Triangle[], p: Point3, hint = 0): Nearest | null {
+export function nearestOn({ triangles, balls }: Skin, p: Point3, hint = 0): Nearest | null {
   let best = Number.POSITIVE_INFINITY;
   const guess = triangles[hint];
   // The hint only bounds the search, so that the result does not depend on it.
   if (guess) best = distance3(p, nearestOnTriangle(guess, p).at);
   let sharing: { index: number; triangle: Triangle; at: Point3; distance: Mm; open: boolean }[] = [];
-  for (let index = 0; index < triangles.length; index++) {
-    const t = triangles[index]!;
-    const dx = p.x - t.centre.x;
-    const dy = p.y - t.centre.y;
-    const dz = p.z - t.centre.z;
-    const reach = best + t.radius + together;
+  for (let index = 0, i = 0; index < triangles.length; index++, i += 4) {
+    const dx = p.x - balls[i]!;
+    const dy = p.y - balls[i + 1]!;
+    const dz = p.z - balls[i + 2]!;
+    const reach = best + balls[i + 3]! + together;
     if (dx * dx + dy * dy + dz * dz > reach * reach) continue;
+    const t = triangles[index]!;
     const { at, open } = nearestOnTriangle(t, p);
     const distance = distance3(p, at);
     if (distance > best + together) continue;
