@@ -1,6 +1,7 @@
 /** Opening, saving and handing out. */
 import {
   closeDocument,
+  exportBand as downloadBand,
   exportFold as downloadFold,
   exportPdf as downloadPdf,
   exportSvg as downloadSvg,
@@ -58,6 +59,26 @@ export const exportPdf = command({
   run(s) {
     const able = this.enabled(s);
     return able === true ? effect(downloadPdf) : refuse(able);
+  },
+});
+
+/** The paper band that proves the size: a strip round the inside at the brow, and one over the crown. */
+export const exportBand = command({
+  id: 'exportBand',
+  label: () => 'Try-on band as PDF',
+  enabled: (s) => {
+    if (!s.document) return 'Open a pattern first.';
+    if (s.results.drawing?.size.from.kind === 'none') {
+      return 'Say first how large the drawing is: its file has no physical size.';
+    }
+    if (s.results.fit?.shell) return true;
+    return s.stale
+      ? 'The pattern is still being folded up.'
+      : 'There is no sound shell to measure a band on.';
+  },
+  run(s) {
+    const able = this.enabled(s);
+    return able === true ? effect(downloadBand) : refuse(able);
   },
 });
 

@@ -1,7 +1,7 @@
 /** Every command by its id. */
 import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
-import { close, exportFold, exportPdf, exportProject, exportSvg, open, save } from './files';
+import { close, exportBand, exportFold, exportPdf, exportProject, exportSvg, open, save } from './files';
 import { setBend, setPreparation, setPreparationForAll, setRoleBend } from './foam';
 import { acceptSure, confirmSeams, findRest, giveMate, leaveRest } from './foundSeams';
 import { clearGirth, layTape, measureChain, typeGirth } from './girth';
@@ -36,6 +36,7 @@ export const commands = {
   exportPdf,
   exportSvg,
   exportFold,
+  exportBand,
   exportProject,
   undo,
   redo,

@@ -1,11 +1,12 @@
 /** Hands a file to the browser's downloads, with names by one rule. */
 
-export type ExportKind = 'pages' | 'panels' | 'fold' | 'project';
+export type ExportKind = 'pages' | 'panels' | 'band' | 'fold' | 'project';
 
 /** What follows the title in a file name. */
 const endings: Readonly<Record<ExportKind, string>> = {
   pages: '-pages.pdf',
   panels: '-panels.svg',
+  band: '-band.pdf',
   fold: '-shell.fold',
   project: '.girthwise.json',
 };
@@ -13,12 +14,13 @@ const endings: Readonly<Record<ExportKind, string>> = {
 const types: Readonly<Record<ExportKind, string>> = {
   pages: 'application/pdf',
   panels: 'image/svg+xml',
+  band: 'application/pdf',
   // The format has no media type of its own; it is JSON.
   fold: 'application/json',
   project: 'application/json',
 };
 
-/** `<title>-pages.pdf`, `<title>-panels.svg`, `<title>-shell.fold`, `<title>.girthwise.json`; what file systems refuse becomes a hyphen. */
+/** The title with the ending of its kind, `Gannet helm-pages.pdf`; what file systems refuse becomes a hyphen. */
 export function exportName(title: string, kind: ExportKind): string {
   const stem = title
     .normalize('NFC')

@@ -15,6 +15,7 @@ export {
   closeDocument,
   computeAgain,
   deleteRecent,
+  exportBand,
   exportFold,
   exportPdf,
   exportProject,

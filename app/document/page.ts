@@ -91,7 +91,14 @@ export const exportSvg = () => writeFile('panels-svg', 'panels', 'The panels can
 /** Pattern, seams and folded shell as one FOLD file. */
 export const exportFold = () => writeFile('fold', 'fold', 'The FOLD file can’t be made yet');
 
-async function writeFile(what: FileKind, kind: 'pages' | 'panels' | 'fold', title: string): Promise<boolean> {
+/** The try-on band as a PDF at true scale. */
+export const exportBand = () => writeFile('band-pdf', 'band', 'The try-on band can’t be made yet');
+
+async function writeFile(
+  what: FileKind,
+  kind: 'pages' | 'panels' | 'band' | 'fold',
+  title: string,
+): Promise<boolean> {
   const { document } = session.getState();
   if (!document) return false;
   try {

@@ -13,6 +13,8 @@ export interface StepMark {
   readonly count: number;
   /** The state in words. */
   readonly word: string;
+  /** The word where there is little room. */
+  readonly short: string;
 }
 
 /** The step at which a stage's findings can be dealt with. */
@@ -41,10 +43,10 @@ export function stepMarks(results: Results, decisions: Decisions): Readonly<Reco
   }
   const mark = (step: StepName, ready: boolean, asks: string | null = null): StepMark => {
     const count = counts.get(step) ?? 0;
-    if (asks !== null) return { state: 'ask', count, word: asks };
-    if (count > 0) return { state: 'look', count, word: `${count} to look at` };
-    if (!ready) return { state: 'waiting', count, word: 'waiting' };
-    return { state: 'done', count, word: 'done' };
+    if (asks !== null) return { state: 'ask', count, word: asks, short: asks };
+    if (count > 0) return { state: 'look', count, word: `${count} to look at`, short: `look: ${count}` };
+    if (!ready) return { state: 'waiting', count, word: 'waiting', short: 'waiting' };
+    return { state: 'done', count, word: 'done', short: 'done' };
   };
   return {
     pattern: mark(
@@ -66,7 +68,7 @@ export function stepMarks(results: Results, decisions: Decisions): Readonly<Reco
  */
 function edgesToDecide(seams: Seams | null): string | null {
   const { ambiguous, lonely } = groupOpen(seams?.open ?? []);
-  if (ambiguous.length > 0) return `${ambiguous.length} to choose`;
+  if (ambiguous.length > 0) return `${ambiguous.length} unclear`;
   return lonely.length > 0 ? `${lonely.length} open` : null;
 }
 

@@ -7,7 +7,10 @@ import { Choice } from './fields';
 import { themes } from './themes';
 
 const groups: readonly { readonly title: string; readonly commands: readonly PlainCommandId[] }[] = [
-  { title: 'Document', commands: ['open', 'save', 'exportPdf', 'exportSvg', 'exportFold', 'close'] },
+  {
+    title: 'Document',
+    commands: ['open', 'save', 'exportPdf', 'exportSvg', 'exportBand', 'exportFold', 'close'],
+  },
   { title: 'Work', commands: ['undo', 'redo', 'selectAll', 'clearSelection', 'nextStep', 'previousStep'] },
   { title: 'Bench', commands: ['zoomIn', 'zoomOut', 'zoomFit'] },
 ];

@@ -4,6 +4,7 @@ import { defaultDecisions } from '../../src/model';
 import { runCommand, stepLabels } from '../commands';
 import { type StepName, stepNames, useSession } from '../document';
 import { type StepMark, stepMarks } from '../steps';
+import { useNarrow } from './useNarrow';
 
 const icons: Readonly<Record<StepMark['state'], LucideIcon>> = {
   done: Check,
@@ -15,6 +16,7 @@ const icons: Readonly<Record<StepMark['state'], LucideIcon>> = {
 /** The steps in the order of the work, each with its state. Any can be opened at any time. */
 export function Rail({ onChoose }: { readonly onChoose: (step: StepName) => void }) {
   const current = useSession((s) => s.step);
+  const narrow = useNarrow();
   const results = useSession((s) => s.results);
   const decisions = useSession((s) => s.document?.decisions ?? defaultDecisions);
   const marks = useMemo(() => stepMarks(results, decisions), [results, decisions]);
@@ -46,7 +48,7 @@ export function Rail({ onChoose }: { readonly onChoose: (step: StepName) => void
                 </span>
                 <span className="rail-state" id={`rail-${step}-state`}>
                   <Icon aria-hidden="true" size={13} />
-                  {mark.word}
+                  {narrow ? mark.short : mark.word}
                 </span>
               </button>
             </li>

@@ -202,3 +202,24 @@ export function lineAcross(
   }
   return null;
 }
+
+/**
+ * Strips of a given breadth that lie along an axis of the page: for each, the places along it of all lines that cross it
+ * from side to side, ends included, mm. A strip next to another has its own entry; so has each of several in a row.
+ */
+export function crossedStrips(picture: Picture, breadth: number): number[][] {
+  // Lines are half a millimetre wide at most, and their ends stand out by half of that on each side.
+  const [least, most] = [breadth - 0.3, breadth + 0.8];
+  /** Lines of one strip begin at the same place. */
+  const same = 0.6;
+  const along = (axis: 'across' | 'down') => {
+    const strips: Line[][] = [];
+    for (const line of straightLines(picture, axis, least, most)) {
+      const strip = strips.find((s) => Math.abs(s[0]!.from - line.from) < same);
+      if (strip) strip.push(line);
+      else strips.push([line]);
+    }
+    return strips.map((s) => s.map((l) => l.at)).filter((s) => s.length > 1);
+  };
+  return [...along('across'), ...along('down')];
+}

@@ -53,7 +53,7 @@ describe('the state of the steps', () => {
       pattern: patternOf([rectangle('A', 0, 50, 20)]),
       issues: [issue('reading', 'warning')],
     };
-    expect(stepMarks(results, defaultDecisions).pattern).toEqual({
+    expect(stepMarks(results, defaultDecisions).pattern).toMatchObject({
       state: 'ask',
       count: 1,
       word: 'how large?',
@@ -93,7 +93,7 @@ describe('the state of the steps', () => {
       ],
     };
     const marks = stepMarks(results, defaultDecisions);
-    expect(marks.pattern).toEqual({ state: 'look', count: 2, word: '2 to look at' });
+    expect(marks.pattern).toEqual({ state: 'look', count: 2, word: '2 to look at', short: 'look: 2' });
     expect(marks.seams.state).toBe('done');
     expect(marks.pages.count).toBe(1);
   });
@@ -139,7 +139,7 @@ describe('edges that several mates fit', () => {
     });
     expect(stepMarks({ ...noResults, seams }, defaultDecisions).seams).toMatchObject({
       state: 'ask',
-      word: '1 to choose',
+      word: '1 unclear',
     });
   });
 });

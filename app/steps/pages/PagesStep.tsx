@@ -6,6 +6,7 @@ import { describeCommand, runCommand } from '../../commands';
 import { useSession } from '../../document';
 import { CautionNote, Figures } from '../../ui/parts';
 import { Part, Sheet } from '../Sheet';
+import { TryOnBand } from '../TryOnBand';
 import { useDecisions, useResults, useUnit } from '../useWork';
 import { CheckSquare } from './CheckSquare';
 import { Marks } from './Marks';
@@ -74,6 +75,7 @@ export function PagesStep() {
           </button>
         </div>
       </Part>
+      <TryOnBand />
       <Paper />
       <CheckSquare />
       <Marks />

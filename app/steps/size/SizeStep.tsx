@@ -4,6 +4,7 @@ import { Figures, Folded } from '../../ui/parts';
 import { StandsForChoice, ThicknessField } from '../foamChoices';
 import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
+import { TryOnBand } from '../TryOnBand';
 import { decidePart, endMerge, useDecisions, useResults, useUnit } from '../useWork';
 import { BrowPart } from './BrowPart';
 import { HeadPart } from './HeadPart';
@@ -127,6 +128,7 @@ export function SizeStep() {
           />
         </Part>
       ) : null}
+      {fit.how === 'head' || fit.how === 'measures' ? <TryOnBand /> : null}
       <KnownMeasures />
     </Sheet>
   );
