@@ -164,9 +164,11 @@ function BrowMeasures({ brow }: { readonly brow: BrowInHand }) {
             { label: 'Front to back', value: length(section.length) },
             { label: 'Side to side', value: length(section.breadth) },
             {
-              label: 'Plane',
-              value: `${Math.round(brow.at * 1000) / 10} % up, ${formatAngle(brow.tilt)}${brow.proposed ? ', proposed' : ''}`,
+              label: 'Height of the plane',
+              value: `${Math.round(brow.at * 1000) / 10} %`,
+              ...(brow.proposed ? { note: 'proposed' } : {}),
             },
+            { label: 'Tilt, + up in front', value: formatAngle(brow.tilt) },
           ]}
         />
       ) : (

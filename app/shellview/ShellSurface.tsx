@@ -97,11 +97,11 @@ export function ShellSurface({ model, full, shown, brow, view, onView, onNoPictu
   });
 
   // Listeners live as long as the surface; they look at what is on the screen now.
-  const now = useRef({ model, places, sight, view });
-  now.current = { model, places, sight, view };
+  const screen = useMemo(() => screenOf(places, sight), [places, sight]);
+  const now = useRef({ model, screen, view });
+  now.current = { model, screen, view };
   const pick = useCallback((at: { x: number; y: number }, kind: string) => {
-    const { model, places, sight } = now.current;
-    const screen = screenOf(places, sight);
+    const { model, screen } = now.current;
     return pickAt(screen, model.folding.starts, model.sidesOf, at, reachOf(kind));
   }, []);
   const [under, setUnder] = useState<Hit | null>(null);

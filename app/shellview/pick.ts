@@ -1,6 +1,6 @@
 /** What lies under the pointer on the shell, from the same screen positions as the picture. */
 import type { ShellSide } from '../../src/shell';
-import { type Sight, toScreen } from './orbit';
+import type { Sight } from './orbit';
 
 export interface Hit {
   readonly face: number;
@@ -11,13 +11,16 @@ export interface Hit {
 }
 
 /** All corners on the screen: x, y and nearness one after another. */
-export function screenOf(places: Float64Array, sight: Sight): Float64Array {
+export function screenOf(places: Float64Array, { axes, target, scale, width, height }: Sight): Float64Array {
+  const { right: r, up: u, towards: t } = axes;
   const out = new Float64Array(places.length);
   for (let i = 0; i < places.length; i += 3) {
-    const p = toScreen(sight, { x: places[i]!, y: places[i + 1]!, z: places[i + 2]! });
-    out[i] = p.x;
-    out[i + 1] = p.y;
-    out[i + 2] = p.near;
+    const x = places[i]! - target.x;
+    const y = places[i + 1]! - target.y;
+    const z = places[i + 2]! - target.z;
+    out[i] = width / 2 + scale * (x * r.x + y * r.y + z * r.z);
+    out[i + 1] = height / 2 - scale * (x * u.x + y * u.y + z * u.z);
+    out[i + 2] = x * t.x + y * t.y + z * t.z;
   }
   return out;
 }
