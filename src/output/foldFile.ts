@@ -147,7 +147,7 @@ function foldedFrame(folded: readonly Point3[], shell: Shell): Frame {
     frame_title: 'Pattern, folded up',
     ...doubt(shell),
     frame_classes: ['foldedForm'],
-    frame_attributes: ['3D', 'manifold', 'orientable'],
+    frame_attributes: [spaceOf(folded), 'manifold', 'orientable'],
     frame_unit: 'mm',
     frame_parent: 0,
     frame_inherit: true,
@@ -187,7 +187,7 @@ function gluedFrame(mesh: FlatMesh, shell: Shell): Frame {
     frame_title: 'Shell, folded up and glued',
     ...doubt(shell),
     frame_classes: ['foldedForm'],
-    frame_attributes: ['3D', 'manifold', 'orientable', 'noCuts', 'noJoins'],
+    frame_attributes: [spaceOf(shell.vertices), 'manifold', 'orientable', 'noCuts', 'noJoins'],
     frame_unit: 'mm',
     vertices_coords: shell.vertices.map(coordsOf),
     edges_vertices: edges.map((e) => [e.from, e.to]),
@@ -225,6 +225,8 @@ const straight = 1e-6;
 
 /** A millionth of a millimetre or degree: lengths that are read back differ by nothing that a fold-up sees. */
 const tidy = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
+/** The format's word: 3D only for places that do not all lie at height zero. */
+const spaceOf = (places: readonly Point3[]) => (places.every((p) => tidy(p.z) === 0) ? '2D' : '3D');
 const coordsOf = (p: Point3): Entry => [tidy(p.x), tidy(p.y), tidy(p.z)];
 /** Bend (+ convex) to the format's angle (mountain negative). */
 const degreesOf = (bend: Rad): number => tidy((-bend * 180) / Math.PI);

@@ -192,6 +192,57 @@ describe('what a FOLD file tells of special patterns', () => {
     expect(readBack(text).pieces.map((p) => p.holes.length)).toEqual([2]);
   });
 
+  it('a long edge against two short ones is cut where they meet', async () => {
+    const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="100mm" viewBox="0 0 200 100" fill="none" stroke="black" stroke-width=".3"><path d="M10 50H70V80H10Z"/><path d="M80 50H110V80H80Z"/><path d="M120 50H150V80H120Z"/></svg>`;
+    const drawing = readDrawing({ name: 't.svg', svg }, { file: 0, size: { kind: 'ask' } });
+    if (!drawing.ok) throw new Error('unreadable');
+    const pattern = readPattern(drawing.value, defaultDecisions.reading);
+    const [long, one, other] = [...pattern.pieces].sort(
+      (p, q) => p.outline[0]!.points[0]!.x - q.outline[0]!.points[0]!.x,
+    );
+    const level = (p: typeof long, y: number) => ({
+      piece: p!.id,
+      edge: p!.outline.find((e) => e.points.every((q) => Math.abs(q.y - y) < 1e-6))!.id,
+    });
+    // The long edge runs from right to left along its top; each short one along its bottom.
+    const seam = (id: string, b: ReturnType<typeof level>, partA: readonly [number, number]) => ({
+      id,
+      number: 1,
+      a: level(long, -50),
+      b,
+      partA,
+      direction: 'opposed' as const,
+      evidence: 'person' as const,
+      confidence: 1,
+      lengthA: 30,
+      lengthB: 30,
+    });
+    const seams: Seams = {
+      seams: [seam('s1', level(one, -80), [30, 60]), seam('s2', level(other, -80), [0, 30])],
+      runs: [],
+      open: [],
+      issues: [],
+    };
+    const shell = await foldPattern(pattern, seams);
+    expect(shell.leftOut).toEqual([]);
+    for (const given of [shell, null]) {
+      const text = makeFold(pattern, seams, given, meta);
+      expect(brokenRules(text)).toEqual([]);
+      const [flat] = foldFrames(text);
+      expect(flat!.edges_vertices).toHaveLength(13);
+      const mates = flat!['edges_girthwise:mate'] as (number | null)[];
+      expect(mates.filter((m) => m !== null)).toHaveLength(4);
+    }
+    const [flat, folded] = foldFrames(makeFold(pattern, seams, shell, meta));
+    const mates = flat!['edges_girthwise:mate'] as (number | null)[];
+    const q = places(folded!.vertices_coords);
+    mates.forEach((mate, e) => {
+      if (mate === null) return;
+      const [[a, b], [c, d]] = [flat!.edges_vertices[e]!, flat!.edges_vertices[mate]!];
+      expect(apart(q[a]!, q[d]!) + apart(q[b]!, q[c]!)).toBeLessThan(1e-5);
+    });
+  });
+
   it('a fold that ends inside its face stays', () => {
     const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="0 0 100 100" fill="none" stroke="black" stroke-width=".3"><path d="M10 10H70V80H10Z"/><path id="valley" stroke-dasharray="3 1" d="M10 40H40"/></svg>`;
     const drawing = readDrawing({ name: 'h.svg', svg }, { file: 0, size: { kind: 'ask' } });

@@ -121,7 +121,8 @@ function rulesOfFrame(frame: FoldFrameJson): string[] {
       );
     });
   });
-  if (has('2D'))
+  // In a folded form the order of a face tells which way its normal points, so it may look clockwise.
+  if (frame.frame_classes.includes('creasePattern'))
     for (const ring of faces_vertices) {
       const area = ring.reduce((sum, v, i) => {
         const [p, q] = [vertices_coords[v]!, vertices_coords[ring[(i + 1) % ring.length]!]!];
