@@ -103,6 +103,15 @@ export class GluedOutlines {
     return true;
   }
 
+  /** True when gluing two open edges would leave one straight edge between them, both ends of which are one corner. */
+  closesOnOneEdge(a: number, b: number): boolean {
+    const between = (p: number, q: number) => {
+      const e = this.openAfter(p);
+      return e !== q && this.half.straight[e] === 1 && this.openAfter(e) === q;
+    };
+    return between(a, b) || between(b, a);
+  }
+
   /** The next edge along an opening, shut ones included. */
   private openAfter(into: number): number {
     const { half, mate } = this;

@@ -16,6 +16,8 @@ export interface HalfEdges {
   readonly before: Int32Array;
   /** Inside angle of the piece at the start of each edge, rad. */
   readonly angle: Float64Array;
+  /** 1 for edges that are drawn straight. */
+  readonly straight: Uint8Array;
   /** Number of the piece of each edge. */
   readonly piece: Int32Array;
 }
@@ -46,6 +48,7 @@ export function halfEdgesOf(edges: EdgeTable): HalfEdges {
     next,
     before,
     angle,
+    straight: Uint8Array.from(inOrder, (p) => (p.edge.curved ? 0 : 1)),
     piece,
   };
 }

@@ -65,7 +65,7 @@ export function matchByGeometry(
       if (!glued.isOpen(a) || !glued.isOpen(b)) continue;
       const closes = weighed.support[2 * p]! + weighed.support[2 * p + 1]!;
       if (closes <= 0.05 && belief[p]! < loneBelievedFrom) continue;
-      if (!glued.staysPlain(a, b)) continue;
+      if (!glued.staysPlain(a, b) || glued.closesOnOneEdge(a, b)) continue;
       glued.glue(a, b);
       matches.push({ a, b, how: closes > 0.05 ? 'corners' : 'length', belief: belief[p]! });
     }

@@ -15,6 +15,7 @@ import { numberEvidence, numbersByEdge } from './numbers';
 import { type Match, type Resolution, resolve } from './resolve';
 import { runsOf } from './runs';
 import { seamIdOf } from './seamId';
+import { findTees, type Tee } from './teeJunctions';
 import { crowdedIssue, leftOpenIssue, openIssue, unequalIssue } from './wording';
 
 /** A seam found by geometry, with its sentence. */
@@ -128,9 +129,18 @@ export function seamsOfState(state: MatchState, belief: Float64Array): Seams {
     seams.push(...members);
     runs.push({ id: `run:${members[0]!.id}`, number: i + 1, seams: members.map((s) => s.id) });
   });
+  const tees = findTees(glued, pairs.reach, state.mayPair);
+  tees.forEach((tee) => {
+    const members = seamsOfTee(tee, state, runs.length + 1);
+    seams.push(...members);
+    runs.push({ id: `run:${members[0]!.id}`, number: runs.length + 1, seams: members.map((s) => s.id) });
+  });
+  const inTee = new Set(
+    tees.flatMap((t) => [t.long, ...t.parts.map((p) => p.edge)]).map((e) => half.ids[e]!),
+  );
   const numbers = numbersByEdge(labels);
   const open = edges.inOrder
-    .filter((place) => !matchOf.has(place.id))
+    .filter((place) => !matchOf.has(place.id) && !inTee.has(place.id))
     .map((place): OpenEdge => {
       const base = { piece: place.piece, edge: place.id, label: numbers.get(place.id)?.join(', ') ?? '' };
       if (settled.borders.has(place.id)) return { ...base, why: 'border', candidates: [] };
@@ -152,7 +162,35 @@ export function seamsOfState(state: MatchState, belief: Float64Array): Seams {
   const placesOf = (all: readonly OpenEdge[]) => all.map((o) => edges.get(o.edge)!);
   if (asked.length > 0) issues.push(leftOpenIssue(asked, placesOf(asked)));
   if (alone.length > 0) issues.push(openIssue(alone, placesOf(alone), true));
-  const crowded = edges.inOrder.filter((p, i) => pairs.crowded[i] && !matchOf.has(p.id));
+  const crowded = edges.inOrder.filter((p, i) => pairs.crowded[i] && !matchOf.has(p.id) && !inTee.has(p.id));
   if (crowded.length > 0) issues.push(crowdedIssue(crowded));
   return { seams, runs, open, issues };
 }
+
+/** One seam for each short edge; the side read first is side a, as everywhere. */
+function seamsOfTee({ long, parts }: Tee, { edges, glued }: MatchState, number: number): Seam[] {
+  const { ids } = glued.half;
+  const longPlace = edges.get(ids[long]!)!;
+  const sum = parts.reduce((s, { edge }) => s + edges.get(ids[edge]!)!.length, 0);
+  const reason = `The pieces make a full turn at the end, and ${parts.length} edges in one line (${sum.toFixed(2)} mm together) are as long as this one (${longPlace.length.toFixed(2)} mm).`;
+  return parts.map(({ edge, from, to }): Seam => {
+    const place = edges.get(ids[edge]!)!;
+    const [a, b] = longPlace.order < place.order ? [longPlace, place] : [place, longPlace];
+    return {
+      id: seamIdOf(a.id, b.id),
+      number,
+      a: { piece: a.piece, edge: a.id },
+      b: { piece: b.piece, edge: b.id },
+      direction: 'opposed',
+      evidence: 'geometry',
+      confidence: teeConfidence,
+      lengthA: a === longPlace ? to - from : a.length,
+      lengthB: b === longPlace ? to - from : b.length,
+      reason,
+      ...(a === longPlace ? { partA: [from, to] } : { partB: [from, to] }),
+    };
+  });
+}
+
+/** As sure as zipping on from a closed end. */
+const teeConfidence = 0.85;

@@ -132,3 +132,9 @@ export const mostTurnedDefect: Rad = 1.2;
 export const ringSteps = 400_000;
 /** Of two shells that fold up equally well, one is smoother when its seams bend less by this part. */
 export const smootherBy = 0.002;
+/** Short edges that meet one long edge lie in one line within this, rad. */
+export const inLine: Rad = 0.2;
+/** Most short edges against one long edge. */
+export const mostTeeEdges = 8;
+/** The closed end of such a line may be as sharp as the corner of a box, rad short of a full turn. */
+export const sharpestTee: Rad = 1.7;

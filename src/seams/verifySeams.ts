@@ -61,7 +61,7 @@ export async function verifySeams(
   const joined = joinMiddles(pattern, state);
   if (joined.length > 0) belief = matchLeft(state);
   const fold = (done: number) => foldWith(state, probe, work, done);
-  const ring = ringInQuestion(state);
+  let ring = ringInQuestion(state);
   const worthwhile = joined.length > 0 || ring !== null || mayGain(state);
   for (let folds = 1; folds <= mostFolds && (folds > 1 || worthwhile); ) {
     let folded = await fold(folds++);
@@ -70,7 +70,8 @@ export async function verifySeams(
       if (!sounder) break;
       folded = sounder;
     }
-    if (ring && folds === 2) await turnRing(pattern, state, ring, folded, () => fold(folds++));
+    if (ring) await turnRing(pattern, state, ring, folded, () => fold(folds++));
+    ring = null;
     const gained = closeGaps(state, folded);
     if (gained > 0) belief = matchLeft(state);
     if (gained < worthFolding) break;
