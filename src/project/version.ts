@@ -1,14 +1,36 @@
+import { defaultDecisions } from '../model';
+
 /**
  * The version of the file format, and the way from every older one. A change that an older program would misread
  * raises the version and adds a migration; a new field with a safe default needs neither.
  */
 export const projectFormat = 'girthwise-project';
-export const projectVersion = 1;
+export const projectVersion = 2;
 
 type Raw = Readonly<Record<string, unknown>>;
 
-/** `migrations[n]` turns a file of version n into one of version n + 1. There is only version 1 so far. */
-export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = {};
+const isRecord = (value: unknown): value is Raw =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** Version 1 knew no folded shell: what a person decides about it gets its usual value. What is damaged stays so. */
+function withShell(file: Raw): Raw {
+  const { decisions } = file;
+  if (!isRecord(decisions)) return file;
+  const { seams, shell, fit, pages } = defaultDecisions;
+  const added: Readonly<Record<string, Raw>> = {
+    seams: { findRest: seams.findRest },
+    fit: { measures: fit.measures, brow: fit.brow },
+    pages: { half: pages.half },
+  };
+  const filled = Object.entries(added).flatMap(([section, fields]) => {
+    const given = decisions[section];
+    return isRecord(given) ? [[section, { ...fields, ...given }] as const] : [];
+  });
+  return { ...file, decisions: { shell, ...decisions, ...Object.fromEntries(filled) } };
+}
+
+/** `migrations[n]` turns a file of version n into one of version n + 1. */
+export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = { 1: withShell };
 
 /**
  * Brings a file of an older version up to `target`, step by step.

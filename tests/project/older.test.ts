@@ -1,0 +1,32 @@
+/** A project saved before patterns were folded up: opened whole, with what is new at its default, and without a word. */
+import { readFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { expect, it } from 'vitest';
+import { defaultDecisions } from '../../src/model';
+import { openProject, saveProject } from '../../src/project';
+
+const text = readFileSync(
+  resolve(import.meta.dirname, '../corpus/projects/before-shells.girthwise.json'),
+  'utf8',
+);
+
+it('opens without a finding, and is saved with everything that is new', () => {
+  expect(text).not.toContain('foldUp');
+  const opened = openProject(text);
+  if (!opened.ok) throw new Error('refused');
+  expect(opened.issues).toEqual([]);
+  const { title, lengthUnit, decisions } = opened.value;
+  expect([title, lengthUnit]).toEqual(['Two plates', 'in']);
+  expect(decisions.fit).toEqual({
+    ...defaultDecisions.fit,
+    head: 575,
+    girth: { kind: 'typed', length: 640 },
+  });
+  expect(decisions.foam.thickness).toBe(6);
+  expect(decisions.foam.roleBends.seam).toBe(0.6);
+  expect(decisions.seams).toEqual({ ...defaultDecisions.seams, borders: ['e1'] });
+  expect(decisions.shell).toEqual(defaultDecisions.shell);
+  expect(decisions.pages.half).toBe(false);
+  const again = openProject(saveProject(opened.value));
+  expect(again).toEqual({ ok: true, value: opened.value, issues: [] });
+});
