@@ -101,16 +101,16 @@ const hopeless = 1.5;
  * exact drawings stay under 1e-4, drawings with 0.02 mm of noise under 2e-3.
  */
 const facesTooStiff = 2e-3;
-/** Weight of flatness then: a face may bend by a few degrees, and noise still does not. */
-const softPlane = 0.05;
+/** Weight of flatness then: the lengths decide, and flatness only where they leave a choice. */
+const softPlane = 2e-3;
 /** Bent faces are believed when edges fit so many times better with them. */
 const worthBending = 2;
 
 /** Folds that drawings leave out stay under 3°: a corner stands out of its face by less than this part of its way. */
 const mildBend = 0.06;
 
-/** Diagonals of a mildly bent face shorten by less than this, rms, mm; a face of another shape is off by more. */
-const shapesKept = 0.05;
+/** Diagonals of a face bent by a few degrees shorten by less than this part, rms; a face of another shape is off by more. */
+const shapesKept = 1e-2;
 
 /** Rounds of pulling to a known girth: each takes the section anew, and a few settle it to a tenth of a millimetre. */
 const tapeRounds = 6;
@@ -213,7 +213,7 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
     const relaxed = annealFrom(soft, best.x, [[0.1, 2, 0]]);
     const better = edgesOff(soft, relaxed.x) * worthBending < edgesOff(system, best.x);
     const mild = mostOutOfPlane(soft, relaxed.x) < mildBend;
-    if (better && mild && edgesOff(soft, relaxed.x, soft.pairA.length) < shapesKept) {
+    if (better && mild && shapesOff(soft, relaxed.x) < shapesKept) {
       best = relaxed;
       system = soft;
     }
@@ -251,15 +251,27 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
   return measure(system, x, best.rho, input.signOfEdge);
 }
 
-/** How far edges (and, with all rows, diagonals) are from their flat lengths, rms, mm. */
-function edgesOff({ pairA, pairB, rest, edgeRows }: System, x: Float64Array, rows = edgeRows): number {
+/** How far edges are from their flat lengths, rms, mm. */
+function edgesOff({ pairA, pairB, rest, edgeRows }: System, x: Float64Array): number {
   let sum = 0;
-  for (let k = 0; k < rows; k++) {
+  for (let k = 0; k < edgeRows; k++) {
     const a = pairA[k]! * 3;
     const b = pairB[k]! * 3;
     sum += (Math.hypot(x[a]! - x[b]!, x[a + 1]! - x[b + 1]!, x[a + 2]! - x[b + 2]!) - rest[k]!) ** 2;
   }
-  return Math.sqrt(sum / Math.max(1, rows));
+  return Math.sqrt(sum / Math.max(1, edgeRows));
+}
+
+/** How far edges and diagonals are from their flat lengths as parts of these, rms. */
+function shapesOff({ pairA, pairB, rest }: System, x: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < pairA.length; k++) {
+    const a = pairA[k]! * 3;
+    const b = pairB[k]! * 3;
+    const length = Math.hypot(x[a]! - x[b]!, x[a + 1]! - x[b + 1]!, x[a + 2]! - x[b + 2]!);
+    sum += (length / rest[k]! - 1) ** 2;
+  }
+  return Math.sqrt(sum / Math.max(1, pairA.length));
 }
 
 /** Largest height of a corner over the plane of its face, as a part of its distance from the corners that carry it. */
