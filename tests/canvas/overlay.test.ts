@@ -48,6 +48,14 @@ const overlay = (more: Partial<OverlayInputs>) =>
 const looks = (o: ReturnType<typeof overlay>) => o.strokes.map((s) => `${s.look} ${s.lines.length}`);
 
 describe('overlay', () => {
+  it('joins two edges that may be mates, whatever their seams say, and nothing when one is gone', () => {
+    const o = overlay({ likely: { from: 'A2', to: 'A1' } });
+    expect(looks(o)).toEqual(['mate 1', 'first 1']);
+    expect(o.threads).toHaveLength(1);
+    expect(o.arrows).toHaveLength(2);
+    expect(overlay({ likely: { from: 'A2', to: 'gone' } }).threads).toEqual([]);
+  });
+
   it('joins an edge under the pointer to its mate, with heads at the shared corner', () => {
     const o = overlay({ hovered: 'A2' });
     expect(looks(o)).toEqual(['mate 1', 'hover 1']);

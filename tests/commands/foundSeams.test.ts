@@ -160,3 +160,13 @@ describe('what is known of the shell', () => {
     expect(decisions(editor).shell).toMatchObject({ foldUp: true, symmetry: true });
   });
 });
+
+describe('the try-on band', () => {
+  it('is offered once the shell is measured, and says why not before', () => {
+    const editor = handBench();
+    expect(enabled(editor, 'exportBand')).toMatch(/no sound shell/);
+    editor.report({ stale: true });
+    expect(enabled(editor, 'exportBand')).toMatch(/still being folded up/);
+    expect(perform(editor, 'exportBand').kind).toBe('refusal');
+  });
+});
