@@ -27,7 +27,10 @@ export const tintCount = 6;
 export function shellModel(shell: Shell, pattern: Pattern, seams: Seams): ShellModel {
   const sides = shellSides(shell, pattern, seams);
   const byFace = grouped(sides, (s) => [s.face]);
-  const byId = grouped(sides, (s) => (s.edge === null || s.edge === s.id ? [s.id] : [s.id, s.edge]));
+  const byId = grouped(
+    sides.filter((s) => s.kind !== 'ruling'),
+    (s) => (s.edge === null || s.edge === s.id ? [s.id] : [s.id, s.edge]),
+  );
   for (const run of seams.runs)
     byId.set(
       run.id,

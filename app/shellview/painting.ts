@@ -112,6 +112,8 @@ export function linesOf(model: ShellModel, places: Float64Array, stretch: number
         addTicks(out.ticks, p, q, inwards, tickHalf * stretch, tickApart * stretch);
         break;
       }
+      case 'ruling':
+        break;
       case 'seam':
         out.seam.push(p.x, p.y, p.z, q.x, q.y, q.z);
         break;

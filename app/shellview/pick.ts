@@ -87,6 +87,7 @@ function sideNear(
   let best: ShellSide | null = null;
   let least = reach;
   for (const side of sides) {
+    if (side.kind === 'ruling') continue;
     const n = starts[side.face + 1]! - starts[side.face]!;
     const a = 3 * (starts[side.face]! + side.corner);
     const b = 3 * (starts[side.face]! + ((side.corner + 1) % n));

@@ -13,12 +13,13 @@ export interface ShellSide {
   /** Vertices of the shell, from and to. */
   readonly from: number;
   readonly to: number;
-  readonly kind: 'mountain' | 'valley' | 'flat' | 'seam' | 'open';
-  /** Fold id of a fold, seam id of a seam, edge id of an open edge. */
+  /** `ruling`: between strips of one curved face, where the pattern has no line. */
+  readonly kind: 'mountain' | 'valley' | 'flat' | 'seam' | 'open' | 'ruling';
+  /** Fold id of a fold, seam id of a seam, edge id of an open edge, face id of a ruling. */
   readonly id: string;
-  /** Edge id of a seam's side, the same as `id` for an open edge; null for a fold. */
+  /** Edge id of a seam's side, the same as `id` for an open edge; null for folds and rulings. */
   readonly edge: string | null;
-  /** Bend of the fold or seam as a whole; null for an open edge. */
+  /** Bend of the fold or seam as a whole; null for open edges and rulings. */
   readonly bend: Rad | null;
 }
 
@@ -38,8 +39,6 @@ export function shellSides(shell: Shell, pattern: Pattern, seams: Seams): ShellS
     const ring = ringOf.get(`${piece} ${face} ${part ?? 0}`);
     if (!ring || ring.sideIds.length !== vertices.length) return;
     ring.sideIds.forEach((drawn, corner) => {
-      // Between strips of one face there is no line on the pattern.
-      if (drawn === '') return;
       const seam = ring.seamIds[corner] ?? undefined;
       const bend = shell.bends[seam ?? drawn] ?? null;
       const common = {
@@ -49,7 +48,8 @@ export function shellSides(shell: Shell, pattern: Pattern, seams: Seams): ShellS
         to: vertices[(corner + 1) % vertices.length]!,
         bend,
       };
-      if (folds.has(drawn)) {
+      if (drawn === '') sides.push({ ...common, kind: 'ruling', id: face, edge: null, bend: null });
+      else if (folds.has(drawn)) {
         const sign =
           glued.foldSign.get(drawn) || (Math.abs(bend ?? 0) < visibleBend ? 0 : Math.sign(bend ?? 0));
         const kind = sign > 0 ? 'mountain' : sign < 0 ? 'valley' : 'flat';

@@ -79,7 +79,9 @@ export function pictureOf(shell: Shell, sides: readonly ShellSide[], view: ViewD
     const a = seen[side.from]!;
     const b = seen[side.to]!;
     const rim = side.kind === 'open' || (faces.length === 2 && front[faces[0]!] !== front[faces[1]!]);
-    const kind = rim ? 'rim' : side.kind;
+    // A ruling is seen only where the shell turns away from the viewer.
+    if (side.kind === 'ruling' && !rim) continue;
+    const kind = rim || side.kind === 'ruling' ? 'rim' : side.kind;
     const length = Math.hypot(b.x - a.x, b.y - a.y);
     if (length < speckShare * size) continue;
     for (const [from, to] of visibleParts(a, b, faces, triangles, behindShare * size)) {

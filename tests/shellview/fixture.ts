@@ -2,7 +2,14 @@
 import type { Pattern, Seams, Shell } from '../../src/model';
 import { foldPattern, type ShellSide, shellSides } from '../../src/shell';
 import { seamsOfTruth } from '../foam/truthSeams';
-import { bollardPattern, patternFromTruth, shellPattern, solid, type Truth } from '../support/harbourWatch';
+import {
+  bollardPattern,
+  keelPattern,
+  patternFromTruth,
+  shellPattern,
+  solid,
+  type Truth,
+} from '../support/harbourWatch';
 
 export interface Folded {
   readonly pattern: Pattern;
@@ -23,3 +30,6 @@ export const cubeFolded = (): Promise<Folded> =>
   folded(shellPattern(solid('cube'), { maxBend: 2, maxFaces: 6 }));
 
 export const pauldronFolded = (): Promise<Folded> => folded(bollardPattern());
+
+/** Faces between curves, cut into strips. */
+export const keelFolded = (): Promise<Folded> => folded(keelPattern());

@@ -1,10 +1,11 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type Folding, foldingOf } from '../../app/shellview/folding';
-import { cubeFolded, type Folded, pauldronFolded } from './fixture';
+import { cubeFolded, type Folded, keelFolded, pauldronFolded } from './fixture';
 
 const cases = [
   ['a cube', cubeFolded],
   ['the pauldron of many pieces', pauldronFolded],
+  ['the bracer with its curved faces', keelFolded],
 ] as const;
 
 describe.each(cases)('folding %s', (_name, make) => {
