@@ -38,6 +38,8 @@ export interface MatchState {
   readonly found: FoundByGeometry[];
   /** Pairs that were tried and taken back, see `pairKey`. */
   readonly refused: Set<string>;
+  /** What the maker should know about how seams were found. */
+  readonly findings: Issue[];
 }
 
 export const pairKey = (a: number, b: number): string => `${Math.min(a, b)} ${Math.max(a, b)}`;
@@ -71,7 +73,7 @@ export function startMatching(pattern: Pattern, decisions: SeamDecisions): Match
     .filter((m) => m.direction === 'opposed')
     .map((m) => [half.indexOf.get(m.a)!, half.indexOf.get(m.b)!] as const);
   const pairs = candidatePairs(half, twin, mayPair, known, twinNoise(drawn, twin));
-  return { edges, decisions, labels, settled, twin, glued, pairs, mayPair, found: [], refused };
+  return { edges, decisions, labels, settled, twin, glued, pairs, mayPair, found: [], refused, findings: [] };
 }
 
 /** Takes back seams that geometry had found, for good. */
@@ -105,7 +107,7 @@ export function seamsOfState(state: MatchState, belief: Float64Array): Seams {
   }
   const seams: Seam[] = [];
   const runs: SeamRun[] = [];
-  const issues: Issue[] = [...settled.issues];
+  const issues: Issue[] = [...settled.issues, ...state.findings];
   runsOf(edges, matchOf).forEach((draft, i) => {
     const members = draft.map(({ a, b, match }): Seam => {
       const [placeA, placeB] = [edges.get(a)!, edges.get(b)!];

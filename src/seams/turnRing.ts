@@ -9,6 +9,7 @@ import { bendOfSeams } from './seamBends';
 import { tabEvidence } from './tabEvidence';
 import { type TurnedRing, turnedRing } from './turnedRings';
 import type { FoldedEdges } from './verifySeams';
+import { ringIssue } from './wording';
 
 /** A ring in question, or null. Only seams found by geometry are turned. */
 export function ringInQuestion({ glued, found, pairs }: MatchState): TurnedRing | null {
@@ -28,6 +29,8 @@ export async function turnRing(
   folded: FoldedEdges | null,
   fold: () => Promise<FoldedEdges | null>,
 ): Promise<void> {
+  const ids = state.glued.half.ids;
+  const places = ring.now.flat().map((e) => state.edges.get(ids[e]!)!);
   const tabs = tabEvidence(pattern, state);
   if (tabs) {
     const tabbed = (seams: TurnedRing['now']) => seams.filter(([a, b]) => tabs(a) !== tabs(b)).length;
@@ -38,18 +41,20 @@ export async function turnRing(
     }
   }
   if (folded && folded.residual.rms <= soundFold) {
-    const { ids } = state.glued.half;
     const bend = (shell: FoldedEdges) => bendOfSeams(pattern, shell, allSeams(state, ids));
     const before = bend(folded);
     replace(state, ring, ring.turned, 0.6, reasons.smooth);
     const other = await fold();
     const after = other && other.residual.rms <= soundFold ? bend(other) : Number.POSITIVE_INFINITY;
-    if (after < before * (1 - smootherBy)) return;
-    if (before < after * (1 - smootherBy)) {
+    const clear = Math.abs(after - before) > smootherBy * Math.min(after, before);
+    if (clear) state.findings.push(ringIssue(places, true));
+    if (clear && after < before) return;
+    if (clear) {
       replace(state, ring, ring.now, 0.6, reasons.smooth);
       return;
     }
   }
+  state.findings.push(ringIssue(places, false));
   takeBack(state, [...ring.now, ...ring.turned]);
 }
 

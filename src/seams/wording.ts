@@ -185,3 +185,17 @@ export const crowdedIssue = (places: readonly EdgePlace[]): Issue =>
     'Print or write numbers beside the edges, or pair a few by hand, and match again.',
     places,
   );
+
+/** A ring of seams fits two ways round. */
+export const ringIssue = (places: readonly EdgePlace[], chosen: boolean): Issue =>
+  finding(
+    'seams-fit-turned',
+    'warning',
+    chosen
+      ? `${places.length / 2} seams in a ring (${pieceList(places)}) fit turned by half a turn as well; the likelier way round was taken.`
+      : `${places.length / 2} seams in a ring (${pieceList(places)}) fit turned by half a turn as well, and nothing shows which way round is right; they were left open.`,
+    chosen
+      ? 'Look at the folded shell: if the part sits the wrong way round, pair one of these edges with its other candidate and match again.'
+      : 'Pair one of these edges by hand; the others follow.',
+    places,
+  );
