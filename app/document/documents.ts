@@ -3,8 +3,7 @@
  * says so in a notice.
  */
 import { hashText, type Issue } from '../../src/base';
-import { isFoldText } from '../../src/drawing';
-import { defaultDecisions, type PatternSource, type ProjectDocument } from '../../src/model';
+import { defaultDecisions, isFoldText, type PatternSource, type ProjectDocument } from '../../src/model';
 import { openProject } from '../../src/project';
 import type { FileCheck } from '../../src/worker';
 import type { Autosave } from './autosave';

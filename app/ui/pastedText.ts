@@ -1,4 +1,4 @@
-import { isFoldText } from '../../src/drawing';
+import { isFoldText } from '../../src/model';
 import type { TextFile } from '../document';
 
 /** Is this text a drawing (an SVG or a FOLD file) or a saved project, or just words? Pure. */

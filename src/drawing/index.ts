@@ -2,4 +2,3 @@ export { joinDrawings } from './joinDrawings';
 export { type DrawingLimits, defaultLimits } from './limits';
 export { flattenLine, lineLength } from './lineLength';
 export { type DrawingOptions, readDrawing } from './readDrawing';
-export { isFoldText } from './readFold';

@@ -3,7 +3,13 @@
  * in `readFold`. The same code in the page, in a worker and in Node; no document, no network, no clock.
  */
 import { fail, GirthwiseError, type Issue, type Outcome, succeed } from '../base';
-import type { Drawing, DrawingLine, PatternSource, ReadingDecisions } from '../model';
+import {
+  type Drawing,
+  type DrawingLine,
+  isFoldText,
+  type PatternSource,
+  type ReadingDecisions,
+} from '../model';
 import type { Mm } from '../units';
 import { Cascade } from './cascade';
 import { computeStyle, initialStyle, type Style } from './computedStyle';
@@ -15,7 +21,7 @@ import { lineLength } from './lineLength';
 import { recogniseOther } from './notSvg';
 import { type PageSize, settlePageSize } from './pageSize';
 import type { ReadContext } from './readContext';
-import { isFoldText, readFold } from './readFold';
+import { readFold } from './readFold';
 import { SourceLines } from './sourceLines';
 import { readAspectRatio } from './viewBox';
 import { Walk } from './walk';

@@ -15,3 +15,4 @@ export * from './settings';
 export * from './shell';
 export * from './shellFit';
 export * from './shellPicture';
+export * from './sourceText';

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { isFoldText } from '../../src/drawing';
-import { defaultDecisions } from '../../src/model';
+import { defaultDecisions, isFoldText } from '../../src/model';
 import { saveProject } from '../../src/project';
 import { codes, issueOf, outcomeOf, readFile } from './support';
 
