@@ -12,6 +12,8 @@ const cut = fc.constantFrom('bevel', 'square');
 const role = fc.option(fc.constantFrom('outline', 'valley', 'notes', 'ignore'), { nil: null });
 const angle = fc.option(fc.constantFrom(0.25, -0.5, 1), { nil: null });
 
+const corner = fc.record({ edge: fc.constantFrom(...edges), end: fc.constantFrom('start', 'end') });
+
 /** Every command that changes the document, with arguments where it takes any. */
 const calls: readonly (readonly [CommandId, fc.Arbitrary<unknown>])[] = [
   ['setGroupRole', fc.record({ group: fc.constantFrom('g1', 'g2'), role })],
@@ -23,6 +25,17 @@ const calls: readonly (readonly [CommandId, fc.Arbitrary<unknown>])[] = [
   ['unpair', fc.constant(undefined)],
   ['confirmSeams', fc.constant(undefined)],
   ['turnSeam', fc.constant(undefined)],
+  ['giveMate', fc.record({ edge: fc.constantFrom(...edges), mate: fc.constantFrom(...edges) })],
+  ['findRest', fc.constant(undefined)],
+  ['leaveRest', fc.constant(undefined)],
+  ['foldUp', fc.record({ on: fc.boolean() })],
+  ['keepSymmetry', fc.record({ on: fc.boolean() })],
+  ['knowDistance', fc.record({ from: corner, to: corner, length: fc.constantFrom(0, 120, 150) })],
+  [
+    'knowGirth',
+    fc.record({ at: fc.constantFrom(0, 0.5, 2), tilt: fc.constant(0), girth: fc.constantFrom(500, 640) }),
+  ],
+  ['forgetKnown', fc.record({ kind: fc.constantFrom('distance', 'girth'), index: fc.constantFrom(0, 1) })],
   ['markBorder', fc.constant(undefined)],
   ['unmarkBorder', fc.constant(undefined)],
   ['setBend', fc.record({ angle })],
