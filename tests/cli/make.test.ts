@@ -248,6 +248,40 @@ describe('make', () => {
   });
 });
 
+describe('make on the folded shell', () => {
+  it('measures the head there, takes its bends, and writes a try-on band', async () => {
+    const { ran, out, report } = await make(
+      samplePath('gannet-helm.clean.svg'),
+      '--head',
+      '58cm',
+      '--ease',
+      '8mm',
+    );
+    expect(ran.status).toBe(0);
+    const r = report();
+    // Steiner's formula for the room round the head (from memory); solved to a tenth of a millimetre.
+    const wanted = 580 + 2 * Math.PI * 8;
+    expect(r.fit.insideGirthWanted).toBeCloseTo(wanted, 4);
+    expect(Math.abs(r.fit.insideGirth! - wanted)).toBeLessThan(0.1);
+    // Sloping walls take more than 2π per millimetre of foam off an upright one.
+    expect((r.fit.scale as number) * r.fit.patternGirth!).toBeGreaterThan(wanted + 2 * Math.PI * 5 - 1);
+    expect(r.fit.outside!.every((length) => length > 150 && length < 500)).toBe(true);
+    expect(r.seams.every((s) => typeof s.bend === 'number')).toBe(true);
+    expect(new Set(r.seams.map((s) => s.bend)).size).toBeGreaterThan(100);
+    const band = await PDFDocument.load(readFileSync(join(out, 'band.pdf')), { updateMetadata: false });
+    expect(band.getPageCount()).toBeLessThanOrEqual(2);
+    expect(ran.out).toContain('band.pdf');
+  });
+
+  it('sizes on another brow when told its height', async () => {
+    const at = async (brow: string) =>
+      (await make(samplePath('gannet-helm.clean.svg'), '--head', '58cm', '--brow', brow)).report().fit;
+    const [low, high] = await Promise.all([at('0.5'), at('0.8')]);
+    expect(high.patternGirth!).toBeLessThan(low.patternGirth! - 5);
+    expect(high.scale as number).toBeGreaterThan(low.scale as number);
+  });
+});
+
 describe('make refuses', () => {
   const cases: readonly (readonly [readonly string[], string])[] = [
     [[plates, '--head', '58', '--pattern-girth', '640mm'], 'a length needs its unit'],
