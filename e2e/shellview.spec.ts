@@ -8,6 +8,9 @@ import { pictured } from './support/bench';
 import { handOf } from './support/hands';
 import { figure, openSample, undoButton } from './support/work';
 
+// A machine that draws 3D in software beside other work needs its time.
+test.setTimeout(120_000);
+
 const card = (page: Page) => page.getByRole('region', { name: 'Shell', exact: true });
 const surface = (page: Page) => page.getByRole('application', { name: 'Folded shell' });
 const girth = (page: Page) => figure(page, 'Brow section', 'Girth, tape pulled taut');

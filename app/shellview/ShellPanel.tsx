@@ -63,7 +63,7 @@ export function ShellPanel(props: PanelProps) {
 }
 
 /** How far the pieces are folded, in words. */
-export const foldWords = (part: number): string =>
+const foldWords = (part: number): string =>
   part === 0 ? 'flat, as on the drawing' : part === 1 ? 'folded' : `${Math.round(part * 100)} % folded`;
 
 function FoldSlider({ shown, onChange }: PanelProps) {

@@ -16,7 +16,7 @@ export interface Triangles {
 const light = unitOf3(point3(0.35, 0.6, 0.72));
 const darkest = 0.8;
 
-export const cornerAt = (places: Float64Array, corner: number): Point3 =>
+const cornerAt = (places: Float64Array, corner: number): Point3 =>
   point3(places[3 * corner]!, places[3 * corner + 1]!, places[3 * corner + 2]!);
 
 /** Corners of a face, in order. */

@@ -24,7 +24,7 @@ import { LineSegmentsGeometry } from 'three/addons/lines/LineSegmentsGeometry.js
 import type { Sight } from './orbit';
 import type { Rgb } from './theme';
 
-export interface MeshLook {
+interface MeshLook {
   readonly opacity: number;
   /** Only the sides turned to the viewer, or only those turned away; both when absent. */
   readonly side?: 'out' | 'in';
@@ -32,7 +32,7 @@ export interface MeshLook {
   readonly above?: boolean;
 }
 
-export interface LineLook {
+interface LineLook {
   /** CSS pixels. */
   readonly width: number;
   readonly colour: Rgb;

@@ -40,7 +40,7 @@ export function addTicks(out: number[], p: Point3, q: Point3, inwards: Point3, h
 }
 
 /** One mark for each so much of a bend. */
-export const bendPerMark: Rad = (10 * Math.PI) / 180;
+const bendPerMark: Rad = (10 * Math.PI) / 180;
 const mostMarks = 12;
 
 /** How many marks a bend gets: one for each 10° begun, none below half a degree. */

@@ -21,7 +21,7 @@ export interface ShellTheme {
 const tintStrength = 0.085;
 
 /** Colour i of a ring of hues round the given one, equally light to the eye (Rec. 709 luma, from memory). */
-export function tintOf([r, g, b]: Rgb, i: number): Rgb {
+function tintOf([r, g, b]: Rgb, i: number): Rgb {
   const angle = (2 * Math.PI * i) / tintCount;
   // Two directions of the colour cube across the axis of greys.
   const u = [0.816, -0.408, -0.408];
