@@ -22,7 +22,7 @@ describe('the shell on the map page', () => {
     const [map, ...more] = plan.pages.filter((p) => p.name.startsWith('map'));
     expect(more).toEqual([]);
     const before = without.pages.find((p) => p.name === 'map')!;
-    const isNew = (s: (typeof map)['strokes'][number]) =>
+    const isNew = (s: NonNullable<typeof map>['strokes'][number]) =>
       !before.strokes.some((t) => JSON.stringify(t.points) === JSON.stringify(s.points));
     const drawn = map!.strokes.filter(
       (s) => isNew(s) && s.points.length === 2 && (s.kind === 'cut' || s.kind === 'notch'),
