@@ -116,7 +116,7 @@ function rulesOfFrame(frame: FoldFrameJson): string[] {
       if (!frame.faces_edges) return;
       const ends = edges_vertices[edge!];
       say(
-        ends !== undefined && ends.includes(v) && ends.includes(ring[(i + 1) % ring.length]!),
+        [v, ring[(i + 1) % ring.length]!].every((end) => ends?.includes(end)),
         'faces_edges[f][i] connects faces_vertices[f][i] and [i + 1]',
       );
     });
