@@ -7,5 +7,6 @@ export default defineConfig({
     setupFiles: ['tests/support/lawSeed.ts'],
     testTimeout: 30_000,
     maxWorkers: 2,
+    isolate: false,
   },
 });

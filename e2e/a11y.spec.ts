@@ -42,7 +42,8 @@ async function settled(page: Page) {
 }
 
 for (const size of sizes) {
-  for (const colorScheme of ['light', 'dark'] as const) {
+  // The colours of a theme are the same at every size; the widest and the narrowest screens show them all.
+  for (const colorScheme of size.name === 'middling' ? (['light'] as const) : (['light', 'dark'] as const)) {
     test(`every screen is clean at ${size.name} size, ${colorScheme}`, async ({ browser }, info) => {
       test.setTimeout(300_000);
       const context = await browser.newContext({
@@ -151,6 +152,8 @@ test('text that is no number stays in its field with a reason, and Escape brings
   await head.press('Enter');
   await expect(head).toHaveValue('580');
   await expect(head).toHaveAttribute('aria-invalid', 'false');
+  // Presses that follow each other closely are one step to undo; a page that is still busy would part them.
+  await expect(page.getByRole('main')).toHaveAttribute('aria-busy', 'false', { timeout: 45_000 });
   const padding = page.getByRole('textbox', { name: 'Padding' });
   await padding.focus();
   await padding.press('ArrowUp');

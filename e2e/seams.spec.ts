@@ -5,7 +5,7 @@
  */
 import { expect, type Page, test } from '@playwright/test';
 import { clickAt, lookAt, walkTo } from './support/bench';
-import { type Hand, handNames, handOf } from './support/hands';
+import { type Hand, type HandName, handOf } from './support/hands';
 import { type DrawnNotch, type DrawnPanel, readPanels } from './support/panelsSvg';
 import { apart, type Known, type KnownEdge, knownOf, nearestOn } from './support/truth';
 import {
@@ -14,6 +14,7 @@ import {
   folded,
   goTo,
   handedOut,
+  type Manner,
   openSample,
   settled,
   undoButton,
@@ -167,90 +168,92 @@ function standsOn(known: Known, notches: readonly DrawnNotch[], within: number) 
   return { edge, fromStart, fromEnd: fromStart.map((s) => edge.length - s) };
 }
 
-for (const manner of ['clean', 'loose'] as const) {
-  for (const handName of handNames) {
-    test(`seams of the bollard-pauldron (${manner}) are paired and get matching notches, by ${handName}`, async ({
-      page,
-    }) => {
-      test.setTimeout(240_000);
-      const hand = handOf(handName, page);
-      const known = knownOf('bollard-pauldron', manner);
-      const open = known.edges.filter((e) => e.mate === null).length;
-      const [a, b] = someSeam(known);
-      const border = known.edges.find((e) => e.mate === null && e.length > 30 && alone(known, e))!;
+/** Each manner of drawing once, each hand once. */
+const ways: readonly (readonly [Manner, HandName])[] = [
+  ['clean', 'pointer'],
+  ['loose', 'keyboard'],
+];
 
-      await openSample(page, hand, 'bollard-pauldron', manner);
-      await goTo(page, hand, 'Seams');
-      await expectSeams(page, known.seams, open, 0);
-      const runs = await page.getByRole('button', { name: /^Seam \d+$/ }).count();
+for (const [manner, handName] of ways) {
+  test(`seams of the bollard-pauldron (${manner}) are paired and get matching notches, by ${handName}`, async ({
+    page,
+  }) => {
+    test.setTimeout(240_000);
+    const hand = handOf(handName, page);
+    const known = knownOf('bollard-pauldron', manner);
+    const open = known.edges.filter((e) => e.mate === null).length;
+    const [a, b] = someSeam(known);
+    const border = known.edges.find((e) => e.mate === null && e.length > 30 && alone(known, e))!;
 
-      await breakSeam(page, hand, a);
-      await expectSeams(page, known.seams - 1, open + 2, 0);
-      await hand.press(undoButton(page));
-      await expectSeams(page, known.seams, open, 0);
-      await page.keyboard.press('Control+Shift+z');
-      await expectSeams(page, known.seams - 1, open + 2, 0);
-      // On the bench in the clean drawing, from the lists in the loose one.
-      if (manner === 'clean') await pairOnBench(page, hand, a, b);
-      else await pairInLists(page, hand, a, b);
-      await expectSeams(page, known.seams, open, 0);
-      await leaveOpen(page, hand, border);
-      await expectSeams(page, known.seams, open - 1, 1);
-      await expect(page.locator('option', { hasText: 'Paired by hand (1)' })).toBeAttached();
+    await openSample(page, hand, 'bollard-pauldron', manner);
+    await goTo(page, hand, 'Seams');
+    await expectSeams(page, known.seams, open, 0);
+    const runs = await page.getByRole('button', { name: /^Seam \d+$/ }).count();
 
-      // The clean drawing is left flat, so that every notch lies on an edge that is known; the loose one is folded up and
-      // gets bends typed for what the shell leaves.
-      const flat = manner === 'clean';
-      if (flat) {
-        await goTo(page, hand, 'Size');
-        await hand.unfold(folded(page, 'What you know of the shell'));
-        await hand.tick(page.getByRole('checkbox', { name: 'Fold the pattern up' }));
-      } else {
-        await goTo(page, hand, 'Foam');
-        await hand.write(field(page, /^Mountain folds/), '20');
-        await hand.write(field(page, /^Valley folds/), '-15');
-        await hand.write(field(page, /^Seams \(/), '18');
-      }
-      await goTo(page, hand, 'Pages');
-      await settled(page);
-      const file = await handedOut(page, () =>
-        hand.press(page.getByRole('button', { name: 'Panels as SVG' })),
+    await breakSeam(page, hand, a);
+    await expectSeams(page, known.seams - 1, open + 2, 0);
+    await hand.press(undoButton(page));
+    await expectSeams(page, known.seams, open, 0);
+    await page.keyboard.press('Control+Shift+z');
+    await expectSeams(page, known.seams - 1, open + 2, 0);
+    // On the bench in the clean drawing, from the lists in the loose one.
+    if (manner === 'clean') await pairOnBench(page, hand, a, b);
+    else await pairInLists(page, hand, a, b);
+    await expectSeams(page, known.seams, open, 0);
+    await leaveOpen(page, hand, border);
+    await expectSeams(page, known.seams, open - 1, 1);
+    await expect(page.locator('option', { hasText: 'Paired by hand (1)' })).toBeAttached();
+
+    // The clean drawing is left flat, so that every notch lies on an edge that is known; the loose one is folded up and
+    // gets bends typed for what the shell leaves.
+    const flat = manner === 'clean';
+    if (flat) {
+      await goTo(page, hand, 'Size');
+      await hand.unfold(folded(page, 'What you know of the shell'));
+      await hand.tick(page.getByRole('checkbox', { name: 'Fold the pattern up' }));
+    } else {
+      await goTo(page, hand, 'Foam');
+      await hand.write(field(page, /^Mountain folds/), '20');
+      await hand.write(field(page, /^Valley folds/), '-15');
+      await hand.write(field(page, /^Seams \(/), '18');
+    }
+    await goTo(page, hand, 'Pages');
+    await settled(page);
+    const file = await handedOut(page, () => hand.press(page.getByRole('button', { name: 'Panels as SVG' })));
+    const { panels } = await readPanels(page, file.bytes.toString('utf8'));
+    expect(panels).toHaveLength(9);
+
+    const seams = sidesBySeam(panels);
+    // Each numbered seam is notched in one of its stretches at least.
+    expect(runs).toBeGreaterThan(10);
+    expect(seams.size).toBeGreaterThanOrEqual(runs);
+    const joined: string[] = [];
+    for (const [id, sides] of seams) {
+      expect([...sides.keys()], `sides of ${id}`).toHaveLength(2);
+      const [one, two] = [...sides.values()] as [Side, Side];
+      expect(one.notches.length, `notches of ${id}`).toBe(two.notches.length);
+      for (const [i, notch] of one.notches.entries())
+        expect(Math.abs(notch.along - two.notches[i]!.along), id).toBeLessThanOrEqual(sameNotch);
+      // Counted from the corner that both sides share: one runs with its outline, the other against it.
+      const [first, second] = [waysFromCorner(one), waysFromCorner(two)];
+      const meet = (first.has(1) && second.has(-1)) || (first.has(-1) && second.has(1));
+      expect(meet, `${id}: as far from a corner as they say`).toBe(true);
+
+      const within = flat ? sameNotch : bentAway;
+      const [p, q] = [standsOn(known, one.notches, within), standsOn(known, two.notches, within)];
+      // So no notch is on an edge that stays open either.
+      expect(p.edge.mate, `${id} joins edges of ${p.edge.piece} and ${q.edge.piece}`).toBe(q.edge.id);
+      joined.push(p.edge.id, q.edge.id);
+      if (!flat) continue;
+      const off = (from: readonly number[], side: Side) =>
+        Math.max(...side.notches.map((n, i) => Math.abs(n.along - from[i]!)));
+      const worst = Math.min(
+        Math.max(off(p.fromStart, one), off(q.fromEnd, two)),
+        Math.max(off(p.fromEnd, one), off(q.fromStart, two)),
       );
-      const { panels } = await readPanels(page, file.bytes.toString('utf8'));
-      expect(panels).toHaveLength(9);
-
-      const seams = sidesBySeam(panels);
-      // Each numbered seam is notched in one of its stretches at least.
-      expect(runs).toBeGreaterThan(10);
-      expect(seams.size).toBeGreaterThanOrEqual(runs);
-      const joined: string[] = [];
-      for (const [id, sides] of seams) {
-        expect([...sides.keys()], `sides of ${id}`).toHaveLength(2);
-        const [one, two] = [...sides.values()] as [Side, Side];
-        expect(one.notches.length, `notches of ${id}`).toBe(two.notches.length);
-        for (const [i, notch] of one.notches.entries())
-          expect(Math.abs(notch.along - two.notches[i]!.along), id).toBeLessThanOrEqual(sameNotch);
-        // Counted from the corner that both sides share: one runs with its outline, the other against it.
-        const [first, second] = [waysFromCorner(one), waysFromCorner(two)];
-        const meet = (first.has(1) && second.has(-1)) || (first.has(-1) && second.has(1));
-        expect(meet, `${id}: as far from a corner as they say`).toBe(true);
-
-        const within = flat ? sameNotch : bentAway;
-        const [p, q] = [standsOn(known, one.notches, within), standsOn(known, two.notches, within)];
-        // So no notch is on an edge that stays open either.
-        expect(p.edge.mate, `${id} joins edges of ${p.edge.piece} and ${q.edge.piece}`).toBe(q.edge.id);
-        joined.push(p.edge.id, q.edge.id);
-        if (!flat) continue;
-        const off = (from: readonly number[], side: Side) =>
-          Math.max(...side.notches.map((n, i) => Math.abs(n.along - from[i]!)));
-        const worst = Math.min(
-          Math.max(off(p.fromStart, one), off(q.fromEnd, two)),
-          Math.max(off(p.fromEnd, one), off(q.fromStart, two)),
-        );
-        expect(worst, `${id}: from the pattern’s own corners`).toBeLessThanOrEqual(sameNotch);
-      }
-      expect(joined).toContain(a.id);
-      expect(joined).toContain(b.id);
-    });
-  }
+      expect(worst, `${id}: from the pattern’s own corners`).toBeLessThanOrEqual(sameNotch);
+    }
+    expect(joined).toContain(a.id);
+    expect(joined).toContain(b.id);
+  });
 }

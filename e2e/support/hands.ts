@@ -22,6 +22,7 @@ export interface Hand {
 }
 
 export const handNames = ['pointer', 'keyboard'] as const;
+export type HandName = (typeof handNames)[number];
 
 export const handOf = (name: Hand['name'], page: Page): Hand =>
   name === 'pointer' ? pointer(page) : keyboard(page);
