@@ -152,12 +152,11 @@ test('text that is no number stays in its field with a reason, and Escape brings
   await head.press('Enter');
   await expect(head).toHaveValue('580');
   await expect(head).toHaveAttribute('aria-invalid', 'false');
-  // Presses that follow each other closely are one step to undo; a page that is still busy would part them.
   await expect(page.getByRole('main')).toHaveAttribute('aria-busy', 'false', { timeout: 45_000 });
   const padding = page.getByRole('textbox', { name: 'Padding' });
   await padding.focus();
-  await padding.press('ArrowUp');
-  await padding.press('ArrowUp');
+  // Presses that follow each other closely are one step to undo: the second does not wait for the page to answer the first.
+  await Promise.all([page.keyboard.press('ArrowUp'), page.keyboard.press('ArrowUp')]);
   await expect(padding).toHaveValue('6');
   await page.getByRole('button', { name: /^Undo/ }).click();
   await expect(padding).toHaveValue('5');
