@@ -99,9 +99,10 @@ describe('edges without a mate', () => {
   it('are grouped by what the person has to do', () => {
     const border = open('A-left', { why: 'border', candidates: ['B-left', 'B-right'] });
     const number = open('B-below', { why: 'number-repeated', label: '4' });
-    const groups = groupOpen([alone, several, border, number]);
+    const asLong = open('A-right', { candidates: ['B-left', 'B-right'], scores: [0.01, 0] });
+    const groups = groupOpen([alone, several, border, number, asLong]);
     expect(groups.ambiguous).toEqual([several, number]);
-    expect(groups.lonely).toEqual([alone]);
+    expect(groups.lonely).toEqual([alone, asLong]);
     expect(groups.borders).toEqual([border]);
   });
 

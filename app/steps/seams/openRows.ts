@@ -33,8 +33,13 @@ export interface OpenGroups {
   readonly borders: readonly OpenEdge[];
 }
 
+/** Below this a candidate is as long and nothing more: an opening has many such edges, and each most likely stays open. */
+const worthAsking = 0.02;
+
 export const isAmbiguous = (edge: OpenEdge): boolean =>
-  edge.why !== 'border' && (edge.candidates.length > 1 || edge.why === 'number-repeated');
+  edge.why !== 'border' &&
+  (edge.why === 'number-repeated' ||
+    (edge.candidates.length > 1 && (edge.scores === undefined || Math.max(...edge.scores) >= worthAsking)));
 
 export function groupOpen(open: readonly OpenEdge[]): OpenGroups {
   const borders = open.filter((edge) => edge.why === 'border');
