@@ -12,6 +12,7 @@ export * from './placing';
 export * from './results';
 export * from './seams';
 export * from './settings';
+export * from './sheets';
 export * from './shell';
 export * from './shellFit';
 export * from './shellPicture';
