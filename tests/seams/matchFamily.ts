@@ -12,11 +12,9 @@ import {
   bollardPattern,
   drawPattern,
   gannetPattern,
-  MeshBuilder,
   type OpenShellOptions,
   openShell,
   placePieces,
-  type ShellMesh,
   shellPattern,
   type Truth,
   withoutNumbers,
@@ -41,25 +39,12 @@ const shell = (
   symmetric,
   held,
   make: () =>
-    shellPattern(welded(openShell({ seed, faces, symmetric, net, jitter })), {
+    shellPattern(openShell({ seed, faces, symmetric, net, jitter }), {
       seed,
       darts: seed % 2 === 0,
       maxFaces: [12, 8, 16, 20][seed % 4]!,
     }),
 });
-
-/** The mesh with corners on the mirror plane made one, where rounding had left two. */
-function welded(mesh: ShellMesh): ShellMesh {
-  const builder = new MeshBuilder();
-  for (const loop of mesh.faces)
-    builder.face(
-      ...loop.map((v) => {
-        const { x, y, z } = mesh.vertices[v]!;
-        return { x: Math.abs(x) < 1e-9 ? 0 : x, y, z };
-      }),
-    );
-  return builder.build(mesh.name);
-}
 
 export const members: readonly Member[] = [
   shell(101, 60, false, 'triangles', 0.12, false),

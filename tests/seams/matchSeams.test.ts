@@ -32,17 +32,13 @@ describe('matching without numbers', () => {
     expect(recall(score)).toBeGreaterThanOrEqual(0.99);
   });
 
-  // The seam down the middle, 16 of 182, is left to the pass that folds up, which is held to 97 %; noise leaves a few
-  // more open.
-  it.each([
-    ['clean', 0.91],
-    ['loose', 0.86],
-  ] as const)('makes no wrong seam on mirror-image halves drawn %s', (manner, least) => {
+  // The seam down the middle, 16 of 182, is left to the pass that folds up, which is held to 97 %; all else is found.
+  it.each(['clean', 'loose'] as const)('makes no wrong seam on mirror-image halves drawn %s', (manner) => {
     const { pattern, seams } = read(sym, manner);
     const result = matchSeams(pattern, usual);
     const score = scoreMatch(result, seams);
     expect(precision(score)).toBe(1);
-    expect(recall(score)).toBeGreaterThan(least);
+    expect(score.right).toBeGreaterThanOrEqual(score.truth - 16);
     // What may be a seam down the middle is listed with its mirror image.
     const found = new Set(result.seams.map((s) => s.id));
     for (const id of seams.filter((s) => !found.has(s))) {
