@@ -60,6 +60,27 @@ export class GluedOutlines {
     return this.shut[out] ? null : { into, out, angle, corners };
   }
 
+  /**
+   * Everything that meets at the end of an edge: the sum of its angles (rad), whether it is glued all round, and the
+   * lowest edge that ends there.
+   */
+  cornerAt(into: number): { readonly angle: number; readonly closed: boolean; readonly first: number } {
+    const { half, mate } = this;
+    let angle = endAngle(half, into);
+    let first = into;
+    for (let g = mate[half.next[into]!]!; g !== -1; g = mate[half.next[g]!]!) {
+      if (g === into) return { angle, closed: true, first };
+      angle += endAngle(half, g);
+      first = Math.min(first, g);
+    }
+    for (let at = into; mate[at] !== -1; ) {
+      at = half.before[mate[at]!]!;
+      angle += endAngle(half, at);
+      first = Math.min(first, at);
+    }
+    return { angle, closed: false, first };
+  }
+
   /** Openings as loops of open edges, in order of their lowest edge. */
   openings(): OpenCorner[][] {
     const done = new Uint8Array(this.half.count);

@@ -138,3 +138,11 @@ export const inLine: Rad = 0.2;
 export const mostTeeEdges = 8;
 /** The closed end of such a line may be as sharp as the corner of a box, rad short of a full turn. */
 export const sharpestTee: Rad = 1.7;
+/** Pairs that could join loose parts: their lengths are so many times likelier between mates than by chance … */
+export const looseLength = 2;
+/** … and no more are weighed together: all their combinations are gone through. */
+export const mostLooseChoices = 14;
+/** Loose parts are joined when lengths and corners together are so many times likelier than chance, for each part … */
+export const looseEvidence = 5;
+/** … by those pairs that all ways share which are not so many times less likely than the best. */
+export const looseLead = 2;

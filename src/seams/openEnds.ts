@@ -3,7 +3,14 @@
  * runs on, and hardly ever a full one.
  */
 import type { GluedOutlines } from './gluedOutlines';
-import { slitAngle, smoothRim, smoothRimSpread, unclosedWeight } from './matchTolerance';
+import {
+  leftUnclosed,
+  slitAngle,
+  smoothRim,
+  smoothRimSpread,
+  unclosedWeight,
+  usualDefect,
+} from './matchTolerance';
 import type { CandidatePairs } from './mateCandidates';
 
 /**
@@ -37,7 +44,11 @@ export function openEndWeights(glued: GluedOutlines, pairs: CandidatePairs, shar
 }
 
 /** How much likelier an angle is at the rim of an opening than elsewhere. */
-function rimFactor(angle: number): number {
+export function rimFactor(angle: number): number {
   const floor = angle > slitAngle ? 0.03 : 0.3;
   return floor + smoothRim * Math.exp(-Math.abs(angle - Math.PI) / smoothRimSpread);
 }
+
+/** The same for an angle at which everything round a corner is glued: near a full turn, or hardly ever. */
+export const closedFactor = (angle: number): number =>
+  Math.max(1e-3, Math.exp(-Math.abs(angle - 2 * Math.PI) / usualDefect)) / (unclosedWeight * leftUnclosed);

@@ -8,6 +8,7 @@ import type { Point3 } from '../math';
 import type { Pattern, SeamDecisions, Seams } from '../model';
 import type { Mm } from '../units';
 import { findSeams } from './findSeams';
+import { joiningOf } from './looseParts';
 import { matchLeft } from './matchSeams';
 import { type FoundByGeometry, type MatchState, pairKey, seamsOfState, startMatching } from './matchState';
 import {
@@ -22,8 +23,10 @@ import {
   worthFolding,
 } from './matchTolerance';
 import { type Middle, middleOf, mirrorRuns } from './mirrorJoin';
+import { pieceTurns } from './pieceTurns';
 import { tabEvidence } from './tabEvidence';
 import { ringInQuestion, turnRing } from './turnRing';
+import { looseIssue } from './wording';
 
 /** Where the edges lie in the folded shell. */
 export interface FoldedEdges {
@@ -60,6 +63,9 @@ export async function verifySeams(
   let belief = matchLeft(state);
   const joined = joinMiddles(pattern, state);
   if (joined.length > 0) belief = matchLeft(state);
+  const hung = joinLooseParts(pattern, state);
+  joined.push(...hung);
+  if (hung.length > 0) belief = matchLeft(state);
   const fold = (done: number) => foldWith(state, probe, work, done);
   let ring = ringInQuestion(state);
   const worthwhile = joined.length > 0 || ring !== null || mayGain(state);
@@ -167,6 +173,24 @@ function joinMiddles(pattern: Pattern, state: MatchState): (readonly [number, nu
   }
   return made;
 }
+
+/** Joins parts that hang loose; returns the seams made. */
+function joinLooseParts(pattern: Pattern, state: MatchState): (readonly [number, number])[] {
+  const { glued, pairs, mayPair, found } = state;
+  const joining = joiningOf(glued, pairs, mayPair, pieceTurns(pattern, glued, pairs.reach));
+  if (!joining) return [];
+  for (const [a, b] of joining.pairs) {
+    glued.glue(a, b);
+    found.push({ a, b, belief: looseBelief, reason: looseReason });
+  }
+  const places = joining.pairs.flat().map((e) => state.edges.get(glued.half.ids[e]!)!);
+  state.findings.push(looseIssue(places, joining));
+  return [...joining.pairs];
+}
+
+const looseBelief = 0.75;
+const looseReason =
+  'No corner closes here, but without this seam parts would hang loose; the edges are equally long, and this way the rims run on most smoothly.';
 
 /** The longest line is a strong sign and no proof: an opening could be longer. */
 const middleBelief = { longest: 0.7, tabs: 0.9 } as const;

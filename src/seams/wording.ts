@@ -199,3 +199,16 @@ export const ringIssue = (places: readonly EdgePlace[], chosen: boolean): Issue 
       : 'Pair one of these edges by hand; the others follow.',
     places,
   );
+
+/** Parts that hung loose were joined. */
+export const looseIssue = (
+  places: readonly EdgePlace[],
+  { parts, eitherWay }: { readonly parts: number; readonly eitherWay: boolean },
+): Issue =>
+  finding(
+    'loose-parts-joined',
+    'note',
+    `${parts === 1 ? 'One part' : `${parts} parts`} hung loose and ${parts === 1 ? 'was' : 'were'} joined by ${places.length / 2} single edges (${pieceList(places)}) that are equally long and leave the smoothest rims.${eitherWay ? ' One of these pieces looks the same turned round: either way makes the same shell.' : ''}`,
+    'Look at these seams on the folded shell; take them apart if a part belongs elsewhere.',
+    places,
+  );
