@@ -34,6 +34,7 @@ export {
   type JoinReport,
   joinStrokes,
   keepLinks,
+  markPlane,
   type Stroke,
   type StrokeGraph,
   splitAtCrossings,

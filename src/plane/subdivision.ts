@@ -8,7 +8,7 @@
  */
 import Flatbush from 'flatbush';
 import { orient2d } from 'robust-predicates';
-import { type Box, boxOf, type Point } from '../math';
+import type { Box, Point } from '../math';
 import type { Mm2 } from '../units';
 import { insideHalfEdges } from './subdivisionFind';
 import type { Link } from './subdivisionJoining';
@@ -63,13 +63,16 @@ export function subdivide(nodes: readonly Point[], links: readonly Link[]): Subd
     leaving[l.from]!.push(2 * i);
     leaving[l.to]!.push(2 * i + 1);
   });
-  for (const list of leaving) if (list.length > 1) sortRound(list, nodes, origin);
+  sortRound(leaving, nodes, origin);
   const next = new Int32Array(origin.length);
-  for (const list of leaving)
-    list.forEach((h, k) => {
-      // Arriving along the twin of h, the walk that keeps its face to the left leaves by the next one clockwise.
-      next[h ^ 1] = list[(k + list.length - 1) % list.length]!;
-    });
+  for (const list of leaving) {
+    // Arriving along the twin of h, the walk that keeps its face to the left leaves by the next one clockwise.
+    let before = list[list.length - 1]!;
+    for (const h of list) {
+      next[h ^ 1] = before;
+      before = h;
+    }
+  }
   const partOfNode = connectedParts(nodes.length, links);
   const { loops, loopOf } = walkLoops(nodes, origin, next, partOfNode);
   const { faces, faceOf, parts } = nestParts(nodes, origin, loops, loopOf);
@@ -77,23 +80,25 @@ export function subdivide(nodes: readonly Point[], links: readonly Link[]): Subd
 }
 
 /** Counter-clockwise from the direction −x, decided exactly where the angles are close. */
-function sortRound(list: number[], nodes: readonly Point[], origin: Int32Array): void {
-  const o = nodes[origin[list[0]!]!]!;
-  const angles = new Map<number, number>();
-  for (const h of list) {
+function sortRound(leaving: readonly number[][], nodes: readonly Point[], origin: Int32Array): void {
+  const angles = new Float64Array(origin.length);
+  for (let h = 0; h < origin.length; h++) {
+    const o = nodes[origin[h]!]!;
     const p = nodes[origin[h ^ 1]!]!;
-    angles.set(h, Math.atan2(p.y - o.y, p.x - o.x));
+    angles[h] = Math.atan2(p.y - o.y, p.x - o.x);
   }
   // Angles this close may be in the wrong order through rounding; the exact sign decides.
   const doubtful = 1e-9;
-  list.sort((g, h) => {
-    const d = angles.get(g)! - angles.get(h)!;
+  const order = (g: number, h: number): number => {
+    const d = angles[g]! - angles[h]!;
     if (Math.abs(d) > doubtful) return d;
+    const o = nodes[origin[g]!]!;
     const p = nodes[origin[g ^ 1]!]!;
     const q = nodes[origin[h ^ 1]!]!;
     // orient2d is positive for a clockwise triple in the library's axes (y down), so its sign is turned here.
     return orient2d(o.x, o.y, p.x, p.y, q.x, q.y) || g - h;
-  });
+  };
+  for (const list of leaving) if (list.length > 1) list.sort(order);
 }
 
 function connectedParts(count: number, links: readonly Link[]): Int32Array {
@@ -109,53 +114,58 @@ function connectedParts(count: number, links: readonly Link[]): Int32Array {
     return r;
   };
   for (const l of links) parent[rootOf(l.from)] = rootOf(l.to);
-  const number = new Map<number, number>();
+  const number = new Int32Array(count).fill(-1);
   const out = new Int32Array(count).fill(-1);
-  for (const l of links)
-    for (const n of [l.from, l.to]) {
-      const r = rootOf(n);
-      let k = number.get(r);
-      if (k === undefined) {
-        k = number.size;
-        number.set(r, k);
-      }
-      out[n] = k;
-    }
+  let parts = 0;
+  for (const l of links) {
+    const r = rootOf(l.from);
+    if (number[r] === -1) number[r] = parts++;
+    out[l.from] = number[r]!;
+    out[l.to] = number[r]!;
+  }
   return out;
 }
 
 function walkLoops(nodes: readonly Point[], origin: Int32Array, next: Int32Array, partOfNode: Int32Array) {
   const loopOf = new Int32Array(origin.length).fill(-1);
   const raw: { halfEdges: number[]; area: number; part: number; box: Box }[] = [];
+  // The loop of the most negative area is the one round the outside; the only one of a part without faces.
+  const outerOf: number[] = [];
   for (let start = 0; start < origin.length; start++) {
     if (loopOf[start] !== -1) continue;
     const halfEdges: number[] = [];
     const o = nodes[origin[start]!]!;
     let twice = 0;
+    let [minX, minY, maxX, maxY] = [o.x, o.y, o.x, o.y];
+    let p = o;
     for (let h = start; loopOf[h] === -1; h = next[h]!) {
       loopOf[h] = raw.length;
       halfEdges.push(h);
-      const p = nodes[origin[h]!]!;
       const q = nodes[origin[h ^ 1]!]!;
       twice += (p.x - o.x) * (q.y - o.y) - (p.y - o.y) * (q.x - o.x);
+      if (p.x < minX) minX = p.x;
+      if (p.x > maxX) maxX = p.x;
+      if (p.y < minY) minY = p.y;
+      if (p.y > maxY) maxY = p.y;
+      p = q;
     }
-    const box = boxOf(halfEdges.map((h) => nodes[origin[h]!]!));
-    raw.push({ halfEdges, area: twice / 2, part: partOfNode[origin[start]!]!, box });
+    const part = partOfNode[origin[start]!]!;
+    const area = twice / 2;
+    const best = outerOf[part];
+    if (best === undefined || area < raw[best]!.area) outerOf[part] = raw.length;
+    raw.push({ halfEdges, area, part, box: { minX, minY, maxX, maxY } });
   }
-  // The loop of the most negative area is the one round the outside; the only one of a part without faces.
-  const outerOf = new Map<number, number>();
-  raw.forEach((l, i) => {
-    const best = outerOf.get(l.part);
-    if (best === undefined || l.area < raw[best]!.area) outerOf.set(l.part, i);
-  });
-  const loops: Loop[] = raw.map((l, i) => ({ ...l, outer: outerOf.get(l.part) === i }));
+  const loops = raw.map(
+    ({ halfEdges, area, part, box }, i): Loop => ({ halfEdges, area, part, box, outer: outerOf[part] === i }),
+  );
   return { loops, loopOf };
 }
 
 function nestParts(nodes: readonly Point[], origin: Int32Array, loops: readonly Loop[], loopOf: Int32Array) {
   const faceLoop: number[] = [-1];
   const faceOfLoop = new Int32Array(loops.length);
-  const partCount = loops.reduce((n, l) => Math.max(n, l.part + 1), 0);
+  let partCount = 0;
+  for (const l of loops) if (l.part >= partCount) partCount = l.part + 1;
   const partFaces: number[][] = Array.from({ length: partCount }, () => []);
   const outerLoop = new Int32Array(partCount);
   loops.forEach((l, i) => {
@@ -168,21 +178,17 @@ function nestParts(nodes: readonly Point[], origin: Int32Array, loops: readonly 
   });
   const inner: number[][] = faceLoop.map(() => []);
   const within = new Int32Array(partCount);
-  if (faceLoop.length > 1) {
-    const index = new Flatbush(faceLoop.length - 1);
-    for (const i of faceLoop.slice(1)) {
-      const { minX, minY, maxX, maxY } = loops[i]!.box;
-      index.add(minX, minY, maxX, maxY);
-    }
-    index.finish();
+  // One part alone lies in the unbounded face.
+  if (faceLoop.length > 1 && partCount > 1) {
+    const facesAt = facesOver(faceLoop, loops, partCount);
     for (let part = 0; part < partCount; part++) {
       const p = nodes[origin[loops[outerLoop[part]!]!.halfEdges[0]!]!]!;
       let best = 0;
-      for (const k of index.search(p.x, p.y, p.x, p.y)) {
-        const loop = loops[faceLoop[k + 1]!]!;
+      for (const face of facesAt(p)) {
+        const loop = loops[faceLoop[face]!]!;
         if (loop.part === part) continue;
         if (best !== 0 && loop.area >= loops[faceLoop[best]!]!.area) continue;
-        if (insideHalfEdges({ nodes, origin }, loop.halfEdges, p)) best = k + 1;
+        if (insideHalfEdges({ nodes, origin }, loop.halfEdges, p)) best = face;
       }
       within[part] = best;
     }
@@ -191,11 +197,39 @@ function nestParts(nodes: readonly Point[], origin: Int32Array, loops: readonly 
     inner[within[part]!]!.push(outerLoop[part]!);
     faceOfLoop[outerLoop[part]!] = within[part]!;
   }
-  const faceOf = Int32Array.from(loopOf, (l) => faceOfLoop[l]!);
+  const faceOf = new Int32Array(loopOf.length);
+  for (let h = 0; h < loopOf.length; h++) faceOf[h] = faceOfLoop[loopOf[h]!]!;
   const faces: SubdivisionFace[] = faceLoop.map((loop, i) => ({ loop, inner: inner[i]! }));
   const parts: Part[] = partFaces.map((f, i) => ({ outerLoop: outerLoop[i]!, faces: f, within: within[i]! }));
   return { faces, faceOf, parts };
 }
+
+/** Faces whose boxes hold a point; a tree is built only for so many questions that looking through all takes longer. */
+function facesOver(
+  faceLoop: readonly number[],
+  loops: readonly Loop[],
+  questions: number,
+): (p: Point) => number[] {
+  if (questions > treeFrom) {
+    const index = new Flatbush(faceLoop.length - 1);
+    for (let face = 1; face < faceLoop.length; face++) {
+      const { minX, minY, maxX, maxY } = loops[faceLoop[face]!]!.box;
+      index.add(minX, minY, maxX, maxY);
+    }
+    index.finish();
+    return (p) => index.search(p.x, p.y, p.x, p.y).map((k) => k + 1);
+  }
+  return (p) => {
+    const out: number[] = [];
+    for (let face = 1; face < faceLoop.length; face++) {
+      const b = loops[faceLoop[face]!]!.box;
+      if (p.x >= b.minX && p.x <= b.maxX && p.y >= b.minY && p.y <= b.maxY) out.push(face);
+    }
+    return out;
+  };
+}
+
+const treeFrom = 64;
 
 /** Links with the same loop on both sides: taking one away splits its part in two, or drops a loose end. */
 export function bridges(s: Subdivision): boolean[] {

@@ -1,6 +1,7 @@
 /** Points that lie together, found over a grid of cells. Order of the input has no influence but on ties. */
 import { distance, type Point } from '../math';
 import type { Mm } from '../units';
+import { mixed, placesOf, tableSize } from './subdivisionPlaces';
 
 export interface Clusters {
   /** Middle of each cluster, sorted by x, then y. */
@@ -17,50 +18,80 @@ const cellKey = (x: number, y: number): number => x * 67_108_859 + y;
 /**
  * Groups points whose chain of neighbours is closer than `reach`. A chain that grows wider than twice the reach is
  * broken up again round its leftmost points, so that a row of close points never collapses into one.
+ * `places` are the points grouped by equal coordinates.
  */
-export function clusterPoints(points: readonly Point[], reach: Mm): Clusters {
-  const order = [...points.keys()].sort((i, j) => points[i]!.x - points[j]!.x || points[i]!.y - points[j]!.y);
-  const grid = new Map<number, number[]>();
-  for (const i of order) {
-    const key = cellKey(cellOf(points[i]!.x, reach), cellOf(points[i]!.y, reach));
-    const list = grid.get(key);
-    if (list) list.push(i);
-    else grid.set(key, [i]);
+export function clusterPoints(points: readonly Point[], reach: Mm, places = placesOf(points)): Clusters {
+  const { first, after } = places;
+  const order = Int32Array.from(first.keys()).sort((i, j) => {
+    const p = points[first[i]!]!;
+    const q = points[first[j]!]!;
+    return p.x - q.x || p.y - q.y;
+  });
+  const root = neighbours(points, first, reach);
+  // Places that stand alone are clusters as they are; the others are gathered, and broken up where they spread.
+  const members = new Map<number, number[]>();
+  const alone = new Uint8Array(first.length).fill(1);
+  for (let k = 0; k < first.length; k++)
+    if (root[k] !== k) {
+      alone[k] = 0;
+      alone[root[k]!] = 0;
+    }
+  const groups: { readonly at: Point; readonly place: number; readonly list: readonly number[] | null }[] = [];
+  for (const k of order) {
+    const p = points[first[k]!]!;
+    if (alone[k]) {
+      groups.push({ at: { x: p.x + 0, y: p.y + 0 }, place: k, list: null });
+      continue;
+    }
+    let list = members.get(root[k]!);
+    if (!list) {
+      list = [];
+      members.set(root[k]!, list);
+    }
+    for (let i = first[k]!; i >= 0; i = after[i]!) list.push(i);
   }
-  const parent = Int32Array.from(points.keys());
+  for (const list of members.values())
+    for (const part of breakUp(list, points, reach))
+      groups.push({ at: middle(part.map((i) => points[i]!)), place: -1, list: part });
+  if (members.size > 0) groups.sort((a, b) => a.at.x - b.at.x || a.at.y - b.at.y);
+  const of = new Int32Array(points.length);
+  for (let r = 0; r < groups.length; r++) {
+    const g = groups[r]!;
+    if (g.list) for (const i of g.list) of[i] = r;
+    else for (let i = first[g.place]!; i >= 0; i = after[i]!) of[i] = r;
+  }
+  return { points: groups.map((g) => g.at), of };
+}
+
+/** For each place one place of its chain of neighbours, the same for all of them; itself when it has none. */
+function neighbours(points: readonly Point[], first: Int32Array, reach: Mm): Int32Array {
+  const root = Int32Array.from(first.keys());
   const rootOf = (i: number): number => {
     let r = i;
-    while (parent[r] !== r) r = parent[r]!;
-    while (parent[i] !== r) [i, parent[i]] = [parent[i]!, r];
+    while (root[r] !== r) r = root[r]!;
+    root[i] = r;
     return r;
   };
-  for (const i of order) {
-    const p = points[i]!;
+  const head = new Int32Array(tableSize(first.length)).fill(-1);
+  const mask = head.length - 1;
+  const before = new Int32Array(first.length);
+  for (let k = 0; k < first.length; k++) {
+    const p = points[first[k]!]!;
     const cx = cellOf(p.x, reach);
     const cy = cellOf(p.y, reach);
     for (let x = cx - 1; x <= cx + 1; x++)
       for (let y = cy - 1; y <= cy + 1; y++)
-        for (const j of grid.get(cellKey(x, y)) ?? nothing)
-          if (j !== i && distance(p, points[j]!) <= reach) parent[rootOf(j)] = rootOf(i);
+        for (let j = head[mixed(x, y) & mask]!; j >= 0; j = before[j]!) {
+          const q = points[first[j]!]!;
+          // Most of what shares an entry of the table lies far away.
+          if (Math.abs(p.x - q.x) <= reach && distance(p, q) <= reach) root[rootOf(j)] = rootOf(k);
+        }
+    const slot = mixed(cx, cy) & mask;
+    before[k] = head[slot]!;
+    head[slot] = k;
   }
-  const members = new Map<number, number[]>();
-  for (const i of order) {
-    const r = rootOf(i);
-    const list = members.get(r);
-    if (list) list.push(i);
-    else members.set(r, [i]);
-  }
-  const groups: number[][] = [];
-  for (const list of members.values()) groups.push(...breakUp(list, points, reach));
-  const middles = groups.map((list) => middle(list.map((i) => points[i]!)));
-  const rank = [...groups.keys()].sort(
-    (a, b) => middles[a]!.x - middles[b]!.x || middles[a]!.y - middles[b]!.y,
-  );
-  const of = new Int32Array(points.length);
-  rank.forEach((g, r) => {
-    for (const i of groups[g]!) of[i] = r;
-  });
-  return { points: rank.map((g) => middles[g]!), of };
+  for (let k = 0; k < first.length; k++) root[k] = rootOf(k);
+  return root;
 }
 
 /** The list as it is when it is compact, else the points round each leftmost point in turn. */

@@ -121,9 +121,12 @@ export class Joining {
         if (degree[n] === 0) continue;
         const p = this.nodes[n]!;
         const hits: { link: number; t: number; at: Point }[] = [];
-        for (const i of index.search(p.x - reach, p.y - reach, p.x + reach, p.y + reach)) {
+        const near = index.search(p.x - reach, p.y - reach, p.x + reach, p.y + reach, (i) => {
           const l = this.links[i]!;
-          if (l.from === n || l.to === n) continue;
+          return l.from !== n && l.to !== n;
+        });
+        for (const i of near) {
+          const l = this.links[i]!;
           const foot = footOn(p, this.nodes[l.from]!, this.nodes[l.to]!);
           if (!foot || foot.off > reach) continue;
           if (degree[n] === 1 && this.distanceToEnds(p, l) <= corner) continue;
@@ -259,25 +262,53 @@ export class Joining {
     return { count, widest };
   }
 
+  /** True when two links cross with both ends strictly on either side. */
+  hasCrossing(): boolean {
+    if (this.links.length < 2) return false;
+    const index = this.index();
+    return this.links.some((l, i) =>
+      this.othersOver(index, i).some((j) => {
+        const m = this.links[j]!;
+        return crossing(this.nodes[l.from]!, this.nodes[l.to]!, this.nodes[m.from]!, this.nodes[m.to]!);
+      }),
+    );
+  }
+
+  /** Later links over the box of a link that do not share a node with it. */
+  private othersOver(index: Flatbush, i: number): number[] {
+    const { from, to } = this.links[i]!;
+    const a = this.nodes[from]!;
+    const b = this.nodes[to]!;
+    return index.search(
+      Math.min(a.x, b.x),
+      Math.min(a.y, b.y),
+      Math.max(a.x, b.x),
+      Math.max(a.y, b.y),
+      (j) => {
+        if (j <= i) return false;
+        const m = this.links[j]!;
+        return m.from !== from && m.from !== to && m.to !== from && m.to !== to;
+      },
+    );
+  }
+
   /** One round of splitting at proper crossings; true when something was split. */
   splitCrossings(): boolean {
     if (this.links.length < 2) return false;
     const index = this.index();
     const splits = new Map<number, { t: number; node: number }[]>();
-    const finder = new NodeFinder(this.nodes, this.tolerance);
+    let finder: NodeFinder | null = null;
     this.links.forEach((l, i) => {
       const a = this.nodes[l.from]!;
       const b = this.nodes[l.to]!;
-      const hits = index
-        .search(Math.min(a.x, b.x), Math.min(a.y, b.y), Math.max(a.x, b.x), Math.max(a.y, b.y), (j) => j > i)
-        .sort((p, q) => p - q);
+      const hits = this.othersOver(index, i).sort((p, q) => p - q);
       for (const j of hits) {
         const m = this.links[j]!;
-        if (m.from === l.from || m.from === l.to || m.to === l.from || m.to === l.to) continue;
         const c = this.nodes[m.from]!;
         const d = this.nodes[m.to]!;
         const at = crossing(a, b, c, d);
         if (!at) continue;
+        finder ??= new NodeFinder(this.nodes, this.tolerance);
         const node = finder.at(at);
         if (node !== l.from && node !== l.to) addTo(splits, i, { t: along(a, b, this.nodes[node]!), node });
         if (node !== m.from && node !== m.to) addTo(splits, j, { t: along(c, d, this.nodes[node]!), node });

@@ -55,10 +55,12 @@ export function findBlocks(graph: StrokeGraph, ink: Ink): Blocks {
   const crossed = splitAtCrossings(graph);
   const whole = subdivide(crossed.nodes, crossed.links);
   const loose = bridges(whole);
-  const closed = subdivide(
-    crossed.nodes,
-    crossed.links.filter((_, i) => !loose[i]),
-  );
+  const closed = loose.includes(true)
+    ? subdivide(
+        crossed.nodes,
+        crossed.links.filter((_, i) => !loose[i]),
+      )
+    : whole;
   const blockOfFace = new Int32Array(closed.faces.length).fill(-1);
   closed.parts.forEach((p, i) => {
     for (const f of p.faces) blockOfFace[f] = i;

@@ -7,7 +7,7 @@
  */
 import { boxOf } from '../math';
 import type { Drawing, LineRole, Pattern, ReadingDecisions } from '../model';
-import { joinStrokes, keepLinks, withoutStrokes } from '../plane';
+import { joinStrokes, keepLinks, markPlane, withoutStrokes } from '../plane';
 import { assemblePieces, type RawPiece } from './assemble';
 import { backgroundGroups } from './background';
 import { findBlocks, linesAlong } from './blocks';
@@ -40,7 +40,7 @@ export function readPattern(drawing: Drawing, decisions: ReadingDecisions): Patt
   const tabs = decisions.stripTabs
     ? findTabs(graph, ink, groupOf, new Set(decisions.keptTabs), reach)
     : noTabs;
-  const withoutTabs = withoutStrokes(graph, tabs.sides);
+  const withoutTabs = markPlane(withoutStrokes(graph, tabs.sides));
 
   const background = backgroundGroups(groups, ink, drawing.size);
   const behind = new Set(

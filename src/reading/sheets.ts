@@ -85,10 +85,13 @@ export function findSheets(
       );
   }
   const chosen = whole.links.flatMap((_, i) => (keep[i] ? [i] : []));
-  const s = subdivide(
-    whole.nodes,
-    chosen.map((i) => whole.links[i]!),
-  );
+  const s =
+    chosen.length === whole.links.length
+      ? whole
+      : subdivide(
+          whole.nodes,
+          chosen.map((i) => whole.links[i]!),
+        );
   const kept = chosen.map((i) => kinds[i]!);
   const { sheetOf, sheets, buried } = paper(s, kept, coveredByClosed);
   // A slit outside all paper is only a line that hangs on something.
