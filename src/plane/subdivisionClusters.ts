@@ -36,7 +36,8 @@ export function clusterPoints(points: readonly Point[], reach: Mm, places = plac
       alone[k] = 0;
       alone[root[k]!] = 0;
     }
-  const groups: { readonly at: Point; readonly place: number; readonly list: readonly number[] | null }[] = [];
+  const groups: { readonly at: Point; readonly place: number; readonly list: readonly number[] | null }[] =
+    [];
   for (const k of order) {
     const p = points[first[k]!]!;
     if (alone[k]) {

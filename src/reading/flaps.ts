@@ -65,6 +65,8 @@ export function findFlaps(
     if (meeting[u]! < 3 || meeting[v]! < 3) return;
     for (const first of at[u]!) {
       if (first === base || !spans[first]!.straight) continue;
+      // A flap's first corner joins two lines and no more; most lines end where more meet.
+      if (other(first, u) === v || at[other(first, u)]!.length !== 2) continue;
       const chain = [first];
       const nodes: number[] = [];
       let node = other(first, u);
@@ -78,7 +80,10 @@ export function findFlaps(
       if (node !== v || nodes.length === 0) continue;
       add([u, v, ...nodes.reverse()], baseStrokes, chain, false);
     }
-    for (const [p, q] of cornersShared(u, v)) {
+    const corners = cornersShared(u, v);
+    for (let i = 0; i < corners.length; i += 2) {
+      const p = corners[i]!;
+      const q = corners[i + 1]!;
       const chain = [spanBetween(u, p), spanBetween(p, q), spanBetween(q, v)];
       if (chain.every((k) => k !== undefined && k !== base && spans[k]!.straight))
         add([u, v, q, p], baseStrokes, chain as number[], true);
@@ -94,19 +99,25 @@ export function findFlaps(
     const flap = flapOf(graph, nodes, baseStrokes, sides, part, ink, groupOf);
     if (flap) flaps.push({ ...flap, shared });
   };
-  const spanBetween = (a: number, b: number) => at[a]!.find((k) => other(k, a) === b);
-  /** Outer corners of which one or both belong to a neighbour's flap as well. */
-  const cornersShared = (u: number, v: number): [number, number][] =>
-    at[u]!.flatMap((k) => {
+  const spanBetween = (a: number, b: number): number | undefined => {
+    for (const k of at[a]!) if (other(k, a) === b) return k;
+    return undefined;
+  };
+  /** Outer corners of which one or both belong to a neighbour's flap as well, one after the other in pairs. */
+  const cornersShared = (u: number, v: number): number[] => {
+    const out: number[] = [];
+    for (const k of at[u]!) {
       const p = other(k, u);
-      if (p === v || at[p]!.length > mostShared) return [];
-      return at[p]!.flatMap((m): [number, number][] => {
+      if (p === v || at[p]!.length > mostShared) continue;
+      for (const m of at[p]!) {
         const q = other(m, p);
         const both = at[p]!.length + at[q]!.length;
-        if (q === u || q === v || at[q]!.length > mostShared || both <= 4) return [];
-        return spanBetween(q, v) === undefined ? [] : [[p, q]];
-      });
-    });
+        if (q === u || q === v || at[q]!.length > mostShared || both <= 4) continue;
+        if (spanBetween(q, v) !== undefined) out.push(p, q);
+      }
+    }
+    return out;
+  };
   const spanned = new Set(spans.map((s) => s.from * graph.nodes.length + s.to));
   spans.forEach((s, i) => {
     if (s.straight) tryBase(s.from, s.to, s.strokes, i);

@@ -120,8 +120,10 @@ function firstOther(from: Point, candidates: readonly Point[]): Point {
 
 /** The distance within which line ends may be joined: what the person allows, but never a large part of a line. */
 export function joinLimit(ink: Ink, within: Mm): Mm {
-  const lengths = ink.strokes.filter((s) => !s.curved).map((s) => distance(s.a, s.b));
-  lengths.sort((a, b) => a - b);
+  const lengths = Float64Array.from(
+    ink.strokes.filter((s) => !s.curved),
+    (s) => distance(s.a, s.b),
+  ).sort();
   const total = lengths.reduce((sum, d) => sum + d, 0);
   let sum = 0;
   for (const d of lengths) {

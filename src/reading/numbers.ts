@@ -117,13 +117,16 @@ function edgeCodes(texts: readonly DrawingText[], all: readonly number[], pieceA
     }
     return { codes: Math.max(0, ...perPiece.values()) > 1 ? all : [], paired };
   }
-  const looks = new Map<string, number[]>();
-  for (const i of paired)
-    looks.set(lookOf(texts[i]!), [...(looks.get(lookOf(texts[i]!)) ?? []), texts[i]!.size]);
+  const looks = new Map<string, Set<Mm>>();
+  for (const i of paired) {
+    const sizes = looks.get(lookOf(texts[i]!));
+    if (sizes) sizes.add(texts[i]!.size);
+    else looks.set(lookOf(texts[i]!), new Set([texts[i]!.size]));
+  }
   const codes = all.filter((i) => {
     if (paired.has(i)) return true;
     const t = texts[i]!;
-    return (looks.get(lookOf(t)) ?? []).some((size) => Math.abs(size - t.size) <= sameSize * size);
+    return [...(looks.get(lookOf(t)) ?? [])].some((size) => Math.abs(size - t.size) <= sameSize * size);
   });
   return { codes, paired };
 }
@@ -268,14 +271,24 @@ function learn(candidates: readonly Candidate[], size: Mm): Habit {
 /** For each text its best edge by distance and place, where no other edge comes near. */
 function clearCases(candidates: readonly Candidate[], parallel: boolean): Candidate[] {
   const score = (c: Candidate) => Math.abs(c.off) / c.size + 3 * c.along + (parallel ? c.turn : 0);
-  const byText = new Map<number, Candidate[]>();
-  for (const c of candidates) byText.set(c.text, [...(byText.get(c.text) ?? []), c]);
-  return [...byText.values()].flatMap((list) => {
-    const sorted = [...list].sort((a, b) => score(a) - score(b));
-    const [first, second] = sorted;
-    if (!first || first.along > 0.2) return [];
-    return !second || score(second) > score(first) + 0.5 ? [first] : [];
-  });
+  const out: Candidate[] = [];
+  // Candidates of one text stand together; its best and the score of its second best are enough.
+  for (let i = 0; i < candidates.length; ) {
+    const { text } = candidates[i]!;
+    let first = candidates[i]!;
+    let least = score(first);
+    let second = Number.POSITIVE_INFINITY;
+    for (i++; i < candidates.length && candidates[i]!.text === text; i++) {
+      const own = score(candidates[i]!);
+      if (own < least) {
+        second = least;
+        first = candidates[i]!;
+        least = own;
+      } else if (own < second) second = own;
+    }
+    if (first.along <= 0.2 && second > least + 0.5) out.push(first);
+  }
+  return out;
 }
 
 /** Price of leaving a text unbound. */
@@ -288,16 +301,18 @@ function pairUp(
   habit: Habit,
 ): Candidate[] {
   const leftOf = new Map(codes.map((t, i) => [t, i]));
-  const byPair = new Map<string, Candidate>();
-  const options = candidates.map((c): PairOption => {
-    const left = leftOf.get(c.text)!;
-    byPair.set(`${left},${c.edge}`, c);
-    return { left, right: c.edge, cost: costOf(c, habit) };
+  const firstOf = new Map<number, number>();
+  const options = candidates.map((c, i): PairOption => {
+    if (!firstOf.has(c.text)) firstOf.set(c.text, i);
+    return { left: leftOf.get(c.text)!, right: c.edge, cost: costOf(c, habit) };
   });
   const mates = cheapestPairing(codes.length, edgeCount, options, alone);
-  return codes.flatMap((_, left) => {
+  return codes.flatMap((text, left) => {
     const edge = mates[left]!;
-    return edge < 0 ? [] : [byPair.get(`${left},${edge}`)!];
+    if (edge < 0) return [];
+    let i = firstOf.get(text)!;
+    while (candidates[i]!.edge !== edge) i++;
+    return [candidates[i]!];
   });
 }
 

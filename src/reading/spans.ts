@@ -17,30 +17,32 @@ export interface Span {
 
 /** One span for each pair of nodes that strokes connect, in the order of nodes. */
 export function spansOf(graph: StrokeGraph, ink: Ink): Span[] {
-  const single: { from: number; to: number; strokes: number[] }[] = [];
+  const single: Bundle[] = [];
   for (let s = 0; 2 * s < graph.ends.length; s++) {
     const a = graph.ends[2 * s]!;
     const b = graph.ends[2 * s + 1]!;
     if (a !== b) single.push({ from: Math.min(a, b), to: Math.max(a, b), strokes: [s] });
   }
-  return onePerPair(single, graph, ink);
+  return onePerPair(single, ink);
 }
 
-function onePerPair(
-  list: readonly { from: number; to: number; strokes: number[] }[],
-  graph: StrokeGraph,
-  ink: Ink,
-): Span[] {
-  const byPair = new Map<number, { from: number; to: number; strokes: number[] }>();
-  for (const span of list) {
-    const key = span.from * graph.nodes.length + span.to;
-    const seen = byPair.get(key);
-    if (seen) seen.strokes.push(...span.strokes);
-    else byPair.set(key, { ...span });
+interface Bundle {
+  readonly from: number;
+  readonly to: number;
+  readonly strokes: number[];
+}
+
+/** Bundles between the same two nodes become one, their strokes in the order of the list, which is used up. */
+function onePerPair(list: Bundle[], ink: Ink): Span[] {
+  list.sort((a, b) => a.from - b.from || a.to - b.to);
+  const spans: Span[] = [];
+  for (let i = 0; i < list.length; ) {
+    const { from, to, strokes } = list[i]!;
+    for (i++; i < list.length && list[i]!.from === from && list[i]!.to === to; i++)
+      strokes.push(...list[i]!.strokes);
+    spans.push({ from, to, strokes, straight: strokes.some((s) => !ink.strokes[s]!.curved) });
   }
-  return [...byPair.values()]
-    .sort((a, b) => a.from - b.from || a.to - b.to)
-    .map((span) => ({ ...span, straight: span.strokes.some((s) => !ink.strokes[s]!.curved) }));
+  return spans;
 }
 
 /** Turn below which a node inside a line drawn in parts is no corner; noise is added to it. */
@@ -69,7 +71,7 @@ export function wholeSpans(graph: StrokeGraph, ink: Ink): Span[] {
     return Math.abs(turnAt(p, q, r)) < straightTurn + noise / shorter;
   };
   const used = new Uint8Array(spans.length);
-  const whole: { from: number; to: number; strokes: number[] }[] = [];
+  const whole: Bundle[] = [];
   spans.forEach((start, i) => {
     if (used[i]) return;
     used[i] = 1;
@@ -91,5 +93,5 @@ export function wholeSpans(graph: StrokeGraph, ink: Ink): Span[] {
     const from = follow(start.from, i);
     if (from !== to) whole.push({ from: Math.min(from, to), to: Math.max(from, to), strokes });
   });
-  return onePerPair(whole, graph, ink);
+  return onePerPair(whole, ink);
 }

@@ -28,8 +28,15 @@ export type DashKind = 'solid' | 'dashes' | 'chain' | 'dots';
 export function lookGroups(lines: readonly DrawingLine[]): LookGroup[] {
   const byKey = new Map<string, number[]>();
   const naming = namer();
+  // Lines of one look mostly come one after the other.
+  let last: { line: DrawingLine; named: Naming | null; key: string } | null = null;
   lines.forEach((line, i) => {
-    const key = lookKey(line, naming(line));
+    const named = naming(line);
+    const key: string =
+      last && last.named === named && sameStyle(last.line.style, line.style)
+        ? last.key
+        : lookKey(line, named);
+    last = { line, named, key };
     const list = byKey.get(key);
     if (list) list.push(i);
     else byKey.set(key, [i]);
@@ -48,6 +55,18 @@ export function lookGroups(lines: readonly DrawingLine[]): LookGroup[] {
         dashKind,
       };
     });
+}
+
+function sameStyle(a: LineStyle, b: LineStyle): boolean {
+  return (
+    a.stroke === b.stroke &&
+    a.strokeWidth === b.strokeWidth &&
+    a.fill === b.fill &&
+    a.className === b.className &&
+    a.assigned === b.assigned &&
+    a.dash.length === b.dash.length &&
+    a.dash.every((d, i) => d === b.dash[i])
+  );
 }
 
 function lookKey(line: DrawingLine, naming: Naming | null): string {

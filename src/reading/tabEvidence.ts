@@ -164,15 +164,18 @@ function looksOfFlaps(
   const bases = new Set(flaps.flatMap((f) => f.baseStrokes));
   const total = new Map<string, number>();
   const inFlaps = new Map<string, number>();
-  for (const span of spans) {
-    const d = distance(graph.nodes[span.from]!, graph.nodes[span.to]!);
-    const isSide = span.strokes.some((s) => sides.has(s));
+  for (const { from, to, strokes } of spans) {
+    const d = distance(graph.nodes[from]!, graph.nodes[to]!);
+    const isSide = strokes.some((s) => sides.has(s));
     // A flap drawn as a closed shape has its base in the same look.
-    if (!isSide && span.strokes.some((s) => bases.has(s))) continue;
-    for (const look of new Set(span.strokes.map((s) => lookAt(s, ink, groupOf)))) {
+    if (!isSide && strokes.some((s) => bases.has(s))) continue;
+    strokes.forEach((s, i) => {
+      const look = lookAt(s, ink, groupOf);
+      // Strokes that lie on each other mostly have one look, which counts once.
+      for (let k = 0; k < i; k++) if (lookAt(strokes[k]!, ink, groupOf) === look) return;
       total.set(look, (total.get(look) ?? 0) + d);
       if (isSide) inFlaps.set(look, (inFlaps.get(look) ?? 0) + d);
-    }
+    });
   }
   const out = new Set<string>();
   for (const [look, d] of inFlaps) if (d >= lookShare * total.get(look)!) out.add(look);
@@ -180,18 +183,15 @@ function looksOfFlaps(
 }
 
 /** Lengths of all lines that are no part of a flap, ascending. */
-function otherLengths(flaps: readonly Flap[], spans: readonly Span[], graph: StrokeGraph): number[] {
+function otherLengths(flaps: readonly Flap[], spans: readonly Span[], graph: StrokeGraph): Float64Array {
   const parts = new Set(flaps.flatMap((f) => [...f.baseStrokes, ...f.sides.flat()]));
-  return spans
-    .flatMap((span) =>
-      span.strokes.some((s) => parts.has(s))
-        ? []
-        : [distance(graph.nodes[span.from]!, graph.nodes[span.to]!)],
-    )
-    .sort((a, b) => a - b);
+  const lengths: number[] = [];
+  for (const { from, to, strokes } of spans)
+    if (!strokes.some((s) => parts.has(s))) lengths.push(distance(graph.nodes[from]!, graph.nodes[to]!));
+  return Float64Array.from(lengths).sort();
 }
 
-function countNear(sorted: readonly number[], value: number, noise: Mm): number {
+function countNear(sorted: Float64Array, value: number, noise: Mm): number {
   const slack = 0.002 * value + 2 * noise;
   let low = 0;
   let high = sorted.length;
