@@ -7,6 +7,8 @@ import type { Pattern, SeamDecisions, Seams } from '../model';
 import { findSeams } from './findSeams';
 import { type GeometryMatch, matchByGeometry } from './matchByGeometry';
 import { type MatchState, pairKey, seamsOfState, startMatching, takeBack } from './matchState';
+import { mostRimRounds } from './matchTolerance';
+import { sewnRims } from './mirrorRims';
 import { openMouths } from './mouths';
 
 /**
@@ -27,6 +29,14 @@ export function matchLeft(state: MatchState): Float64Array {
   const mouths = openMouths(state.glued, (a, b) => isFound.has(pairKey(a, b)));
   if (mouths.length > 0) {
     takeBack(state, mouths);
+    belief = matchOnce(state);
+  }
+  for (let rounds = 0; rounds < mostRimRounds; rounds++) {
+    const isFound = new Set(state.found.map((f) => pairKey(f.a, f.b)));
+    const rims = sewnRims(state.glued, (a, b) => isFound.has(pairKey(a, b)));
+    if (rims.length === 0) break;
+    for (const [a, b] of rims) state.heldBack.add(pairKey(a, b));
+    takeBack(state, rims);
     belief = matchOnce(state);
   }
   return belief;

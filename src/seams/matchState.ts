@@ -38,6 +38,8 @@ export interface MatchState {
   readonly found: FoundByGeometry[];
   /** Pairs that were tried and taken back, see `pairKey`. */
   readonly refused: Set<string>;
+  /** Of these, the pairs that the folded shell may still join. */
+  readonly heldBack: Set<string>;
   /** What the maker should know about how seams were found. */
   readonly findings: Issue[];
 }
@@ -73,7 +75,20 @@ export function startMatching(pattern: Pattern, decisions: SeamDecisions): Match
     .filter((m) => m.direction === 'opposed')
     .map((m) => [half.indexOf.get(m.a)!, half.indexOf.get(m.b)!] as const);
   const pairs = candidatePairs(half, twin, mayPair, known, twinNoise(drawn, twin));
-  return { edges, decisions, labels, settled, twin, glued, pairs, mayPair, found: [], refused, findings: [] };
+  return {
+    edges,
+    decisions,
+    labels,
+    settled,
+    twin,
+    glued,
+    pairs,
+    mayPair,
+    found: [],
+    refused,
+    heldBack: new Set(),
+    findings: [],
+  };
 }
 
 /** Takes back seams that geometry had found, for good. */

@@ -146,3 +146,14 @@ export const mostLooseChoices = 14;
 export const looseEvidence = 5;
 /** … by those pairs that all ways share which are not so many times less likely than the best. */
 export const looseLead = 2;
+/** Where a rim folded onto itself ends, about half a turn comes together; corners of costume shells are blunter, rad. */
+export const spike: Rad = 1.4 * Math.PI;
+/** An open corner from which such a line may begin: two rims' corners in one, rad. */
+export const wideSlit: Rad = 1.5 * Math.PI;
+/** Angles on both sides of the line agree within this, rad: the drawing's noise over short edges. By chance three in a
+ *  hundred lines of seams agree so well at a corner. */
+export const mirrorSplit: Rad = 0.03;
+/** Fewest seams of such a line, by how many of its ends are seen. */
+export const fewestRimSeams = { oneEnd: 3, bothEnds: 2 } as const;
+/** What a rim taken apart sets free may be sewn up elsewhere: so many times at most. */
+export const mostRimRounds = 6;

@@ -200,14 +200,15 @@ const middleReason = ({ why, length }: Middle): string =>
     : 'The two sides are mirror images, and along this line one of them has glue tabs.';
 
 /** Glues pairs of one part whose ends lie together, the closest first. */
-function closeGaps({ glued, pairs, mayPair, found }: MatchState, folded: FoldedEdges): number {
+function closeGaps({ glued, pairs, mayPair, heldBack, found }: MatchState, folded: FoldedEdges): number {
   const { half } = glued;
   const part = glued.parts();
   const gaps: { a: number; b: number; gap: Mm }[] = [];
   const apart = (p: Point3, q: Point3) => Math.hypot(p.x - q.x, p.y - q.y, p.z - q.z);
   for (let p = 0; p < pairs.low.length; p++) {
     const [a, b] = [pairs.low[p]!, pairs.high[p]!];
-    if (!glued.isOpen(a) || !mayPair(a, b) || part[half.piece[a]!] !== part[half.piece[b]!]) continue;
+    if (!glued.isOpen(a) || !glued.isOpen(b) || part[half.piece[a]!] !== part[half.piece[b]!]) continue;
+    if (!mayPair(a, b) && !heldBack.has(pairKey(a, b))) continue;
     const [endsA, endsB] = [folded.endsOf(half.ids[a]!), folded.endsOf(half.ids[b]!)];
     if (!endsA || !endsB) continue;
     gaps.push({ a, b, gap: Math.max(apart(endsA[0], endsB[1]), apart(endsA[1], endsB[0])) });

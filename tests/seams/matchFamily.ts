@@ -46,7 +46,18 @@ const shell = (
     }),
 });
 
+/** A mirror-symmetric shell whose pieces cross the middle as they come: no piece has a mirror image. */
+const acrossMiddle = (seed: number, faces: number, net: OpenShellOptions['net']): Member => ({
+  name: `sym ${faces} ${net} across the middle #${seed}`,
+  symmetric: true,
+  held: false,
+  make: () =>
+    shellPattern(openShell({ seed, faces, symmetric: true, net, jitter: 0 }), { seed, mirrored: false }),
+});
+
 export const members: readonly Member[] = [
+  acrossMiddle(121, 250, 'triangles'),
+  acrossMiddle(122, 310, 'quads'),
   shell(101, 60, false, 'triangles', 0.12, false),
   shell(102, 160, false, 'mixed', 0, false),
   shell(103, 320, false, 'quads', 0, false),

@@ -47,6 +47,18 @@ describe('matching without numbers', () => {
     }
   });
 
+  // Every rim of such a shell agrees with its own mirror image: sewn up, all lengths and corners would fit.
+  it.each([
+    ['sym 250 triangles across the middle #121', 'clean'],
+    ['sym 250 triangles across the middle #121', 'loose'],
+    ['sym 310 quads across the middle #122', 'tabs'],
+  ] as const)('leaves the rims of %s open, drawn %s', (name, manner) => {
+    const { pattern, seams } = read(name, manner);
+    const score = scoreMatch(matchSeams(pattern, usual), seams);
+    expect(precision(score)).toBe(1);
+    expect(recall(score)).toBeGreaterThanOrEqual(0.97);
+  });
+
   it('says why, and keeps scores beside candidates', () => {
     const result = matchSeams(read(sym, 'clean').pattern, usual);
     for (const seam of result.seams) {

@@ -23,6 +23,8 @@ export interface CutOptions {
   readonly barriers: readonly number[];
   /** Name of the part of the shell that each face belongs to; pieces stay within one part. Empty: one part. */
   readonly parts: readonly string[];
+  /** Cut a mirror-symmetric shell into mirror images; else its pieces cross the middle as they come. */
+  readonly mirrored: boolean;
 }
 
 export const usualCut: CutOptions = {
@@ -33,6 +35,7 @@ export const usualCut: CutOptions = {
   seed: 1,
   barriers: [],
   parts: [],
+  mirrored: true,
 };
 
 /** Flat pieces in a fixed order; `mirror[i]` is the number of the piece that mirrors piece i, or null. */
@@ -43,7 +46,7 @@ export interface CutShell {
 
 export function cutShell(mesh: ShellMesh, options: CutOptions): CutShell {
   const topology = topologyOf(mesh);
-  const mirror = mirrorOf(mesh);
+  const mirror = options.mirrored ? mirrorOf(mesh) : null;
   const barriers = new Set(options.barriers);
   const random = seededRandom(options.seed);
   const taken = new Set<number>();
