@@ -5,7 +5,6 @@ import { loadLettering } from '../marks';
 import type { Fit, LetterShapes, ProjectDocument, Results } from '../model';
 import {
   createPipeline,
-  cutOf,
   formatPercent,
   makeBandPdf,
   makeFoldFile,
@@ -18,7 +17,6 @@ import { UsageError } from './arguments';
 import { letteringBytes } from './font';
 import { assumedNote } from './inspect';
 import { type CommandIo, exit } from './io';
-import { neutralLengths } from './neutral';
 import { tellProgress } from './progress';
 import { reportOf } from './report';
 import { decisionsOf, isSizeAssumed } from './settings';
@@ -57,7 +55,7 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const pdf = await makePagesPdf(results, document, work);
   const svg = await makePanelsSvg(results, document);
   const fold = await makeFoldFile(results, document);
-  const { pattern, seams, shell, fit, foam, pages } = results;
+  const { pattern, seams, fit, foam, pages } = results;
   if (!pdf.ok || !svg.ok || !fold.ok || !pattern || !seams || !fit || !foam || !pages) {
     const told = new Set(issues.map((i) => i.message));
     for (const i of [
@@ -72,9 +70,7 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   }
   const band = await bandOf(results, document, lettering, work);
   for (const i of band.issues) io.error(issueLine(i));
-  const { foam: material, marks, shell: choice } = document.decisions;
-  const neutral = neutralLengths(cutOf(pattern, seams, shell, fit, choice), seams, material, marks);
-  const report = reportOf({ seams, fit, foam, pages, neutral }, [...issues, ...band.issues]);
+  const report = reportOf({ seams, fit, foam, pages }, [...issues, ...band.issues]);
   const files: readonly (readonly [string, string | Uint8Array])[] = [
     ['pages.pdf', pdf.value],
     ['panels.svg', svg.value],

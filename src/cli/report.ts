@@ -6,7 +6,6 @@ import type { Issue } from '../base';
 import { type Point3, ringArea } from '../math';
 import type { Fit, FoamResult, FoamSeamRow, PagePlan, Panel, PanelEdge, Results, Seam } from '../model';
 import { endsOf, notesOf, plainly, round } from './inspection';
-import type { NeutralLengths } from './neutral';
 
 const orNull = (value: number | null) => (value === null ? null : round(value));
 
@@ -15,7 +14,6 @@ export type Made = Pick<Results, 'seams'> & {
   readonly fit: Fit;
   readonly foam: FoamResult;
   readonly pages: PagePlan;
-  readonly neutral: ReadonlyMap<string, NeutralLengths>;
 };
 
 export function reportOf(made: Made, issues: readonly Issue[]) {
@@ -38,7 +36,7 @@ export function reportOf(made: Made, issues: readonly Issue[]) {
     panels: foam.panels.map(panelEntry),
     seams: foam.rows.flatMap((row) => {
       const seam = seams.get(row.seam);
-      return seam ? seamEntry(row, seam, edges, made.neutral.get(row.seam)) : [];
+      return seam ? seamEntry(row, seam, edges) : [];
     }),
     dryFit: null,
     pages: { count: pages.pages.length, width: round(pages.width), height: round(pages.height) },
@@ -94,7 +92,6 @@ function seamEntry(
   row: FoamSeamRow,
   seam: Seam,
   edges: ReadonlyMap<string, { readonly panel: Panel; readonly edge: PanelEdge }>,
-  neutral: NeutralLengths | undefined,
 ) {
   const a = edges.get(seam.a.edge);
   const b = edges.get(seam.b.edge);
@@ -102,19 +99,19 @@ function seamEntry(
   const side = (
     place: { panel: Panel; edge: PanelEdge },
     length: number,
-    neutralLength: number | undefined,
+    neutralLength: number,
     turned: boolean,
   ) => {
     const { points } = place.edge;
     // An edge that vanished under its shift has no place left.
     const ends = points.length > 1 ? endsOf(points, turned, plainly) : { from: null, to: null };
-    return { panel: place.panel.id, ...ends, length: round(length), neutral: orNull(neutralLength ?? null) };
+    return { panel: place.panel.id, ...ends, length: round(length), neutral: round(neutralLength) };
   };
   return [
     {
       id: row.seam,
-      a: side(a, row.lengthA, neutral?.a, false),
-      b: side(b, row.lengthB, neutral?.b, seam.direction === 'opposed'),
+      a: side(a, row.lengthA, row.neutralA, false),
+      b: side(b, row.lengthB, row.neutralB, seam.direction === 'opposed'),
       mismatch: round(row.mismatch),
       openWedge: round(row.openWedge),
       bevel: round(row.bevel),

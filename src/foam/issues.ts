@@ -1,10 +1,13 @@
 /** What the maker should know about the panels, in sentences. */
 import type { Issue } from '../base';
 import { boxOf, type Point } from '../math';
-import type { FoamDecisions, FoamSeamRow, Piece, Seams } from '../model';
+import type { FoamDecisions, FoamSeamRow, MarkDecisions, Pattern, Piece, Seams } from '../model';
+import { ringCrossing } from '../shell';
 import { formatLength } from '../units';
-import type { FaceTrouble, PieceShape } from './shapePiece';
-import { mismatchWorthSaying } from './tolerance';
+import type { NeutralPiece } from './neutralPieces';
+import type { PieceShape } from './shapePiece';
+import { mismatchWorthSaying, spreadLimit, spreadWorthSaying } from './tolerance';
+import type { FaceTrouble } from './troubles';
 
 /** About seams as a whole: square cuts that the program chose, and sides whose lengths differ. */
 export function seamIssues(
@@ -122,4 +125,64 @@ function edgesIssue(name: string, trouble: FaceTrouble, traced: boolean, place: 
 function middleOf(points: readonly Point[]): Point {
   const box = boxOf(points);
   return { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 };
+}
+
+/** What a panel was made from. */
+export interface MadeFrom {
+  readonly piece: Piece;
+  /** Null: without the shell. */
+  readonly neutral: NeutralPiece | null;
+}
+
+/** About panels from the shell: pieces that it does not hold, pieces that overlap themselves flat, spread rings. */
+export function surfaceIssues(pattern: Pattern, made: readonly MadeFrom[], marks: MarkDecisions): Issue[] {
+  const name = (piece: Piece) => marks.pieceNames[piece.id] ?? piece.name;
+  const issues: Issue[] = [];
+  const flat = made.filter(({ neutral }) => neutral === null);
+  if (flat.length > 0)
+    issues.push({
+      code: 'panel-without-shell',
+      severity: 'note',
+      stage: 'foam',
+      message: `${namesOf(flat.map(({ piece }) => name(piece)))} ${flat.length === 1 ? 'is' : 'are'} not part of the folded shell as a whole, so the thickness is allowed for on the flat drawing alone; the seam list shows what that leaves.`,
+      remedy: 'Pair the open edges, so that the shell holds every piece.',
+      place: { ids: flat.map(({ piece }) => piece.id) },
+    });
+  for (const { piece, neutral } of made) {
+    if (!neutral) continue;
+    const crossing = ringCrossing([...neutral.flat.outline, ...neutral.flat.holes.flat()]);
+    const before = pattern.pieces.find((p) => p.id === piece.id)!;
+    // A drawing that crosses itself already is not the unfolding's doing.
+    if (!crossing || ringCrossing([...before.outline, ...before.holes.flat()])) continue;
+    issues.push({
+      code: 'panel-overlaps-itself',
+      severity: 'error',
+      stage: 'foam',
+      message: `Piece ${name(piece)} overlaps itself when it lies flat at the depth of the foam’s neutral layer.`,
+      remedy: 'Split the piece at its sharpest fold, or use thinner foam.',
+      place: { at: middleOf(piece.outline.flatMap((edge) => edge.points)), ids: [piece.id, ...crossing] },
+    });
+  }
+  const spread = made.filter(({ neutral }) => (neutral?.spread ?? 0) > spreadWorthSaying);
+  const most = Math.max(0, ...spread.map(({ neutral }) => neutral!.spread));
+  if (spread.length > 0)
+    issues.push({
+      code: 'ring-spread',
+      severity: most > spreadLimit ? 'warning' : 'note',
+      stage: 'foam',
+      message: `${namesOf(spread.map(({ piece }) => name(piece)))} ${spread.length === 1 ? 'does' : 'do'} not lie quite flat at the foam’s neutral layer: lengths inside change by up to ${formatLength(most, 'mm', { decimals: 2 })}, which the foam has to stretch; edges to glue keep theirs.`,
+      remedy:
+        most > spreadLimit
+          ? 'Cut a relief dart into the panel, or split it there.'
+          : 'Soft foam takes that by hand.',
+      place: { ids: spread.map(({ piece }) => piece.id) },
+    });
+  return issues;
+}
+
+/** "Piece A", "Pieces A, B and 3 more". */
+function namesOf(names: readonly string[]): string {
+  const shown = names.slice(0, 6).join(', ');
+  const more = names.length > 6 ? ` and ${names.length - 6} more` : '';
+  return `${names.length === 1 ? 'Piece' : 'Pieces'} ${shown}${more}`;
 }

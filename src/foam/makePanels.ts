@@ -1,11 +1,12 @@
 /**
- * The pattern's pieces as foam panels, each flat by itself: bends are those that were typed or that the folded shell
- * gives. See README.
+ * The pieces of a pattern as foam panels. What the folded shell holds is unfolded again from its neutral surface; every
+ * other piece is made flat by itself, with the bends that are known. See README.
  */
 import { GirthwiseError, type Issue } from '../base';
 import {
   type BendSource,
   type FoamDecisions,
+  type FoamDepths,
   type FoamResult,
   type FoamSeamRow,
   foamDepths,
@@ -16,17 +17,34 @@ import {
   type Seams,
 } from '../model';
 import { type Bends, type FoldedBends, findBends } from './bends';
-import { panelIssues, seamIssues } from './issues';
+import { panelIssues, seamIssues, surfaceIssues } from './issues';
+import { type NeutralPiece, neutralPiece } from './neutralPieces';
 import { seamCut } from './seamCut';
-import { type PiecePlan, type PieceShape, type PlannedSeam, type ShapePiece, shapePiece } from './shapePiece';
+import {
+  measureKey,
+  type PiecePlan,
+  type PieceShape,
+  type PlannedSeam,
+  type ShapePiece,
+  type SideMeasure,
+  scalePiece,
+  shapePiece,
+} from './shapePiece';
+import { shapeFromShell } from './shellPiece';
+import { bendLengthChange } from './softBend';
+import { type FoamNet, type FoamSurface, facesOfPiece, readNet } from './surface';
 import { fallbackRounds } from './tolerance';
 
 /**
- * Makes a panel of every piece. All lengths of the drawing are multiplied by `scale` first; foam thickness, kerf and
- * bend radius are not. Panel ids are the piece ids. Bevelled edges that run into each other in a narrow notch are cut
- * square instead, with their mates, and an issue says so.
+ * Makes a panel of every piece. Panel ids are the piece ids, edges keep theirs. Bevelled edges that run into each other
+ * in a narrow notch are cut square instead, with their mates, and an issue says so.
+ * @param pattern the pieces as they are cut; for those of the surface only where they lie
+ * @param scale factor on all lengths of `pattern`; foam thickness, kerf and bend radius are not scaled.
+ * @param shape how to shape one piece without a shell: {@link shapePiece}, or `rememberShapes()` to reuse shapes of
+ * unchanged pieces.
  * @param folded bends of the folded shell; typed ones come before them, those for whole kinds after.
- * @param shape how to shape one piece: {@link shapePiece}, or `rememberShapes()` to reuse shapes of unchanged pieces.
+ * @param surface the folded shell at its final size, when it is sound or trusted; pieces that it does not hold as a
+ * whole are made without it.
  * @throws GirthwiseError for a scale that is not positive, or foam figures that are negative or not finite.
  */
 export function makePanels(
@@ -37,42 +55,59 @@ export function makePanels(
   marks: MarkDecisions,
   shape: ShapePiece = shapePiece,
   folded: FoldedBends | null = null,
+  surface: FoamSurface | null = null,
 ): FoamResult {
   checkFigures(scale, foam);
   const bends = findBends(pattern, seams, foam, folded);
   const depths = foamDepths(foam);
   const mates = matesOf(seams);
   const squared = new Set<string>();
-  const planOf = (piece: Piece): PiecePlan => ({
-    scale,
-    depths,
-    thickness: foam.thickness,
-    neutralRatio: foam.neutralRatio,
-    bendRadius: foam.bendRadius,
-    kerf: foam.kerf,
-    traced: foam.traced,
-    mitreLimit: foam.mitreLimit,
-    seams: planSeams(piece, mates, bends, (seam) => preparationOf(seam, foam, squared)),
-    folds: Object.fromEntries(piece.folds.map((fold) => [fold.id, bends.ofFold.get(fold.id) ?? null])),
+  const net = surface ? readNet(surface, seams) : null;
+  const neutral = surface && net ? neutralPieces(pattern, seams, scale, surface, net, depths, foam) : [];
+  const makers = pattern.pieces.map((piece, k) => {
+    const from = neutral[k] ?? null;
+    const plan = (): PiecePlan => planOf(piece, from);
+    return {
+      piece,
+      neutral: from,
+      make: () => (net && from ? shapeFromShell(from, net, plan()) : shape(piece, plan())),
+    };
   });
-  const shapes = pattern.pieces.map((piece) => shape(piece, planOf(piece)));
+  const planOf = (piece: Piece, from: NeutralPiece | null): PiecePlan => {
+    const own = from ? neutralDepths(foam) : depths;
+    return {
+      scale,
+      depths: own,
+      thickness: foam.thickness,
+      neutralRatio: foam.neutralRatio,
+      bendRadius: foam.bendRadius,
+      kerf: foam.kerf,
+      traced: foam.traced,
+      mitreLimit: foam.mitreLimit,
+      seams: planSeams(piece, mates, from, bends, (seam) => preparationOf(seam, foam, squared)),
+      folds: Object.fromEntries(piece.folds.map((fold) => [fold.id, bends.ofFold.get(fold.id) ?? null])),
+      foldLengths: from ? {} : softLengths(piece, bends, foam, own),
+    };
+  };
+  const shapes = makers.map(({ make }) => make());
   for (let round = 0; round < fallbackRounds; round++) {
-    const colliding = collidingSeams(shapes, mates);
+    const colliding = new Set(shapes.flatMap((s) => s.troubles.flatMap((trouble) => trouble.squareHelps)));
     if (colliding.size === 0) break;
     for (const seam of colliding) squared.add(seam);
-    pattern.pieces.forEach((piece, k) => {
-      const edges = [piece.outline, ...piece.holes].flat();
-      if (edges.some((edge) => colliding.has(mates.get(edge.id) ?? '')))
-        shapes[k] = shape(piece, planOf(piece));
+    makers.forEach(({ piece, make }, k) => {
+      if (edgesOf(piece).some((edge) => mates.get(edge.id)?.some((seam) => colliding.has(seam))))
+        shapes[k] = make();
     });
   }
-  const rows = seamRows(seams, foam, bends, squared, lengthsOf(shapes));
+  const onShell = new Set(makers.flatMap(({ piece, neutral: from }) => (from ? [piece.id] : [])));
+  const rows = seamRows(seams, foam, bends, squared, measuresOf(shapes), onShell);
   return {
     panels: pattern.pieces.map((piece, k) => panelOf(piece, shapes[k]!, foam, marks, bends)),
     rows,
     unsetBends: bends.unset,
     issues: [
       ...bends.issues,
+      ...(surface ? surfaceIssues(pattern, makers, marks) : []),
       ...seamIssues(seams, rows, squared),
       ...pattern.pieces.flatMap((piece, k) => panelIssues(nameOf(piece, marks), piece, shapes[k]!, foam)),
     ] satisfies Issue[],
@@ -87,54 +122,97 @@ function checkFigures(scale: number, foam: FoamDecisions): void {
       throw new GirthwiseError('foam-figure', `Foam ${figure} must be 0 or more, not ${foam[figure]}.`);
 }
 
-/** Seam of every edge that has one. */
-function matesOf(seams: Seams): Map<string, string> {
-  return new Map(
-    seams.seams.flatMap((seam) => [seam.a, seam.b].map((side) => [side.edge, seam.id] as const)),
+const edgesOf = (piece: Piece) => [piece.outline, ...piece.holes].flat();
+
+/** The skins above and below the neutral surface. */
+const neutralDepths = ({ thickness, neutralRatio }: FoamDecisions): FoamDepths => ({
+  outside: (1 - neutralRatio) * thickness,
+  inside: neutralRatio * thickness,
+});
+
+/** Every piece that the surface holds, unfolded from the neutral depth; null for the others. */
+function neutralPieces(
+  pattern: Pattern,
+  seams: Seams,
+  scale: number,
+  surface: FoamSurface,
+  net: FoamNet,
+  depths: FoamDepths,
+  foam: FoamDecisions,
+): (NeutralPiece | null)[] {
+  const depth = depths.outside - neutralDepths(foam).outside;
+  return pattern.pieces.map((piece) => {
+    const faces = facesOfPiece(net, piece);
+    if (!faces) return null;
+    return neutralPiece({ net, drawn: surface.pattern, seams }, faces, scalePiece(piece, scale), depth);
+  });
+}
+
+/** What soft bends change on a flat drawing. */
+const softLengths = (piece: Piece, bends: Bends, foam: FoamDecisions, depths: FoamDepths) =>
+  Object.fromEntries(
+    piece.folds.map((fold) => {
+      const bend = bends.ofFold.get(fold.id) ?? null;
+      return [fold.id, bend === null || bend === 0 ? 0 : bendLengthChange(bend, foam, depths)];
+    }),
   );
+
+/** Seams of every edge that has some; several where it has short mates. */
+function matesOf(seams: Seams): Map<string, readonly string[]> {
+  const found = new Map<string, string[]>();
+  for (const seam of seams.seams)
+    for (const { edge } of [seam.a, seam.b]) found.set(edge, [...(found.get(edge) ?? []), seam.id]);
+  return found;
 }
 
 const preparationOf = (seam: string, foam: FoamDecisions, squared: ReadonlySet<string>) =>
   squared.has(seam) ? 'square' : (foam.preparationOf[seam] ?? foam.preparation);
 
+/** By edge id; for a panel from the shell by seam id as well, since its stretches know their seams. */
 function planSeams(
   piece: Piece,
-  mates: ReadonlyMap<string, string>,
+  mates: ReadonlyMap<string, readonly string[]>,
+  from: NeutralPiece | null,
   bends: Bends,
   preparation: (seam: string) => PlannedSeam['preparation'],
 ): Record<string, PlannedSeam> {
   const planned: Record<string, PlannedSeam> = {};
-  for (const edge of [piece.outline, ...piece.holes].flat()) {
-    const seam = mates.get(edge.id);
-    if (seam === undefined) continue;
-    planned[edge.id] = { seam, bend: bends.ofSeam.get(seam) ?? null, preparation: preparation(seam) };
+  const glued = new Set(from?.loops.flat().flatMap(({ side }) => (side.kind === 'seam' ? [side.id] : [])));
+  for (const edge of edgesOf(piece)) {
+    for (const seam of mates.get(edge.id) ?? []) {
+      const plan = {
+        seam,
+        bend: bends.ofSeam.get(seam) ?? null,
+        typed: bends.from.get(seam) === 'typed',
+        preparation: preparation(seam),
+      };
+      if (glued.has(seam)) planned[seam] = plan;
+      else planned[edge.id] = plan;
+    }
   }
   return planned;
 }
 
-/** Seams that are bevelled now and whose square cut takes an edge out of a collision. */
-function collidingSeams(shapes: readonly PieceShape[], mates: ReadonlyMap<string, string>): Set<string> {
-  const edges = shapes.flatMap((shape) => shape.troubles.flatMap((trouble) => trouble.squareHelps));
-  return new Set(edges.flatMap((edge) => mates.get(edge) ?? []));
-}
+const measuresOf = (shapes: readonly PieceShape[]): Readonly<Record<string, SideMeasure>> =>
+  Object.assign({}, ...shapes.map((shape) => shape.measures));
 
-const lengthsOf = (shapes: readonly PieceShape[]): Record<string, number> =>
-  Object.assign({}, ...shapes.map((shape) => shape.netLengths));
+const noMeasure: SideMeasure = { length: 0, neutral: 0, bent: 0 };
 
 function seamRows(
   seams: Seams,
   foam: FoamDecisions,
   bends: Bends,
   squared: ReadonlySet<string>,
-  lengths: Readonly<Record<string, number>>,
+  measures: Readonly<Record<string, SideMeasure>>,
+  onShell: ReadonlySet<string>,
 ): FoamSeamRow[] {
   const runOf = new Map(seams.runs.flatMap((run) => run.seams.map((seam) => [seam, run.number] as const)));
   return seams.seams.map((seam) => {
     const bend = bends.ofSeam.get(seam.id) ?? null;
     const preparation = preparationOf(seam.id, foam, squared);
     const cut = seamCut(bend ?? 0, preparation, foamDepths(foam));
-    const lengthA = lengths[seam.a.edge] ?? 0;
-    const lengthB = lengths[seam.b.edge] ?? 0;
+    const a = measures[measureKey(seam.a.edge, seam.id)] ?? noMeasure;
+    const b = measures[measureKey(seam.b.edge, seam.id)] ?? noMeasure;
     return {
       seam: seam.id,
       run: runOf.get(seam.id) ?? seam.number,
@@ -142,9 +220,14 @@ function seamRows(
       bend,
       ...sourceOf(seam.id, bends),
       bevel: foam.traced === 'outside' || cut.tilt === 0 ? cut.tilt : -cut.tilt,
-      lengthA,
-      lengthB,
-      mismatch: Math.abs(lengthA - lengthB),
+      way: onShell.has(seam.a.piece) && onShell.has(seam.b.piece) ? 'shell' : 'flat',
+      lengthA: a.length,
+      lengthB: b.length,
+      neutralA: a.neutral,
+      neutralB: b.neutral,
+      stretchA: a.bent - a.length,
+      stretchB: b.bent - b.length,
+      mismatch: Math.abs(a.bent - b.bent),
       openWedge: cut.openWedge,
     };
   });

@@ -4,14 +4,15 @@
  *
  * mm, y up, seen from outside, at the final scale.
  */
-import { distance, lerp, type Point, point, polylineLength, ringArea } from '../math';
+import { distance, lerp, type Point, point, polylineLength } from '../math';
 import type { Edge, FoamDepths, Fold, PanelEdge, PanelFold, Piece, SeamPreparation } from '../model';
 import { type ShiftEdge, type ShiftedEdge, type ShiftResult, shiftEdges } from '../plane';
 import type { Mm, Rad } from '../units';
 import { type CornerMove, foldMoves, moveLine } from './foldShift';
 import { borderCut, type SeamCut, seamCut } from './seamCut';
-import { type BendFoam, bendLengthChange } from './softBend';
+import type { BendFoam } from './softBend';
 import { sameCorner } from './tolerance';
+import { type FaceTrouble, type ShiftOwner, troublesOf } from './troubles';
 
 /** Everything besides the piece itself that its shape depends on; plain data. */
 export interface PiecePlan extends BendFoam {
@@ -20,17 +21,34 @@ export interface PiecePlan extends BendFoam {
   readonly kerf: Mm;
   readonly traced: 'outside' | 'inside';
   readonly mitreLimit: number;
-  /** By edge id; edges that are not here are borders. */
+  /** By edge id, on the shell by seam id as well; edges that are not here are borders. */
   readonly seams: Readonly<Record<string, PlannedSeam>>;
   /** Bend by fold id; null: not set. */
   readonly folds: Readonly<Record<string, Rad | null>>;
+  /** By fold id: by how much the flat panel is longer across it than the surface that it is made from. */
+  readonly foldLengths: Readonly<Record<string, Mm>>;
 }
 
 export interface PlannedSeam {
   readonly seam: string;
   readonly bend: Rad | null;
+  /** The bend is the person's word. */
+  readonly typed: boolean;
   readonly preparation: SeamPreparation;
 }
+
+/** Lengths of one side of a seam, kerf left out. */
+export interface SideMeasure {
+  /** Flat on the traced face. */
+  readonly length: Mm;
+  /** At the neutral depth. */
+  readonly neutral: Mm;
+  /** On the traced face once the panel is bent; without a shell the same as flat. */
+  readonly bent: Mm;
+}
+
+/** The key of a measure: an edge may take part in several seams. */
+export const measureKey = (edge: string, seam: string | null): string => `${edge} ${seam ?? ''}`;
 
 export interface PieceShape {
   /** Edges of the traced face, kerf included, as in the panel. */
@@ -42,21 +60,9 @@ export interface PieceShape {
     readonly traced: readonly (readonly Point[])[];
     readonly outside: readonly (readonly Point[])[];
   };
-  /** Length of each edge on the traced face without kerf, by edge id. */
-  readonly netLengths: Readonly<Record<string, Mm>>;
+  /** By edge and seam, see {@link measureKey}. */
+  readonly measures: Readonly<Record<string, SideMeasure>>;
   readonly troubles: readonly FaceTrouble[];
-}
-
-/** What went wrong on one skin. */
-export interface FaceTrouble {
-  readonly skin: 'inside' | 'outside';
-  /** Pairs of edges that run into each other. */
-  readonly crossings: readonly (readonly [string, string])[];
-  readonly vanished: readonly string[];
-  /** Number of separate parts that are left: 1 is right, 0 means that nothing is left. */
-  readonly parts: number;
-  /** Bevelled edges at these places that would lie further back on this skin if they were cut square. */
-  readonly squareHelps: readonly string[];
 }
 
 export type ShapePiece = (piece: Piece, plan: PiecePlan) => PieceShape;
@@ -64,10 +70,7 @@ export type ShapePiece = (piece: Piece, plan: PiecePlan) => PieceShape;
 /** Makes the foam shape of a piece. */
 export const shapePiece: ShapePiece = (piece, plan) => {
   const scaled = scalePiece(piece, plan.scale);
-  const moves = foldMoves(scaled, (fold) => {
-    const bend = plan.folds[fold.id] ?? null;
-    return bend === null || bend === 0 ? 0 : bendLengthChange(bend, plan, plan.depths);
-  });
+  const moves = foldMoves(scaled, (fold) => plan.foldLengths[fold.id] ?? 0);
   const loops = [scaled.outline, ...scaled.holes].map((loop) =>
     loop.map((edge) => ({ edge, points: moveLine(edge.points, moves), cut: cutOf(edge.id, plan) })),
   );
@@ -96,11 +99,9 @@ export const shapePiece: ShapePiece = (piece, plan) => {
       traced: traced.result.rings,
       outside: skins.outside.result.rings,
     },
-    netLengths: Object.fromEntries(
-      skins[plan.traced].result.loops.flat().map((edge) => [edge.id, partsLength(edge)]),
-    ),
+    measures: measuresOf(skins.inside.result, skins.outside.result, plan),
     troubles: (['outside', 'inside'] as const).flatMap((skin) =>
-      troublesOf(skin, skins[skin].given, skins[skin].result, plan),
+      troublesOf(skin, skins[skin].given, skins[skin].result, (id) => ownerOf(id, plan)),
     ),
   };
 };
@@ -121,7 +122,7 @@ export function rememberShapes(shape: ShapePiece = shapePiece): ShapePiece {
   };
 }
 
-function scalePiece(piece: Piece, scale: number): Piece {
+export function scalePiece(piece: Piece, scale: number): Piece {
   if (scale === 1) return piece;
   const at = (p: Point) => point(p.x * scale, p.y * scale);
   const loop = (edges: readonly Edge[]) => edges.map((edge) => ({ ...edge, points: edge.points.map(at) }));
@@ -168,7 +169,7 @@ const partsLength = (edge: ShiftedEdge): Mm =>
   edge.parts.reduce((sum, part) => sum + polylineLength(part), 0);
 
 /** The fold on the panel: moved with its faces, and its ends brought to the corners of the traced outline. */
-function panelFold(
+export function panelFold(
   fold: Fold,
   plan: PiecePlan,
   moves: CornerMove,
@@ -200,63 +201,32 @@ function tracedCorner(
   return null;
 }
 
-function troublesOf(
-  skin: 'inside' | 'outside',
-  given: readonly (readonly ShiftEdge[])[],
-  result: ShiftResult,
-  plan: PiecePlan,
-): FaceTrouble[] {
-  const parts = result.rings.filter((ring) => ringArea(ring) > 0).length;
-  if (result.crossings.length === 0 && result.vanished.length === 0 && parts === 1) return [];
-  return [
-    {
-      skin,
-      crossings: result.crossings,
-      vanished: result.vanished,
-      parts,
-      squareHelps: squareHelps(skin, given, result, plan),
-    },
-  ];
-}
-
 /**
- * Bevelled edges that cross another edge, or that lie in a notch in which an edge vanished, and that a square cut would
- * take back: those that reach beyond the square cut's line on this skin. Besides narrow notches these are darts that
- * close because the flat outer skin is longer than the bent one.
+ * The cut between the two skins of a panel is ruled, so at the part K of the thickness from the inside an edge is
+ * (1 − K) of its inside and K of its outside length.
  */
-function squareHelps(
-  skin: 'inside' | 'outside',
-  given: readonly (readonly ShiftEdge[])[],
-  result: ShiftResult,
-  plan: PiecePlan,
-): string[] {
-  const found = new Set<string>();
-  const take = (id: string) => {
-    const planned = plan.seams[id];
-    if (planned?.preparation !== 'bevel') return;
-    const square = seamCut(planned.bend ?? 0, 'square', plan.depths);
-    if (square[skin] < cutOf(id, plan)[skin]) found.add(id);
-  };
-  for (const [p, q] of result.crossings) {
-    take(p);
-    take(q);
-  }
-  const vanished = new Set(result.vanished);
-  for (const loop of given) {
-    loop.forEach((edge, k) => {
-      if (!vanished.has(edge.id)) return;
-      const before = loop[(k + loop.length - 1) % loop.length]!;
-      const after = loop[(k + 1) % loop.length]!;
-      if (!isReflex(before, edge) && !isReflex(edge, after)) return;
-      for (const near of [before, edge, after]) take(near.id);
-    });
-  }
-  return [...found];
+function measuresOf(inside: ShiftResult, outside: ShiftResult, plan: PiecePlan): Record<string, SideMeasure> {
+  const inner = new Map(inside.loops.flat().map((edge) => [edge.id, partsLength(edge)] as const));
+  const k = plan.neutralRatio;
+  return Object.fromEntries(
+    outside.loops.flat().map((edge) => {
+      const [i, o] = [inner.get(edge.id) ?? 0, partsLength(edge)];
+      const length = plan.traced === 'outside' ? o : i;
+      const measure: SideMeasure = { length, neutral: (1 - k) * i + k * o, bent: length };
+      return [measureKey(edge.id, plan.seams[edge.id]?.seam ?? null), measure];
+    }),
+  );
 }
 
-/** The outline turns right from one edge to the next: a corner that points into the material. */
-function isReflex(before: ShiftEdge, after: ShiftEdge): boolean {
-  const [p, q] = [before.points.at(-2)!, before.points.at(-1)!];
-  const [r, s] = [after.points[0]!, after.points[1]!];
-  return (q.x - p.x) * (s.y - r.y) - (q.y - p.y) * (s.x - r.x) < 0;
+function ownerOf(id: string, plan: PiecePlan): ShiftOwner {
+  const planned = plan.seams[id];
+  if (planned?.preparation !== 'bevel') return { edge: id, bevelled: null };
+  return {
+    edge: id,
+    bevelled: {
+      seam: planned.seam,
+      now: cutOf(id, plan),
+      square: seamCut(planned.bend ?? 0, 'square', plan.depths),
+    },
+  };
 }

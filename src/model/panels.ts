@@ -89,6 +89,12 @@ export interface PanelEdge {
   /** The traced edge, in outline direction; empty when the edge vanished under the shift. */
   readonly points: readonly Point[];
   readonly curved: boolean;
+  /**
+   * How far along `points` the vertices of the shell lie, in outline order, the first and the last at its ends (they
+   * may lie a little beyond them): those of a mate are the same vertices, so what stands between them meets once the
+   * panel is bent. Absent for a panel that was not made from a shell.
+   */
+  readonly vertices?: readonly Mm[];
 }
 
 export interface PanelFold {
@@ -106,9 +112,18 @@ export interface FoamSeamRow {
   readonly bend: Rad | null;
   readonly bendFrom?: BendSource;
   readonly bevel: Rad;
-  /** Traced length, kerf taken off, of each side. */
+  /** How both sides were made: from the shell's neutral surface, or at least one of them from its flat drawing alone. */
+  readonly way: 'shell' | 'flat';
+  /** Flat length on the traced face, kerf taken off, of each side. */
   readonly lengthA: Mm;
   readonly lengthB: Mm;
+  /** Length of each side at its neutral depth. */
+  readonly neutralA: Mm;
+  readonly neutralB: Mm;
+  /** By how much the traced face of each side grows when the folds that end on it are bent; 0 without a shell. */
+  readonly stretchA: Mm;
+  readonly stretchB: Mm;
+  /** Difference of both sides after that stretch. */
   readonly mismatch: Mm;
   /** Width of the wedge that stays open with square cuts; 0 when bevelled. */
   readonly openWedge: Mm;

@@ -1,12 +1,15 @@
-import type { FoldedBends } from '../foam';
+import type { FoamSurface, FoldedBends } from '../foam';
+import { point3 } from '../math';
 import type { Fit, Pattern, Seams, Shell, ShellDecisions } from '../model';
 import { bendsAt } from '../shell';
 
-/** What the foam is made from: flat pieces, the factor on their lengths, and what the folded shell says of bends. */
+/** What the foam is made from: flat pieces, the factor on their lengths, what the folded shell says of bends, and that
+ *  shell at its final size where it is sound or trusted. */
 export interface Cut {
   readonly pattern: Pattern;
   readonly scale: number;
   readonly bends: FoldedBends | null;
+  readonly surface: FoamSurface | null;
 }
 
 /**
@@ -22,8 +25,11 @@ export function cutOf(
 ): Cut {
   const reshaped = fit.reshaped;
   const flat = { pattern: reshaped ?? pattern, scale: reshaped ? 1 : fit.scale };
-  if (!shell) return { ...flat, bends: null };
-  const bends =
-    reshaped && fit.shell ? bendsAt(pattern, seams, shell, fit.shell.surfaces.paper) : shell.bends;
-  return { ...flat, bends: { bends, taken: shell.quality === 'good' || trustDoubtful } };
+  if (!shell) return { ...flat, bends: null, surface: null };
+  const paper = fit.shell?.surfaces.paper;
+  const bends = reshaped && paper ? bendsAt(pattern, seams, shell, paper) : shell.bends;
+  const taken = shell.quality === 'good' || trustDoubtful;
+  const { scale } = fit;
+  const places = paper ?? shell.vertices.map((p) => point3(p.x * scale, p.y * scale, p.z * scale));
+  return { ...flat, bends: { bends, taken }, surface: taken ? { pattern, shell, places } : null };
 }

@@ -9,7 +9,7 @@
  * | seams   | pattern; `seams`                                                                                   |
  * | shell   | pattern; seams; `shell` but for trust and turns; the typed bends in `foam`; then turned by itself  |
  * | fit     | pattern; the shell where it is sound or trusted; `fit`; `foam`                                     |
- * | foam    | pattern (or what fit reshaped); seams; the scale; bends of the shell; `foam`; names and quantities |
+ * | foam    | pattern (or what fit reshaped); seams; the scale; bends and surface of the shell; `foam`; names,   |
  * |         | in `marks`; each piece's shape for itself: the piece; its plan                                     |
  * | marked  | foam; seams; `marks`; the font                                                                     |
  * | pages   | marked, or one half of it (that from marked and shell); `pages`; the font; title and figures of the |
@@ -205,8 +205,18 @@ export function createPipeline(
           );
           lastCut = cut;
           const foam = memos.foam.recall(
-            [cut.pattern, seams, cut.scale, cut.bends, material, pieceNames, quantities],
-            () => stages.makePanels(cut.pattern, seams, cut.scale, material, marks, shapes, cut.bends),
+            [cut.pattern, seams, cut.scale, cut.bends, cut.surface, material, pieceNames, quantities],
+            () =>
+              stages.makePanels(
+                cut.pattern,
+                seams,
+                cut.scale,
+                material,
+                marks,
+                shapes,
+                cut.bends,
+                cut.surface,
+              ),
           );
           take({ foam }, foam.issues);
           await begin('marks', starts.marked, 'Marking panels');

@@ -1,7 +1,7 @@
 import type { Issue, Outcome, Work } from '../base';
 import { type DrawingLimits, joinDrawings, readDrawing } from '../drawing';
 import { fitPattern } from '../fit';
-import { type FoldedBends, makePanels, type ShapePiece } from '../foam';
+import { type FoamSurface, type FoldedBends, makePanels, type ShapePiece } from '../foam';
 import { keepHalf, layPages, type MapContext } from '../layout';
 import { type LetteringFont, markPanels } from '../marks';
 import type {
@@ -59,6 +59,7 @@ export interface Stages {
     marks: MarkDecisions,
     shape?: ShapePiece,
     folded?: FoldedBends | null,
+    surface?: FoamSurface | null,
   ): FoamResult;
   markPanels(foam: FoamResult, seams: Seams, marks: MarkDecisions, font: LetteringFont): MarkedPanels;
   keepHalf(

@@ -8,7 +8,7 @@
  *
  * Method: own (the polygon library offsets per vertex, which does not keep edges parallel).
  * - corners between edges: intersection of the shifted lines, the bisector below 20° of turn, blunt beyond the mitre
- *   limit (edgeShiftCorner);
+ *   limit (edgeShiftCorner), or where the caller says;
  * - inside a curved edge: mitres, fine arcs at kinks;
  * - edges that shrink to nothing leave in the order in which they do (edgeShiftCollapse);
  * - loops that cross are resolved by one union of all rings (edgeShiftClean).
@@ -29,6 +29,8 @@ export interface ShiftEdge {
   /** What a nearly collinear corner takes when both its edges say the same: `mean` (default) or `deeper`, the
    *  smaller of the two shifts. Where they differ: mean. */
   readonly blend?: 'mean' | 'deeper';
+  /** Where the corner at its end goes, as a displacement, in place of the rule for corners. */
+  readonly corner?: Point;
 }
 
 export interface ShiftOptions {
@@ -73,7 +75,12 @@ export function shiftEdges(loops: readonly (readonly ShiftEdge[])[], options: Sh
 
   const moved = loops.map((loop) =>
     moveLoop(
-      loop.map((edge) => ({ points: edge.points, shift: edge.shift, deeper: edge.blend === 'deeper' })),
+      loop.map((edge) => ({
+        points: edge.points,
+        shift: edge.shift,
+        deeper: edge.blend === 'deeper',
+        ...(edge.corner ? { corner: edge.corner } : {}),
+      })),
       options.mitreLimit,
     ),
   );

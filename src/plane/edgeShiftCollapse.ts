@@ -19,6 +19,8 @@ export interface MovingEdge {
   readonly shift: Mm;
   /** Nearly collinear corners take the smaller shift when both edges say so. */
   readonly deeper: boolean;
+  /** Displacement of the corner at its end, where it is given. */
+  readonly corner?: Point;
 }
 
 /** A closed ring whose side from point k to the next belongs to edge `owners[k]`; −1: to the corner after an edge. */
@@ -138,7 +140,10 @@ function setCorners(
     if (stretch.owner === next.owner) return null;
     const turn = turnBetween(stretch, next);
     const deeper = edges[stretch.owner]!.deeper && edges[next.owner]!.deeper;
-    const meeting = meetEdges(stretch, next, turn, { mitreLimit, deeper });
+    const given = edges[stretch.owner]!.corner;
+    const meeting: Meeting = given
+      ? { before: given, after: given, between: [], off: true }
+      : meetEdges(stretch, next, turn, { mitreLimit, deeper });
     if (meeting.off) {
       excessAtEnd[stretch.owner] = dot(meeting.before, stretch.n) - stretch.shift;
       excessAtStart[next.owner] = dot(meeting.after, next.n) - next.shift;

@@ -11,6 +11,7 @@ export {
 } from './brow';
 export { type EdgeProbe, type EdgesInSpace, edgeProbe } from './edgeProbe';
 export { ellipseGirth } from './ellipse';
+export { ringCrossing } from './flatOverlap';
 export { type FoldMemory, rememberFolds } from './foldMemory';
 export { foldPattern } from './foldPattern';
 export { type FoldedUp, type FoldInput, foldUp } from './foldUp';

@@ -1,0 +1,312 @@
+/**
+ * One panel from the shell: its flat neutral outline moved to the two skins and to the traced face, stretch by stretch
+ * of the outline with the bend that the shell has there. Pure.
+ */
+import {
+  add,
+  add3,
+  distance,
+  dot,
+  dot3,
+  norm3,
+  type Point,
+  polylineLength,
+  ringArea,
+  scaleBy,
+  scaleBy3,
+  subtract,
+  subtract3,
+  unitOf,
+  unitOf3,
+} from '../math';
+import type { PanelEdge } from '../model';
+import { type ShiftEdge, type ShiftedEdge, type ShiftResult, shiftEdges } from '../plane';
+import type { Mm, Rad } from '../units';
+import { foldMoves, moveLine } from './foldShift';
+import type { NeutralPiece, NeutralStretch } from './neutralPieces';
+import { borderCut, type SeamCut, seamCut } from './seamCut';
+import {
+  measureKey,
+  type PiecePlan,
+  type PieceShape,
+  type PlannedSeam,
+  panelFold,
+  type SideMeasure,
+} from './shapePiece';
+import { fanMitre, inSpace, lineCorner, shellCorner } from './shellCorners';
+import type { FoamNet } from './surface';
+import { refusedBend, shaving } from './tolerance';
+import { type ShiftOwner, troublesOf } from './troubles';
+
+/** A stretch with its cut, and where its ends go. */
+interface CutStretch extends NeutralStretch {
+  readonly planned: PlannedSeam | null;
+  readonly bend: Rad;
+  readonly cut: SeamCut;
+  /** Flat, after the faces have made room for scored folds. */
+  readonly line: readonly Point[];
+}
+
+type Skin = 'inside' | 'outside';
+
+/**
+ * @param plan its depths are those of the skins above and below the neutral surface; its seams by seam id and, for edges
+ * whose seam the shell left out, by edge id
+ */
+export function shapeFromShell(neutral: NeutralPiece, net: FoamNet, plan: PiecePlan): PieceShape {
+  const moves = foldMoves(neutral.flat, (fold) => plan.foldLengths[fold.id] ?? 0);
+  const loops = neutral.loops.map((loop) =>
+    loop.map((stretch): CutStretch => {
+      const { side } = stretch;
+      const planned = plan.seams[side.kind === 'seam' ? side.id : stretch.edge] ?? null;
+      const bend = planned ? bendHere(planned, side.bend) : 0;
+      const cut = planned ? seamCut(bend, planned.preparation, plan.depths) : borderCut;
+      return { ...stretch, planned, bend, cut, line: moveLine(stretch.points, moves) };
+    }),
+  );
+  const gone = new Set([
+    ...net.goneBy(neutral.depth + plan.depths.outside),
+    ...net.goneBy(neutral.depth - plan.depths.inside),
+  ]);
+  const corners = loops.map((loop) =>
+    loop.map((stretch, k) => cornerOf(stretch, loop[(k + 1) % loop.length]!, neutral, net, plan, gone)),
+  );
+  const owners = new Map(loops.flatMap((loop, l) => loop.map((s, k) => [stretchId(l, k), s] as const)));
+  const ownerOf = (id: string): ShiftOwner => {
+    const { edge, planned, bend, cut } = owners.get(id)!;
+    const bevelled =
+      planned?.preparation === 'bevel'
+        ? { seam: planned.seam, now: cut, square: seamCut(bend, 'square', plan.depths) }
+        : null;
+    return { edge, bevelled };
+  };
+  const shift = (skin: Skin, kerf: Mm) => {
+    const given = loops.map((loop, l) =>
+      loop.map(
+        (stretch, k): ShiftEdge => ({
+          id: stretchId(l, k),
+          points: stretch.line,
+          shift: stretch.cut[skin] + kerf,
+          corner: add(corners[l]![k]![skin], scaleBy(corners[l]![k]!.kerf, kerf)),
+        }),
+      ),
+    );
+    return { given, result: shiftEdges(given, { mitreLimit: plan.mitreLimit }) };
+  };
+  const skins = { inside: shift('inside', 0), outside: shift('outside', 0) };
+  const traced = plan.kerf === 0 ? skins[plan.traced] : shift(plan.traced, plan.kerf / 2);
+  return {
+    loops: loops.map((loop, l) => edgesOfLoop(loop, l, corners[l]!, traced, neutral, net, plan)),
+    folds: neutral.flat.folds.map((fold) => panelFold(fold, plan, moves, traced)),
+    outlines: {
+      inside: worthCutting(skins.inside.result.rings),
+      traced: worthCutting(traced.result.rings),
+      outside: worthCutting(skins.outside.result.rings),
+    },
+    measures: measuresOf(loops, corners, skins[plan.traced].result, neutral, plan),
+    troubles: (['outside', 'inside'] as const).flatMap((skin) =>
+      troublesOf(skin, skins[skin].given, skins[skin].result, ownerOf),
+    ),
+  };
+}
+
+/** Rings without shavings. */
+const worthCutting = (rings: PieceShape['outlines']['traced']) =>
+  rings.filter((ring) => Math.abs(ringArea(ring)) > shaving);
+
+const stretchId = (loop: number, place: number) => `${loop}.${place}`;
+
+/** The bend at a stretch: as typed, else what the shell has there; flat where it is refused. */
+function bendHere(planned: PlannedSeam, shell: Rad | null): Rad {
+  if (planned.bend === null) return 0;
+  if (planned.typed || shell === null || Math.abs(shell) >= refusedBend) return planned.bend;
+  return shell;
+}
+
+/** Displacements of the corner at the end of a stretch, on both skins, and for one unit of kerf. */
+interface CornerMoves {
+  readonly inside: Point;
+  readonly outside: Point;
+  readonly kerf: Point;
+}
+
+function cornerOf(
+  before: CutStretch,
+  after: CutStretch,
+  neutral: NeutralPiece,
+  net: FoamNet,
+  plan: PiecePlan,
+  gone: ReadonlySet<number>,
+): CornerMoves {
+  const directions = {
+    before: unitOf(subtract(before.line.at(-1)!, before.line.at(-2)!)),
+    after: unitOf(subtract(after.line[1]!, after.line[0]!)),
+  };
+  const lines = (s1: Mm, s2: Mm, blend: 'mean' | 'deeper') =>
+    lineCorner(
+      { direction: directions.before, shift: s1 },
+      { direction: directions.after, shift: s2 },
+      blend,
+    );
+  const kerf = lines(1, 1, 'mean');
+  const isBevel = (s: CutStretch) => s.planned?.preparation === 'bevel';
+  if (isBevel(before) && isBevel(after)) {
+    const fan = neutral.fans[before.endNode]!;
+    const shell = shellCorner(fan, net.vectors[before.endVertex]!);
+    const line = lines(Math.tan(before.bend / 2), Math.tan(after.bend / 2), 'mean');
+    const half = gone.has(before.endVertex) ? line : scaleBy(add(shell, line), 0.5);
+    return {
+      inside: scaleBy(half, -plan.depths.inside),
+      outside: scaleBy(half, plan.depths.outside),
+      kerf,
+    };
+  }
+  const blend = before.planned && after.planned ? 'deeper' : 'mean';
+  return {
+    inside: lines(before.cut.inside, after.cut.inside, blend),
+    outside: lines(before.cut.outside, after.cut.outside, blend),
+    kerf,
+  };
+}
+
+/** The traced edges of a loop: the stretches of one edge put together again. */
+function edgesOfLoop(
+  loop: readonly CutStretch[],
+  l: number,
+  corners: readonly CornerMoves[],
+  traced: { readonly result: ShiftResult },
+  neutral: NeutralPiece,
+  net: FoamNet,
+  plan: PiecePlan,
+): PanelEdge[] {
+  const edges: PanelEdge[] = [];
+  for (let k = 0; k < loop.length; ) {
+    let end = k + 1;
+    while (end < loop.length && loop[end]!.edge === loop[k]!.edge) end++;
+    const group = loop.slice(k, end);
+    const shifted = traced.result.loops[l]!.slice(k, end);
+    const first = group[0]!;
+    const along = vertexPlaces(group, shifted, k, corners, neutral, net, plan);
+    const tilt = first.cut.tilt;
+    edges.push({
+      id: first.edge,
+      seam: first.planned?.seam ?? null,
+      shift: shifted[0]!.shift,
+      bevel: plan.traced === 'outside' || tilt === 0 ? tilt : -tilt,
+      bend: first.planned?.bend ?? null,
+      points: joined(shifted),
+      curved: first.points.length > 2,
+      ...(along ? { vertices: along } : {}),
+    });
+    k = end;
+  }
+  return edges;
+}
+
+/** The longest line that follows on itself. */
+function joined(shifted: readonly ShiftedEdge[]): readonly Point[] {
+  const runs: Point[][] = [];
+  for (const part of shifted.flatMap((edge) => edge.parts)) {
+    const last = runs.at(-1);
+    if (last && distance(last.at(-1)!, part[0]!) === 0) last.push(...part.slice(1));
+    else runs.push([...part]);
+  }
+  let best: readonly Point[] = [];
+  for (const run of runs) if (best.length === 0 || polylineLength(run) > polylineLength(best)) best = run;
+  return best;
+}
+
+/**
+ * How far along the traced edge the vertices of the shell lie, from its first point: where marks meet those of the mate
+ * once the panel is bent. The foam beside the fold is as flat as its face, so it is measured on the stretch's own face.
+ */
+function vertexPlaces(
+  group: readonly CutStretch[],
+  shifted: readonly ShiftedEdge[],
+  first: number,
+  corners: readonly CornerMoves[],
+  neutral: NeutralPiece,
+  net: FoamNet,
+  plan: PiecePlan,
+): readonly Mm[] | null {
+  if (shifted.some((edge) => edge.parts.length !== 1)) return null;
+  const h = plan.traced === 'outside' ? plan.depths.outside : -plan.depths.inside;
+  const kerf = plan.kerf / 2;
+  const found: Mm[] = [];
+  let start = 0;
+  group.forEach((stretch, i) => {
+    const flat = unitOf(subtract(stretch.line.at(-1)!, stretch.line[0]!));
+    const space = unitOf3(
+      subtract3(neutral.places[stretch.endVertex]!, neutral.places[stretch.startVertex]!),
+    );
+    const place = (corner: CornerMoves, vertex: number) =>
+      h * dot3(net.vectors[vertex]!, space) - dot(add(corner[plan.traced], scaleBy(corner.kerf, kerf)), flat);
+    const length = polylineLength(shifted[i]!.parts[0]!);
+    const from =
+      start + place(corners[(first + i + corners.length - 1) % corners.length]!, stretch.startVertex);
+    const to = start + length + place(corners[first + i]!, stretch.endVertex);
+    if (i === 0) found.push(from);
+    else found[found.length - 1] = (found.at(-1)! + from) / 2;
+    found.push(to);
+    start += length;
+  });
+  return found;
+}
+
+/** Lengths of every seam side and border: flat on the traced face, at the neutral depth, and traced after bending. */
+function measuresOf(
+  loops: readonly (readonly CutStretch[])[],
+  corners: readonly (readonly CornerMoves[])[],
+  result: ShiftResult,
+  neutral: NeutralPiece,
+  plan: PiecePlan,
+): Record<string, SideMeasure> {
+  const measures: Record<string, SideMeasure> = {};
+  loops.forEach((loop, l) => {
+    loop.forEach((stretch, k) => {
+      const parts = result.loops[l]![k]!.parts;
+      const length = parts.reduce((sum, part) => sum + polylineLength(part), 0);
+      const before = corners[l]![(k + loop.length - 1) % loop.length]!;
+      const bent = bentLength(stretch, before, corners[l]![k]!, length, neutral, plan);
+      const key = measureKey(stretch.edge, stretch.planned?.seam ?? null);
+      const so = measures[key] ?? { length: 0, neutral: 0, bent: 0 };
+      measures[key] = {
+        length: so.length + length,
+        neutral: so.neutral + polylineLength(stretch.points),
+        bent: so.bent + bent,
+      };
+    });
+  });
+  return measures;
+}
+
+/**
+ * The length of a traced stretch once the panel is bent, its skin stretched to the bisector plane of every fold that
+ * ends on it: corners stand at the mitre of their faces. To first order it is the flat length plus
+ * h · (mitre at its end − mitre at its start) · direction, for one fold h tan(ψ/2) (sin β₁ + sin β₂).
+ */
+function bentLength(
+  stretch: CutStretch,
+  before: CornerMoves,
+  after: CornerMoves,
+  length: Mm,
+  neutral: NeutralPiece,
+  plan: PiecePlan,
+): Mm {
+  if (length === 0) return 0;
+  const h = plan.traced === 'outside' ? plan.depths.outside : -plan.depths.inside;
+  const corner = (node: number, vertex: number, moved: CornerMoves) => {
+    const fan = neutral.fans[node]!;
+    const skin = add3(neutral.places[vertex]!, scaleBy3(fanMitre(fan), h));
+    return add3(skin, inSpace(fan, moved[plan.traced]));
+  };
+  const start = corner(stretch.startNode, stretch.startVertex, before);
+  const end = corner(stretch.endNode, stretch.endVertex, after);
+  const chord = distance(
+    add(stretch.line[0]!, before[plan.traced]),
+    add(stretch.line.at(-1)!, after[plan.traced]),
+  );
+  const bent = norm3(subtract3(end, start));
+  // A curve is longer than its chord, flat and bent alike.
+  return chord > 0 ? bent * Math.max(1, length / chord) : bent;
+}
