@@ -69,12 +69,22 @@ class Skyline {
     const last = sky.length - n;
     let found: { x: number; depth: Mm; cost: number } | null = null;
     let bar = limit - height;
+    // The column that was in the way at the last place is mostly in the way at the next one too.
+    let blocking = -1;
     for (let i = 0; i <= last; i++) {
       const x = from === 'left' ? i : last - i;
+      const there = blocking - x;
+      if (there >= 0 && there < n) {
+        const here = sky[blocking]! - near[there]!;
+        if (here > bar || (found !== null && here === bar)) continue;
+      }
       let depth = 0;
       for (let c = 0; c < n && depth <= bar; c++) {
         const here = sky[x + c]! - near[c]!;
-        if (here > depth) depth = here;
+        if (here > depth) {
+          depth = here;
+          blocking = x + c;
+        }
       }
       if (depth > bar || (found !== null && depth === bar)) continue;
       let empty = 0;

@@ -2,7 +2,7 @@
  * A panel reduced to what placing needs: for each of its four quarter turns the near and far border of its ink column
  * by column, and the coarse cells that it covers. Columns and borders are conservative: no ink lies outside them.
  */
-import { type Box, boxOf, type Point } from '../math';
+import type { Box, Point } from '../math';
 import type { Mm } from '../units';
 import { inkSegments, onPanel, type PrintedPanel } from './printed';
 import { coarsestProfile, finestProfile, profileParts, scoreColumns } from './tolerance';
@@ -64,22 +64,24 @@ function shapeOf(
   cells: readonly Point[],
   step: Mm,
 ): Shape {
-  const turned = segments.map(([a, b]) => [quarterTurn(a, turn), quarterTurn(b, turn)] as const);
-  const box = boxOf(turned.flat());
+  const turned = turnedSegments(segments, turn);
+  const box = boxOfAll(turned);
   const width = box.maxX - box.minX;
   const columns = Math.floor(width / step) + 1;
   const near = new Float64Array(columns).fill(Number.POSITIVE_INFINITY);
   const far = new Float64Array(columns).fill(Number.NEGATIVE_INFINITY);
-  for (const [a, b] of turned) {
-    const [l, r] = a.x <= b.x ? [a, b] : [b, a];
-    const first = Math.floor((l.x - box.minX) / step);
-    const last = Math.min(columns - 1, Math.floor((r.x - box.minX) / step));
-    const slope = r.x === l.x ? 0 : (r.y - l.y) / (r.x - l.x);
+  for (let i = 0; i < turned.length; i += 4) {
+    const l = turned[i]! <= turned[i + 2]! ? i : i + 2;
+    const r = l === i ? i + 2 : i;
+    const [lx, ly, rx, ry] = [turned[l]!, turned[l + 1]!, turned[r]!, turned[r + 1]!];
+    const first = Math.floor((lx - box.minX) / step);
+    const last = Math.min(columns - 1, Math.floor((rx - box.minX) / step));
+    const slope = rx === lx ? 0 : (ry - ly) / (rx - lx);
     for (let c = first; c <= last; c++) {
-      const from = Math.max(l.x, box.minX + c * step);
-      const to = Math.min(r.x, box.minX + (c + 1) * step);
-      const y0 = l.y + slope * (from - l.x);
-      const y1 = r.x === l.x ? r.y : l.y + slope * (to - l.x);
+      const from = Math.max(lx, box.minX + c * step);
+      const to = Math.min(rx, box.minX + (c + 1) * step);
+      const y0 = ly + slope * (from - lx);
+      const y1 = rx === lx ? ry : ly + slope * (to - lx);
       near[c] = Math.min(near[c]!, box.maxY - Math.max(y0, y1));
       far[c] = Math.max(far[c]!, box.maxY - Math.min(y0, y1));
     }
@@ -91,6 +93,33 @@ function shapeOf(
     flat[2 * i + 1] = box.maxY - p.y;
   });
   return { turn, box, width, height: box.maxY - box.minY, near, far, cells: flat };
+}
+
+/** Both ends of every segment turned by quarter turns, as x, y, x, y in turn: letters make them many. */
+function turnedSegments(segments: readonly (readonly [Point, Point])[], turn: number): Float64Array {
+  const out = new Float64Array(segments.length * 4);
+  let at = 0;
+  for (const ends of segments)
+    for (const end of ends) {
+      const p = turn === 0 ? end : quarterTurn(end, turn);
+      out[at++] = p.x;
+      out[at++] = p.y;
+    }
+  return out;
+}
+
+function boxOfAll(coordinates: Float64Array): Box {
+  let [minX, minY] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  let [maxX, maxY] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < coordinates.length; i += 2) {
+    const x = coordinates[i]!;
+    const y = coordinates[i + 1]!;
+    if (x < minX) minX = x;
+    if (x > maxX) maxX = x;
+    if (y < minY) minY = y;
+    if (y > maxY) maxY = y;
+  }
+  return { minX, minY, maxX, maxY };
 }
 
 /** Middles of the grid cells that hold ink or lie on the panel. */
