@@ -7,7 +7,8 @@ import type { Pattern, SeamDecisions, Seams } from '../model';
 import { findSeams } from './findSeams';
 import { type GeometryMatch, matchByGeometry } from './matchByGeometry';
 import { type MatchState, pairKey, seamsOfState, startMatching, takeBack } from './matchState';
-import { mostRimRounds } from './matchTolerance';
+import { farMoreExact, mostRimRounds } from './matchTolerance';
+import { noiseOfGlued } from './mateCandidates';
 import { sewnRims } from './mirrorRims';
 import { openMouths } from './mouths';
 
@@ -18,8 +19,21 @@ import { openMouths } from './mouths';
  */
 export function matchSeams(pattern: Pattern, decisions: SeamDecisions): Seams {
   if (!decisions.findRest) return findSeams(pattern, decisions);
+  const { state, belief } = firstMatch(pattern, decisions);
+  return seamsOfState(state, belief);
+}
+
+/** Matches at the noise that runs show; where what is found shows the drawing to be far more exact, again at that. */
+export function firstMatch(
+  pattern: Pattern,
+  decisions: SeamDecisions,
+): { readonly state: MatchState; readonly belief: Float64Array } {
   const state = startMatching(pattern, decisions);
-  return seamsOfState(state, matchLeft(state));
+  const belief = matchLeft(state);
+  const noise = noiseOfGlued(state.glued.half, state.glued.mate);
+  if (noise === null || farMoreExact * noise > state.pairs.noise) return { state, belief };
+  const exact = startMatching(pattern, decisions, noise);
+  return { state: exact, belief: matchLeft(exact) };
 }
 
 /** Matches what the state leaves open; returns the beliefs of the last pass, by pair. */

@@ -4,6 +4,7 @@
  */
 import type { Issue } from '../base';
 import type { OpenEdge, Pattern, Seam, SeamDecisions, SeamRun, Seams } from '../model';
+import type { Mm } from '../units';
 import { type EdgeTable, tabulateEdges } from './edgeTable';
 import { GluedOutlines } from './gluedOutlines';
 import { halfEdgesOf } from './halfEdges';
@@ -46,7 +47,12 @@ export interface MatchState {
 
 export const pairKey = (a: number, b: number): string => `${Math.min(a, b)} ${Math.max(a, b)}`;
 
-export function startMatching(pattern: Pattern, decisions: SeamDecisions): MatchState {
+/** @param noise error in length of mates, where it is known already */
+export function startMatching(
+  pattern: Pattern,
+  decisions: SeamDecisions,
+  noise: Mm | null = null,
+): MatchState {
   const edges = tabulateEdges(pattern);
   const labels = decisions.useNumbers ? pattern.labels : [];
   const settled = resolve(edges, decisions, [numberEvidence(labels)]);
@@ -74,7 +80,7 @@ export function startMatching(pattern: Pattern, decisions: SeamDecisions): Match
   const known = [...new Set(settled.matchOf.values())]
     .filter((m) => m.direction === 'opposed')
     .map((m) => [half.indexOf.get(m.a)!, half.indexOf.get(m.b)!] as const);
-  const pairs = candidatePairs(half, twin, mayPair, known, twinNoise(drawn, twin));
+  const pairs = candidatePairs(half, twin, mayPair, known, twinNoise(drawn, twin), noise);
   return {
     edges,
     decisions,

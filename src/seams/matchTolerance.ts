@@ -12,6 +12,12 @@ export const widestDifference: Mm = 0.15;
 export const fewestNoiseRuns = 8;
 /** Steps of the estimate of noise and chance. */
 export const noiseRounds = 25;
+/** A normal error stays within 0.6745 of its width half of the time. */
+export const medianToWidth = 1 / 0.6745;
+/** Seams found at a guessed noise tell the noise when there are so many … */
+export const fewestNoiseSeams = 12;
+/** … and the drawing is so many times as exact: then all is matched again, since equal lengths say much more. */
+export const farMoreExact = 2;
 /** Noise of a pattern that has too few such runs. */
 export const usualNoise: Mm = 0.012;
 /** Least noise: coordinates are written with about four decimals. */

@@ -8,7 +8,9 @@ import { endAngle, type HalfEdges } from './halfEdges';
 import {
   densityReach,
   fewestNoiseRuns,
+  fewestNoiseSeams,
   leastNoise,
+  medianToWidth,
   mirrorAngle,
   mostCandidates,
   noiseReach,
@@ -48,6 +50,7 @@ export const otherOf = (pairs: CandidatePairs, pair: number, edge: number): numb
  * @param mayPair false where stronger evidence or the person rules a pair out
  * @param known pairs that are mates whatever their lengths
  * @param fromTwins error in length as twins show it
+ * @param measured error in length of mates, where it is known already
  */
 export function candidatePairs(
   h: HalfEdges,
@@ -55,6 +58,7 @@ export function candidatePairs(
   mayPair: (a: number, b: number) => boolean,
   known: readonly (readonly [number, number])[] = [],
   fromTwins: Mm | null = null,
+  measured: Mm | null = null,
 ): CandidatePairs {
   const order = Array.from({ length: h.count }, (_, i) => i).sort(
     (i, j) => h.length[i]! - h.length[j]! || i - j,
@@ -63,7 +67,7 @@ export function candidatePairs(
   // Evened out over two drawings the error is smaller by √2. Twins that are copies of each other show less than the
   // error of mates; then the runs have the say.
   const twins = fromTwins === null ? null : Math.max(leastNoise, fromTwins / Math.SQRT2);
-  const noise = twins !== null && fromRuns <= runsAgree * twins ? twins : fromRuns;
+  const noise = measured ?? (twins !== null && fromRuns <= runsAgree * twins ? twins : fromRuns);
   const reach = noiseReach * noise;
   const low: number[] = [];
   const high: number[] = [];
@@ -158,6 +162,17 @@ export function lengthWeights(
   return pairs.likely.map(
     (l, p) => (odds * l) / Math.sqrt(density[pairs.low[p]!]! * density[pairs.high[p]!]!),
   );
+}
+
+/** Noise as seams that are glued show it; null where there are too few. Pairs that do not belong together are outliers. */
+export function noiseOfGlued(h: HalfEdges, mate: Int32Array): Mm | null {
+  const differences: number[] = [];
+  mate.forEach((b, a) => {
+    if (b > a) differences.push(Math.abs(h.length[a]! - h.length[b]!));
+  });
+  if (differences.length < fewestNoiseSeams) return null;
+  differences.sort((p, q) => p - q);
+  return Math.max(leastNoise, medianToWidth * differences[differences.length >> 1]!);
 }
 
 /**

@@ -7,6 +7,7 @@ import type { Mm } from '../units';
 import { endAngle, type HalfEdges } from './halfEdges';
 import {
   fewestTwins,
+  medianToWidth,
   symmetricShare,
   twinAngle,
   twinAngleOffset,
@@ -123,6 +124,3 @@ export function twinNoise(h: HalfEdges, twin: Twins): Mm | null {
   differences.sort((p, q) => p - q);
   return medianToWidth * differences[differences.length >> 1]!;
 }
-
-/** A normal error stays within 0.6745 of its width half of the time. */
-const medianToWidth = 1 / 0.6745;

@@ -9,8 +9,8 @@ import type { Pattern, SeamDecisions, Seams } from '../model';
 import type { Mm } from '../units';
 import { findSeams } from './findSeams';
 import { joiningOf } from './looseParts';
-import { matchLeft } from './matchSeams';
-import { type FoundByGeometry, type MatchState, pairKey, seamsOfState, startMatching } from './matchState';
+import { firstMatch, matchLeft } from './matchSeams';
+import { type FoundByGeometry, type MatchState, pairKey, seamsOfState } from './matchState';
 import {
   doubtSteps,
   foldCost,
@@ -58,9 +58,10 @@ export async function verifySeams(
   work: Work,
 ): Promise<Seams> {
   if (!decisions.findRest) return findSeams(pattern, decisions);
-  const state = startMatching(pattern, decisions);
   await work.step(0, mostFolds + 1, 'Matching edges');
-  let belief = matchLeft(state);
+  const matched = firstMatch(pattern, decisions);
+  const { state } = matched;
+  let { belief } = matched;
   const joined = joinMiddles(pattern, state);
   if (joined.length > 0) belief = matchLeft(state);
   const hung = joinLooseParts(pattern, state);
