@@ -15,8 +15,8 @@
  * | pages   | marked, or one half of it (that from marked and shell); `pages`; the font; title and figures of the |
  * |         | map page and the shell's picture on it (that from pattern, seams and shell)                        |
  *
- * Drawing, pattern and seams are laid over the last ones (`shareEqual`), so that an answer that changes nothing, or one
- * piece, does not make everything after it new. A result never depends on what was computed before: a run after many
+ * Drawing, pattern, seams, shell and marked panels are laid over the last ones (`shareEqual`), so that an answer that
+ * changes nothing, or one piece, does not make everything after it new. A result never depends on what was computed before: a run after many
  * changes equals a run from scratch. Between stages the host may breathe and cancel.
  */
 import { Cancelled, type Issue, type Outcome, type StageName, shareEqual, type Work } from '../base';
@@ -112,6 +112,8 @@ export function createPipeline(
   let lastPattern: Pattern | null = null;
   let lastSeams: Seams | null = null;
   let lastCut: Cut | null = null;
+  let lastShell: Shell | null = null;
+  let lastMarked: MarkedPanels | null = null;
   const shapes = rememberShapes();
   let lastContext: MapContext | null = null;
   let lastIssues: readonly Issue[] = [];
@@ -182,7 +184,7 @@ export function createPipeline(
           lastSeams = seams;
           take({ seams }, [...paired.trouble, ...seams.issues]);
           await begin('shell', starts.shell, 'Folding up');
-          const { shell, issues: folding } = await foldUp(
+          const folded = await foldUp(
             stages,
             memos.fold,
             pattern,
@@ -190,7 +192,9 @@ export function createPipeline(
             document.decisions,
             partOf(work, starts.shell, starts.fit),
           );
-          take({ shell }, folding);
+          const shell = shareEqual(lastShell, folded.shell);
+          lastShell = shell;
+          take({ shell }, folded.issues);
           await begin('fit', starts.fit, 'Sizing');
           const { trustDoubtful } = document.decisions.shell;
           const sound = shell && (shell.quality === 'good' || trustDoubtful) ? shell : null;
@@ -222,8 +226,9 @@ export function createPipeline(
           await begin('marks', starts.marked, 'Marking panels');
           const letters = await loadFont();
           const marked = memos.marked.recall([foam, seams, marks, letters], () =>
-            stages.markPanels(foam, seams, marks, letters),
+            shareEqual(lastMarked, stages.markPanels(foam, seams, marks, letters)),
           );
+          lastMarked = marked;
           take({ marked }, marked.issues);
           await begin('layout', starts.pages, 'Laying out pages');
           const half = paper.half
