@@ -1,8 +1,9 @@
 /** What is done with seams that the program found: the rest looked for, found ones accepted, exchanged, taken apart. */
-import type { Seam } from '../../src/model';
-import { computeAgain } from '../document';
+import type { Decisions, Seam } from '../../src/model';
+import { computeAgain, type Session } from '../document';
 import { change, command, effect, refuse, withDocument } from './command';
-import { pair, seamReason, seams, withSeam } from './seams';
+import { withMade } from './madeSeams';
+import { asMadeIn, pair, seamReason, seams, withSeam } from './seams';
 import { indexOf, selectedSeams } from './selection';
 
 /**
@@ -11,15 +12,36 @@ import { indexOf, selectedSeams } from './selection';
  */
 export const sureFrom = 0.9;
 
-/** Found by the program, and can become the person's word: a part of an edge can't, only whole edges are paired by hand. */
-export const isAcceptable = (seam: Seam): boolean =>
-  seam.evidence !== 'person' && seam.partA === undefined && seam.partB === undefined;
+/** Found by the program, and can become the person's word. */
+export const isAcceptable = (seam: Seam): boolean => seam.evidence !== 'person';
 
 /** Found by shape, sure, and not the person's yet. */
 export const isSure = (seam: Seam): boolean =>
   seam.evidence === 'geometry' && seam.confidence >= sureFrom && isAcceptable(seam);
 
-const asMade = (x: Seam) => ({ a: x.a.edge, b: x.b.edge, direction: x.direction });
+/**
+ * With a seam on a part of an edge go the others on that edge: they were found together, and one alone would leave the
+ * rest of the edge without its mates.
+ */
+function withNeighbours(s: Session, chosen: readonly Seam[]): readonly Seam[] {
+  const divided = new Set(
+    chosen.flatMap((x) => [...(x.partA ? [x.a.edge] : []), ...(x.partB ? [x.b.edge] : [])]),
+  );
+  const beside = (s.results.seams?.seams ?? []).filter(
+    (x) =>
+      isAcceptable(x) &&
+      ((x.partA !== undefined && divided.has(x.a.edge)) || (x.partB !== undefined && divided.has(x.b.edge))),
+  );
+  return [...new Map([...chosen, ...beside].map((x) => [x.id, x])).values()];
+}
+
+const accepted = (s: Session, found: readonly Seam[]) => (d: Decisions) =>
+  seams(d, {
+    made: withMade(
+      d.seams.made,
+      found.map((x) => asMadeIn(s, x)),
+    ),
+  });
 
 /** Makes found seams the person's own word, so that no later reading changes them. */
 export const confirmSeams = command<{ readonly seams?: readonly Seam[] } | undefined>({
@@ -30,16 +52,9 @@ export const confirmSeams = command<{ readonly seams?: readonly Seam[] } | undef
   run: (s, args) => {
     const given = args?.seams ?? selectedSeams(s);
     if (given.length === 0) return refuse(seamReason);
-    const found = given.filter(isAcceptable);
-    if (found.length === 0)
-      return refuse(
-        given.some((x) => x.evidence !== 'person')
-          ? 'A seam on a part of an edge stays as it was found.'
-          : 'These seams are yours already.',
-      );
-    return change(found.length > 1 ? 'Accept seams' : 'Accept a seam', (d) =>
-      seams(d, { made: [...d.seams.made, ...found.map(asMade)] }),
-    );
+    const found = withNeighbours(s, given.filter(isAcceptable));
+    if (found.length === 0) return refuse('These seams are yours already.');
+    return change(found.length > 1 ? 'Accept seams' : 'Accept a seam', accepted(s, found));
   },
 });
 
@@ -52,11 +67,9 @@ export const acceptSure = command({
     return s.results.seams?.seams.some(isSure) ? true : 'No sure seam waits to be accepted.';
   },
   run: (s) => {
-    const found = (s.results.seams?.seams ?? []).filter(isSure);
+    const found = withNeighbours(s, (s.results.seams?.seams ?? []).filter(isSure));
     if (found.length === 0) return refuse('No sure seam waits to be accepted.');
-    return change(`Accept ${found.length} sure seams`, (d) =>
-      seams(d, { made: [...d.seams.made, ...found.map(asMade)] }),
-    );
+    return change(`Accept ${found.length} sure seams`, accepted(s, found));
   },
 });
 
@@ -75,7 +88,7 @@ export const giveMate = command<{
     if (edge === mate) return refuse('An edge can’t be glued to itself.');
     const { edges } = indexOf(s.results.pattern);
     if (!edges.has(edge) || !edges.has(mate)) return refuse('That edge is not in the pattern any more.');
-    return pair(edge, mate, direction ?? 'opposed', 'Give an edge its mate');
+    return pair({ a: edge, b: mate, direction: direction ?? 'opposed' }, 'Give an edge its mate');
   },
 });
 

@@ -8,6 +8,7 @@ export type { BendRole } from './foam';
 export { isAcceptable, isSure, sureFrom } from './foundSeams';
 export { stepLabels } from './going';
 export { bindKeys, commandForKey, keyLabel, matchesKey } from './keys';
+export { asMade, freeStretch } from './madeSeams';
 export { accepted, pickFiles, readFiles } from './pickFiles';
 export { roleLabels } from './reading';
 export { type CommandId, commands } from './registry';

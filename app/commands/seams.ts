@@ -1,9 +1,11 @@
 /** Pairing edges by hand. */
-import type { Decisions, Seam, SeamDecisions } from '../../src/model';
+import { polylineLength } from '../../src/math';
+import type { Decisions, MadeSeam, Seam, SeamDecisions } from '../../src/model';
 import { seamIdOf } from '../../src/seams';
 import type { Session } from '../document';
 import { type CommandAnswer, change, command, refuse } from './command';
-import { selectedEdges, selectedSeams } from './selection';
+import { asMade, withMade } from './madeSeams';
+import { indexOf, selectedEdges, selectedSeams } from './selection';
 
 export const seams = (d: Decisions, part: Partial<SeamDecisions>): Decisions => ({
   ...d,
@@ -14,7 +16,7 @@ const pairReason = 'Select two edges that are glued together.';
 
 /** The two edges given, or the two selected. Also what the pair tool runs. */
 export const pairEdges = command<
-  { readonly a: string; readonly b: string; readonly direction?: 'opposed' | 'along' } | undefined
+  (Omit<MadeSeam, 'direction'> & { readonly direction?: MadeSeam['direction'] }) | undefined
 >({
   id: 'pairEdges',
   label: () => 'Pair these edges',
@@ -24,28 +26,32 @@ export const pairEdges = command<
     const [a, b, ...more] = args ? [args.a, args.b] : selectedEdges(s);
     if (a === undefined || b === undefined || more.length > 0) return refuse(pairReason);
     if (a === b) return refuse('An edge can’t be glued to itself.');
-    return pair(a, b, args?.direction ?? 'opposed', 'Pair two edges');
+    return pair({ ...args, a, b, direction: args?.direction ?? 'opposed' }, 'Pair two edges');
   },
 });
 
-/** The person's word for two edges: goes before whatever either of them was part of. */
-export function pair(a: string, b: string, direction: 'opposed' | 'along', label: string): CommandAnswer {
-  const id = seamIdOf(a, b);
-  const ends = [a, b];
+/** The person's word for two edges: goes before whatever was glued there. */
+export function pair(made: MadeSeam, label: string): CommandAnswer {
+  const id = seamIdOf(made.a, made.b);
+  const ends = [made.a, made.b];
   return change(
     label,
     (d) =>
       seams(d, {
-        made: [
-          ...d.seams.made.filter((m) => !ends.includes(m.a) && !ends.includes(m.b)),
-          { a, b, direction },
-        ],
+        made: withMade(d.seams.made, [made]),
         rejected: d.seams.rejected.filter((r) => r !== id),
         borders: d.seams.borders.filter((e) => !ends.includes(e)),
       }),
     { select: [id] },
   );
 }
+
+/** A found seam as the person's word. */
+export const asMadeIn = (s: Session, seam: Seam): MadeSeam =>
+  asMade(seam, (edge) => {
+    const points = indexOf(s.results.pattern).edges.get(edge)?.edge.points;
+    return points && polylineLength(points);
+  });
 
 export const seamReason = 'Select a seam, or one of its edges.';
 
@@ -81,12 +87,8 @@ export const turnSeam = command({
   run: (s) => {
     const [seam, ...more] = selectedSeams(s);
     if (!seam || more.length > 0) return refuse('Select one seam.');
-    return pair(
-      seam.a.edge,
-      seam.b.edge,
-      seam.direction === 'opposed' ? 'along' : 'opposed',
-      'Turn a seam round',
-    );
+    const direction = seam.direction === 'opposed' ? 'along' : 'opposed';
+    return pair({ ...asMadeIn(s, seam), direction }, 'Turn a seam round');
   },
 });
 

@@ -11,7 +11,7 @@ interface PatternIndex {
 
 interface SeamIndex {
   readonly byId: ReadonlyMap<string, Seam>;
-  readonly byEdge: ReadonlyMap<string, Seam>;
+  readonly byEdge: ReadonlyMap<string, readonly Seam[]>;
 }
 
 const patterns = new WeakMap<Pattern, PatternIndex>();
@@ -47,9 +47,12 @@ export function seamIndexOf(seams: Seams | null): SeamIndex {
   if (!seams) return noSeams;
   let index = seamLists.get(seams);
   if (!index) {
+    const byEdge = new Map<string, Seam[]>();
+    for (const seam of seams.seams)
+      for (const { edge } of [seam.a, seam.b]) byEdge.set(edge, [...(byEdge.get(edge) ?? []), seam]);
     index = {
       byId: new Map(seams.seams.map((s) => [s.id, s] as const)),
-      byEdge: new Map(seams.seams.flatMap((s) => [[s.a.edge, s] as const, [s.b.edge, s] as const])),
+      byEdge,
     };
     seamLists.set(seams, index);
   }
@@ -86,7 +89,7 @@ export function selectedLines(s: Session): readonly string[] {
 /** Seams selected themselves or through one of their edges, each once. */
 export function selectedSeams(s: Session): readonly Seam[] {
   const { byId, byEdge } = seamIndexOf(s.results.seams);
-  const found = s.selection.map((id) => byId.get(id) ?? byEdge.get(id)).filter((x) => x !== undefined);
+  const found = s.selection.flatMap((id) => byId.get(id) ?? byEdge.get(id) ?? []);
   return [...new Set(found)];
 }
 

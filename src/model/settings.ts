@@ -38,15 +38,27 @@ export interface ReadingDecisions {
   readonly joinWithin: Mm;
 }
 
+/** Two edges that the person glued together, or stretches of them. */
+export interface MadeSeam {
+  readonly a: string;
+  readonly b: string;
+  readonly direction: 'opposed' | 'along';
+  /**
+   * The stretch of edge a that is glued, from and to as parts of its length (0 to 1) along its own direction; absent:
+   * all of it. Parts, not lengths, so that another answer about the drawing's size changes nothing.
+   */
+  readonly partA?: Stretch;
+  /** The same for edge b. */
+  readonly partB?: Stretch;
+}
+
+export type Stretch = readonly [from: number, to: number];
+
 export interface SeamDecisions {
   readonly useNumbers: boolean;
   /** Pair edges that carry no number by their geometry, and by folding up what is sure. */
   readonly findRest: boolean;
-  readonly made: readonly {
-    readonly a: string;
-    readonly b: string;
-    readonly direction: 'opposed' | 'along';
-  }[];
+  readonly made: readonly MadeSeam[];
   /** Seams (by id) that the person took apart. */
   readonly rejected: readonly string[];
   /** Edges that stay open. */

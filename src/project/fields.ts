@@ -83,11 +83,23 @@ const reading: Fields<ReadingDecisions> = {
   joinWithin: length,
 };
 
+const share = v.pipe(finite, v.minValue(0), v.maxValue(1));
+const stretch = v.pipe(
+  v.strictTuple([share, share]),
+  v.check(([from, to]) => from < to),
+);
+
 const seams: Fields<SeamDecisions> = {
   useNumbers: yesNo,
   findRest: yesNo,
   made: items(
-    v.object({ a: text, b: text, direction: v.picklist(['opposed', 'along']) }),
+    v.object({
+      a: text,
+      b: text,
+      direction: v.picklist(['opposed', 'along']),
+      partA: v.exactOptional(stretch),
+      partB: v.exactOptional(stretch),
+    }),
     'a pair of edges with its direction',
   ),
   rejected: items(text, 'the id of a seam'),

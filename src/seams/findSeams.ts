@@ -7,6 +7,7 @@ import type { OpenEdge, Pattern, Seam, SeamDecisions, SeamRun, Seams } from '../
 import { type EdgePlace, tabulateEdges } from './edgeTable';
 import type { EvidenceSource } from './evidence';
 import { areUnequal } from './lengths';
+import { seamsOfParts } from './madeParts';
 import { numberEvidence, numbersByEdge } from './numbers';
 import { resolve } from './resolve';
 import { runsOf } from './runs';
@@ -22,7 +23,7 @@ export function findSeams(pattern: Pattern, decisions: SeamDecisions): Seams {
   const edges = tabulateEdges(pattern);
   const labels = decisions.useNumbers ? pattern.labels : [];
   const sources: EvidenceSource[] = [numberEvidence(labels)];
-  const { matchOf, borders, doubtOf, issues: found } = resolve(edges, decisions, sources);
+  const { matchOf, parts, borders, doubtOf, issues: found } = resolve(edges, decisions, sources);
 
   const seams: Seam[] = [];
   const runs: SeamRun[] = [];
@@ -50,9 +51,14 @@ export function findSeams(pattern: Pattern, decisions: SeamDecisions): Seams {
     runs.push({ id: `run:${members[0]!.id}`, number, seams: members.map((s) => s.id) });
   });
 
+  const ofParts = seamsOfParts(edges, parts, runs.length + 1);
+  seams.push(...ofParts.seams);
+  runs.push(...ofParts.runs);
+  issues.push(...ofParts.issues);
+
   const numbers = numbersByEdge(labels);
   const open = edges.inOrder
-    .filter((place) => !matchOf.has(place.id))
+    .filter((place) => !matchOf.has(place.id) && !ofParts.covered.has(place.id))
     .map((place): OpenEdge => {
       const label = numbers.get(place.id)?.join(', ') ?? '';
       const base = { piece: place.piece, edge: place.id, label };

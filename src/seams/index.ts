@@ -1,3 +1,4 @@
+export { sharePlace, stretchOn } from './byHand';
 export { compareText, type EdgePlace, type EdgeTable, tabulateEdges } from './edgeTable';
 export type { Doubt, EvidenceSource, Findings, Proposal, Settled } from './evidence';
 export { findSeams } from './findSeams';

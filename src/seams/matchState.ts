@@ -9,6 +9,7 @@ import { type EdgeTable, tabulateEdges } from './edgeTable';
 import { GluedOutlines } from './gluedOutlines';
 import { halfEdgesOf } from './halfEdges';
 import { areUnequal } from './lengths';
+import { seamsOfParts } from './madeParts';
 import { openCandidates } from './matchByGeometry';
 import { type CandidatePairs, candidatePairs } from './mateCandidates';
 import { evenedOut, mirrorTwins, type Twins, twinNoise } from './mirrorTwins';
@@ -61,6 +62,7 @@ export function startMatching(
   const half = evenedOut(drawn, twin);
   const glued = new GluedOutlines(half);
   for (const id of settled.borders) glued.shutOut(half.indexOf.get(id)!);
+  for (const { a, b } of settled.parts) for (const id of [a, b]) glued.shutOut(half.indexOf.get(id)!);
   for (const match of new Set(settled.matchOf.values())) {
     const [a, b] = [half.indexOf.get(match.a)!, half.indexOf.get(match.b)!];
     if (match.direction === 'opposed') glued.glue(a, b);
@@ -152,6 +154,10 @@ export function seamsOfState(state: MatchState, belief: Float64Array): Seams {
     seams.push(...members);
     runs.push({ id: `run:${members[0]!.id}`, number: i + 1, seams: members.map((s) => s.id) });
   });
+  const ofParts = seamsOfParts(edges, settled.parts, runs.length + 1);
+  seams.push(...ofParts.seams);
+  runs.push(...ofParts.runs);
+  issues.push(...ofParts.issues);
   const tees = findTees(glued, pairs.reach, state.mayPair);
   tees.forEach((tee) => {
     const members = seamsOfTee(tee, state, runs.length + 1);
@@ -163,11 +169,12 @@ export function seamsOfState(state: MatchState, belief: Float64Array): Seams {
   );
   const numbers = numbersByEdge(labels);
   const open = edges.inOrder
-    .filter((place) => !matchOf.has(place.id) && !inTee.has(place.id))
+    .filter((p) => !matchOf.has(p.id) && !inTee.has(p.id) && !ofParts.covered.has(p.id))
     .map((place): OpenEdge => {
       const base = { piece: place.piece, edge: place.id, label: numbers.get(place.id)?.join(', ') ?? '' };
       if (settled.borders.has(place.id)) return { ...base, why: 'border', candidates: [] };
-      const weighed = openCandidates(glued, pairs, belief, half.indexOf.get(place.id)!);
+      const at = half.indexOf.get(place.id)!;
+      const weighed = glued.isOpen(at) ? openCandidates(glued, pairs, belief, at) : [];
       const doubt = settled.doubtOf.get(place.id);
       const byNumber = (doubt?.candidates ?? []).filter(
         (id) => !matchOf.has(id) && !settled.borders.has(id) && !weighed.some((c) => half.ids[c.edge] === id),

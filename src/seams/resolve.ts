@@ -4,12 +4,12 @@
  * rivals, so the rest is looked at again until nothing changes. What stays unclear stays open.
  */
 import type { Issue } from '../base';
-import type { Seam, SeamDecisions } from '../model';
+import type { MadeSeam, Seam, SeamDecisions } from '../model';
+import { seamsByHand } from './byHand';
 import type { EdgeTable } from './edgeTable';
 import type { Doubt, EvidenceSource, Proposal, Settled } from './evidence';
 import { seamIdOf } from './seamId';
 import { acceptFrom, clearLead } from './tolerance';
-import { lostDecisionsIssue, overruledIssue, selfSeamIssue } from './wording';
 
 /** A pair of mates, before it is named and numbered. */
 export interface Match {
@@ -23,6 +23,8 @@ export interface Match {
 export interface Resolution {
   /** Both edges of each match lead to it. */
   readonly matchOf: ReadonlyMap<string, Match>;
+  /** Seams of the person on stretches of edges; their edges are in no match. */
+  readonly parts: readonly MadeSeam[];
   readonly borders: ReadonlySet<string>;
   /** The latest doubt about each edge. */
   readonly doubtOf: ReadonlyMap<string, Doubt>;
@@ -35,15 +37,25 @@ export function resolve(
   sources: readonly EvidenceSource[],
 ): Resolution {
   const issues: Issue[] = [];
-  const matchOf = byHand(edges, decisions, issues);
+  const missing = decisions.borders.filter((id) => !edges.get(id));
+  const { whole, parts } = seamsByHand(edges, decisions.made, missing, issues);
+  const matchOf = new Map<string, Match>();
+  for (const { a, b, direction } of whole) {
+    const match: Match = { a, b, direction, evidence: 'person', confidence: 1 };
+    matchOf.set(a, match);
+    matchOf.set(b, match);
+  }
+  const inPart = new Set(parts.flatMap(({ a, b }) => [a, b]));
   const rejected = new Set(decisions.rejected);
-  const borders = new Set(decisions.borders.filter((id) => edges.get(id) && !matchOf.has(id)));
+  const borders = new Set(
+    decisions.borders.filter((id) => edges.get(id) && !matchOf.has(id) && !inPart.has(id)),
+  );
   const settled: Settled = {
     mateOf: (edge) => {
       const match = matchOf.get(edge);
       return match && (match.a === edge ? match.b : match.a);
     },
-    isFree: (edge) => !matchOf.has(edge) && !borders.has(edge),
+    isFree: (edge) => !matchOf.has(edge) && !borders.has(edge) && !inPart.has(edge),
     isRejected: (a, b) => rejected.has(seamIdOf(a, b)),
   };
   const doubtOf = new Map<string, Doubt>();
@@ -58,36 +70,7 @@ export function resolve(
       matchOf.set(p.b, match);
     });
   }
-  return { matchOf, borders, doubtOf, issues };
-}
-
-/** Seams made by the person. Of two that share an edge the later one holds. */
-function byHand(edges: EdgeTable, decisions: SeamDecisions, issues: Issue[]): Map<string, Match> {
-  const matchOf = new Map<string, Match>();
-  const lost = new Set([...decisions.borders].filter((id) => !edges.get(id)));
-  for (const { a, b, direction } of decisions.made) {
-    const missing = [a, b].filter((id) => !edges.get(id));
-    if (missing.length > 0) {
-      for (const id of missing) lost.add(id);
-      continue;
-    }
-    if (a === b) {
-      issues.push(selfSeamIssue(edges.get(a)!));
-      continue;
-    }
-    for (const id of [a, b]) {
-      const old = matchOf.get(id);
-      if (!old) continue;
-      matchOf.delete(old.a);
-      matchOf.delete(old.b);
-      if (seamIdOf(old.a, old.b) !== seamIdOf(a, b)) issues.push(overruledIssue(edges.get(id)!));
-    }
-    const match: Match = { a, b, direction, evidence: 'person', confidence: 1 };
-    matchOf.set(a, match);
-    matchOf.set(b, match);
-  }
-  if (lost.size > 0) issues.push(lostDecisionsIssue([...lost].sort()));
-  return matchOf;
+  return { matchOf, parts, borders, doubtOf, issues };
 }
 
 function takeClearOnes(proposals: readonly Proposal[], settled: Settled, take: (p: Proposal) => void): void {

@@ -1,8 +1,9 @@
 /** Found seams on the hand-made bench: accepted, exchanged, looked for again. */
 import { describe, expect, it } from 'vitest';
-import { type CommandId, commands, isSure } from '../../app/commands';
+import { type CommandId, commands, freeStretch, isSure } from '../../app/commands';
 import type { Command, CommandAnswer } from '../../app/commands/command';
 import type { Editor } from '../../app/document/editor';
+import { polylineLength } from '../../src/math';
 import type { Seam } from '../../src/model';
 import { seamIdOf } from '../../src/seams';
 import { handBench } from './fixture';
@@ -18,6 +19,14 @@ function perform(editor: Editor, id: CommandId, args?: unknown): CommandAnswer {
 const enabled = (editor: Editor, id: CommandId) =>
   (commands[id] as unknown as Command).enabled(editor.session.getState());
 const decisions = (editor: Editor) => editor.session.getState().document!.decisions;
+
+const lengthOf = (edge: string) =>
+  polylineLength(
+    handBench()
+      .session.getState()
+      .results.pattern!.pieces.flatMap((p) => p.outline)
+      .find((e) => e.id === edge)!.points,
+  );
 
 const found = (a: string, b: string, more: Partial<Seam> = {}): Seam => ({
   id: seamIdOf(a, b),
@@ -66,14 +75,38 @@ describe('accepting', () => {
     expect(enabled(benchWith(found('ae0', 'be0', { confidence: 0.6 })), 'acceptSure')).not.toBe(true);
   });
 
-  it('leaves a seam on a part of an edge as found: only whole edges can be made', () => {
-    const part = found('ae1', 'be3', { partA: [0, 40] });
-    expect(isSure(part)).toBe(false);
-    const editor = benchWith(part);
-    expect(perform(editor, 'confirmSeams', { seams: [part] })).toMatchObject({
-      kind: 'refusal',
-      reason: expect.stringContaining('part of an edge'),
-    });
+  it('takes a seam on a part of an edge with its neighbours there, the parts as shares of its length', () => {
+    const length = lengthOf('ae1');
+    const [first, second] = [
+      found('ae1', 'be3', { partA: [0, 0.4 * length] }),
+      found('ae1', 'be0', { partA: [0.4 * length, length], confidence: 0.6 }),
+    ];
+    expect(isSure(first!)).toBe(true);
+    const editor = benchWith(first!, second!, found('ae2', 'be2'));
+    perform(editor, 'confirmSeams', { seams: [first] });
+    const { made } = decisions(editor).seams;
+    expect(made.map((m) => [m.a, m.b])).toEqual([
+      ['ae1', 'be3'],
+      ['ae1', 'be0'],
+    ]);
+    expect(made[0]!.partA).toEqual([0, expect.closeTo(0.4, 9)]);
+    expect(made[1]!.partA).toEqual([expect.closeTo(0.4, 9), 1]);
+    expect(made.every((m) => m.partB === undefined)).toBe(true);
+    // One of them taken apart leaves the other; a mate for the whole edge leaves neither.
+    perform(editor, 'unpair', { seams: [first] });
+    expect(decisions(editor).seams.made.map((m) => m.b)).toEqual(['be0']);
+    expect(decisions(editor).seams.rejected).toEqual([first!.id]);
+    perform(editor, 'giveMate', { edge: 'ae1', mate: 'be1' });
+    expect(decisions(editor).seams.made).toEqual([{ a: 'ae1', b: 'be1', direction: 'opposed' }]);
+  });
+
+  it('finds room for a shorter mate at either end of what is free', () => {
+    const half = { a: 'ae1', b: 'be3', direction: 'opposed' as const, partA: [0, 0.5] as const };
+    expect(freeStretch([], 'ae1', 0.3, 'start')).toEqual([0, 0.3]);
+    expect(freeStretch([half], 'ae1', 0.3, 'start')).toEqual([0.5, 0.8]);
+    expect(freeStretch([half], 'ae1', 0.3, 'end')).toEqual([0.7, 1]);
+    expect(freeStretch([half], 'ae1', 0.9, 'end')).toEqual([0.5, 1]);
+    expect(freeStretch([{ ...half, partA: [0, 1] }], 'ae1', 0.3, 'start')).toBeNull();
   });
 });
 

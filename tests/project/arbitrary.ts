@@ -14,6 +14,9 @@ const bend = number(-3.14, 3.14);
 const role = fc.constantFrom('outline', 'mountain', 'valley', 'fold', 'notes', 'ignore' as const);
 const cut = fc.constantFrom('bevel', 'square' as const);
 const edgeEnd = fc.record({ edge: id, end: fc.constantFrom('start' as const, 'end' as const) });
+const stretch = fc
+  .tuple(number(0, 0.4), number(0.5, 1))
+  .map(([from, to]): readonly [number, number] => [from, to]);
 const orNull = <T>(a: fc.Arbitrary<T>) => fc.option(a, { nil: null });
 
 export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
@@ -34,7 +37,16 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
     useNumbers: fc.boolean(),
     findRest: fc.boolean(),
     made: fc.array(
-      fc.record({ a: id, b: id, direction: fc.constantFrom('opposed' as const, 'along' as const) }),
+      fc.record(
+        {
+          a: id,
+          b: id,
+          direction: fc.constantFrom('opposed' as const, 'along' as const),
+          partA: stretch,
+          partB: stretch,
+        },
+        { requiredKeys: ['a', 'b', 'direction'] },
+      ),
       { maxLength: 4 },
     ),
     rejected: fc.array(id, { maxLength: 3 }),

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { defaultDecisions, type SeamDecisions } from '../../src/model';
-import { matchSeams } from '../../src/seams';
+import { findSeams, matchSeams } from '../../src/seams';
 import { patternOf, rectangle } from './patterns';
 
 // An open box of 70 × 40 mm: the back is two walls that meet in the middle of one edge of the bottom.
@@ -44,6 +44,48 @@ test('one long edge meets two short ones', () => {
   ]);
   expect(long[0]!.reason).toMatch(/2 edges in one line/);
   expect(result.open.map((o) => o.edge)).not.toContain('bottom3');
+});
+
+test('made by hand, the parts are what the person said', () => {
+  const made = [
+    ...byHand.made,
+    { a: 'bottom3', b: 'backright1', direction: 'opposed' as const, partA: [0, 44 / 70] as const },
+    { a: 'backleft1', b: 'bottom3', direction: 'opposed' as const, partB: [44 / 70, 1] as const },
+  ];
+  const parts = (m: SeamDecisions['made'], find = findSeams) =>
+    find(patternOf(box(), {}), { ...byHand, made: m })
+      .seams.filter((s) => s.partA || s.partB)
+      .map((s) => [s.a.edge, s.b.edge, s.partA?.map(Math.round) ?? s.partB?.map(Math.round), s.evidence]);
+  const both = [
+    ['bottom3', 'backright1', [0, 44], 'person'],
+    ['bottom3', 'backleft1', [44, 70], 'person'],
+  ];
+  expect(parts(made)).toEqual(both);
+  expect(parts(made, matchSeams)).toEqual(both);
+  // A later word on the same place holds, on another place leaves it.
+  const other = { a: 'left3', b: 'bottom3', direction: 'opposed' as const, partB: [0.2, 0.5] as const };
+  expect(parts([...made, other]).map((p) => p[1])).toEqual(['left3', 'backleft1']);
+  const whole = findSeams(patternOf(box(), {}), {
+    ...byHand,
+    made: [...made, { a: 'front3', b: 'bottom3', direction: 'opposed' }],
+  });
+  expect(whole.seams.filter((s) => s.partA || s.partB)).toEqual([]);
+  expect(whole.issues.filter((i) => i.code === 'seam-made-twice')).toHaveLength(2);
+});
+
+test('what is left over of an edge is open', () => {
+  const made = [
+    ...byHand.made,
+    { a: 'bottom3', b: 'backright1', direction: 'opposed' as const, partA: [0, 44 / 70] as const },
+  ];
+  for (const find of [findSeams, matchSeams]) {
+    const result = find(patternOf(box(), {}), { ...byHand, made });
+    expect(result.open.find((o) => o.edge === 'bottom3')).toMatchObject({
+      why: 'no-evidence',
+      candidates: [],
+    });
+    expect(result.open.map((o) => o.edge)).not.toContain('backright1');
+  }
 });
 
 test('edges that are not as long together are left open', () => {

@@ -1,12 +1,13 @@
 import { Link2 } from 'lucide-react';
 import { useState } from 'react';
 import type { OpenEdge } from '../../../src/model';
+import { areUnequal } from '../../../src/seams';
 import { formatLength } from '../../../src/units';
-import { runCommand } from '../../commands';
+import { freeStretch, runCommand } from '../../commands';
 import { select } from '../../document';
 import { Choice, SelectField } from '../../ui/fields';
 import type { NamedEdge } from '../names';
-import { useUnit } from '../useWork';
+import { useDecisions, useUnit } from '../useWork';
 import { matesFor } from './seamRows';
 
 interface PairFormProps {
@@ -17,8 +18,10 @@ interface PairFormProps {
 /** Pairing without a pointer: two lists of open edges, likely mates first. */
 export function PairForm({ open, edges }: PairFormProps) {
   const unit = useUnit();
+  const { made } = useDecisions().seams;
   const [first, setFirst] = useState('');
   const [second, setSecond] = useState('');
+  const [where, setWhere] = useState<'all' | 'start' | 'end'>('all');
   const [direction, setDirection] = useState<'opposed' | 'along'>('opposed');
   const free = open.flatMap((o) => edges.get(o.edge) ?? []);
   const a = free.find((edge) => edge.edge === first) ?? null;
@@ -29,6 +32,11 @@ export function PairForm({ open, edges }: PairFormProps) {
     value: edge.edge,
     label: `${edge.name}, ${formatLength(edge.length, unit)}${edge.label ? `, number ${edge.label}` : ''}`,
   });
+  // A mate that is much shorter belongs to a part of the longer edge.
+  const [short, long] = a && b && a.length > b.length ? [b, a] : [a, b];
+  const partly = short !== null && long !== null && areUnequal(short.length, long.length);
+  const stretch =
+    partly && where !== 'all' ? freeStretch(made, long.edge, short.length / long.length, where) : null;
   if (free.length < 2) return <p className="hint">There are not two open edges to pair.</p>;
   return (
     <div className="stack">
@@ -61,6 +69,23 @@ export function PairForm({ open, edges }: PairFormProps) {
           if (edge) select([first, edge]);
         }}
       />
+      {partly ? (
+        <>
+          <Choice
+            legend={`Glue ${short.name} to`}
+            value={where}
+            options={[
+              { value: 'all', label: `all of ${long.name}` },
+              { value: 'start', label: 'its right end' },
+              { value: 'end', label: 'its left end' },
+            ]}
+            onChange={setWhere}
+          />
+          <p className="hint">
+            Right and left as seen from inside the piece, beside what is glued there already.
+          </p>
+        </>
+      ) : null}
       <Choice
         legend="The two sides run"
         value={direction}
@@ -75,9 +100,11 @@ export function PairForm({ open, edges }: PairFormProps) {
         disabled={!a || !b}
         onClick={() => {
           if (!a || !b) return;
-          runCommand('pairEdges', { a: a.edge, b: b.edge, direction });
+          const part = stretch ? (long === a ? { partA: stretch } : { partB: stretch }) : {};
+          runCommand('pairEdges', { a: a.edge, b: b.edge, direction, ...part });
           setFirst('');
           setSecond('');
+          setWhere('all');
         }}
       >
         <Link2 aria-hidden="true" size={16} /> Pair these edges

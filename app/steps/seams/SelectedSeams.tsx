@@ -1,7 +1,7 @@
 import { Check, Unlink } from 'lucide-react';
 import type { OpenEdge, Seam } from '../../../src/model';
 import { formatLength } from '../../../src/units';
-import { isAcceptable, runCommand } from '../../commands';
+import { asMade, isAcceptable, runCommand } from '../../commands';
 import { showLikely, useSession } from '../../document';
 import { Choice, SelectField } from '../../ui/fields';
 import type { NamedEdge } from '../names';
@@ -86,7 +86,9 @@ function OneSeam({ seam, open, edges }: Omit<SelectedSeamsProps, 'rows'> & { rea
           { value: 'opposed', label: 'against each other' },
           { value: 'along', label: 'the same way' },
         ]}
-        onChange={(direction) => runCommand('pairEdges', { a: seam.a.edge, b: seam.b.edge, direction })}
+        onChange={(direction) =>
+          runCommand('pairEdges', { ...asMade(seam, (edge) => edges.get(edge)?.length), direction })
+        }
       />
       {seam.direction === 'along' && seam.evidence !== 'person' ? (
         <div className="ask">
