@@ -1,7 +1,9 @@
 /** Opening, saving and handing out. */
 import {
   closeDocument,
+  exportArchive as downloadArchive,
   exportBand as downloadBand,
+  exportDxf as downloadDxf,
   exportFold as downloadFold,
   exportPdf as downloadPdf,
   exportSvg as downloadSvg,
@@ -95,6 +97,38 @@ export const exportSvg = command({
   run(s) {
     const able = this.enabled(s);
     return able === true ? effect(downloadSvg) : refuse(able);
+  },
+});
+
+export const exportDxf = command({
+  id: 'exportDxf',
+  label: () => 'Panels as DXF for a cutter',
+  enabled: (s) => {
+    if (!s.document) return 'Open a pattern first.';
+    if (s.results.drawing?.size.from.kind === 'none') {
+      return 'Say first how large the drawing is: its file has no physical size.';
+    }
+    return (s.results.marked?.panels.length ?? 0) > 0 || s.stale ? true : 'There are no panels yet.';
+  },
+  run(s) {
+    const able = this.enabled(s);
+    return able === true ? effect(downloadDxf) : refuse(able);
+  },
+});
+
+export const exportArchive = command({
+  id: 'exportArchive',
+  label: () => 'All files in one archive',
+  enabled: (s) => {
+    if (!s.document) return 'Open a pattern first.';
+    if (s.results.drawing?.size.from.kind === 'none') {
+      return 'Say first how large the drawing is: its file has no physical size.';
+    }
+    return (s.results.marked?.panels.length ?? 0) > 0 || s.stale ? true : 'There are no panels yet.';
+  },
+  run(s) {
+    const able = this.enabled(s);
+    return able === true ? effect(downloadArchive) : refuse(able);
   },
 });
 

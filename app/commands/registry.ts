@@ -1,7 +1,18 @@
 /** Every command by its id. */
 import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
-import { close, exportBand, exportFold, exportPdf, exportProject, exportSvg, open, save } from './files';
+import {
+  close,
+  exportArchive,
+  exportBand,
+  exportDxf,
+  exportFold,
+  exportPdf,
+  exportProject,
+  exportSvg,
+  open,
+  save,
+} from './files';
 import { setBend, setPreparation, setPreparationForAll, setRoleBend } from './foam';
 import { acceptSure, confirmSeams, findRest, giveMate, leaveRest } from './foundSeams';
 import { clearGirth, layTape, measureChain, typeGirth } from './girth';
@@ -35,6 +46,8 @@ export const commands = {
   close,
   exportPdf,
   exportSvg,
+  exportDxf,
+  exportArchive,
   exportFold,
   exportBand,
   exportProject,

@@ -1,22 +1,26 @@
 /** Hands a file to the browser's downloads, with names by one rule. */
 
-export type ExportKind = 'pages' | 'panels' | 'band' | 'fold' | 'project';
+export type ExportKind = 'pages' | 'panels' | 'cut' | 'band' | 'fold' | 'archive' | 'project';
 
 /** What follows the title in a file name. */
 const endings: Readonly<Record<ExportKind, string>> = {
   pages: '-pages.pdf',
   panels: '-panels.svg',
+  cut: '-panels.dxf',
   band: '-band.pdf',
   fold: '-shell.fold',
+  archive: '-build.zip',
   project: '.girthwise.json',
 };
 
 const types: Readonly<Record<ExportKind, string>> = {
   pages: 'application/pdf',
   panels: 'image/svg+xml',
+  cut: 'image/vnd.dxf',
   band: 'application/pdf',
   // The format has no media type of its own; it is JSON.
   fold: 'application/json',
+  archive: 'application/zip',
   project: 'application/json',
 };
 

@@ -7,7 +7,7 @@ import { openWorker, Refused } from '../derive';
 import { startAutosave } from './autosave';
 import { editor } from './current';
 import { createDocuments, freshId } from './documents';
-import { download } from './download';
+import { download, type ExportKind } from './download';
 import { browserHold } from './hold';
 import { browserLibrary } from './library';
 import {
@@ -88,6 +88,12 @@ export const exportPdf = () => writeFile('pages-pdf', 'pages', 'The pages can’
 /** Panels as one SVG in millimetres. */
 export const exportSvg = () => writeFile('panels-svg', 'panels', 'The panels can’t be made yet');
 
+/** Panels as one DXF for a cutter. */
+export const exportDxf = () => writeFile('panels-dxf', 'cut', 'The panels can’t be made yet');
+
+/** Every file of the build, and the project, as one archive. */
+export const exportArchive = () => writeFile('archive', 'archive', 'The files can’t be made yet');
+
 /** Pattern, seams and folded shell as one FOLD file. */
 export const exportFold = () => writeFile('fold', 'fold', 'The FOLD file can’t be made yet');
 
@@ -96,7 +102,7 @@ export const exportBand = () => writeFile('band-pdf', 'band', 'The try-on band c
 
 async function writeFile(
   what: FileKind,
-  kind: 'pages' | 'panels' | 'band' | 'fold',
+  kind: Exclude<ExportKind, 'project'>,
   title: string,
 ): Promise<boolean> {
   const { document } = session.getState();

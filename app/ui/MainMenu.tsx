@@ -9,7 +9,17 @@ import { themes } from './themes';
 const groups: readonly { readonly title: string; readonly commands: readonly PlainCommandId[] }[] = [
   {
     title: 'Document',
-    commands: ['open', 'save', 'exportPdf', 'exportSvg', 'exportBand', 'exportFold', 'close'],
+    commands: [
+      'open',
+      'save',
+      'exportPdf',
+      'exportSvg',
+      'exportDxf',
+      'exportBand',
+      'exportFold',
+      'exportArchive',
+      'close',
+    ],
   },
   { title: 'Work', commands: ['undo', 'redo', 'selectAll', 'clearSelection', 'nextStep', 'previousStep'] },
   { title: 'Bench', commands: ['zoomIn', 'zoomOut', 'zoomFit'] },

@@ -1,16 +1,9 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { Issue, Work } from '../base';
+import type { Issue } from '../base';
 import { loadLettering } from '../marks';
-import type { Fit, LetterShapes, ProjectDocument, Results } from '../model';
-import {
-  createPipeline,
-  formatPercent,
-  makeBandPdf,
-  makeFoldFile,
-  makePagesPdf,
-  makePanelsSvg,
-} from '../pipeline';
+import type { Fit, ProjectDocument, Results } from '../model';
+import { createPipeline, formatPercent, makeAllFiles } from '../pipeline';
 import { formatLength } from '../units';
 import type { ParsedLine } from './arguments';
 import { UsageError } from './arguments';
@@ -22,7 +15,7 @@ import { reportOf } from './report';
 import { decisionsOf, isSizeAssumed } from './settings';
 import { issueLine, readGiven, StopError } from './sources';
 
-/** The whole job: writes pages.pdf, panels.svg, pattern.fold, report.json and, for a head, band.pdf into the folder. */
+/** The whole job: writes pages.pdf, panels.svg, panels.dxf, pattern.fold, report.json and, for a head, band.pdf into the folder. */
 export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const folder = line.options.get('out');
   if (folder === undefined) throw new UsageError('make needs --out FOLDER: where its files go.');
@@ -52,30 +45,20 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const unsized = whyUnsized(results, document);
   if (unsized) throw new StopError(unsized);
 
-  const pdf = await makePagesPdf(results, document, work);
-  const svg = await makePanelsSvg(results, document);
-  const fold = await makeFoldFile(results, document);
   const { pattern, seams, fit, foam, pages } = results;
-  if (!pdf.ok || !svg.ok || !fold.ok || !pattern || !seams || !fit || !foam || !pages) {
+  const all = await makeAllFiles(results, document, lettering, work);
+  if (!all.ok || !pattern || !seams || !fit || !foam || !pages) {
     const told = new Set(issues.map((i) => i.message));
-    for (const i of [
-      ...(pdf.ok ? [] : pdf.issues),
-      ...(svg.ok ? [] : svg.issues),
-      ...(fold.ok ? [] : fold.issues),
-    ]) {
+    for (const i of all.ok ? [] : all.issues) {
       if (!told.has(i.message)) io.error(issueLine(i));
       told.add(i.message);
     }
     return exit.failed;
   }
-  const band = await bandOf(results, document, lettering, work);
-  for (const i of band.issues) io.error(issueLine(i));
-  const report = reportOf({ seams, fit, foam, pages }, [...issues, ...band.issues]);
+  for (const i of all.issues) io.error(issueLine(i));
+  const report = reportOf({ seams, fit, foam, pages }, [...issues, ...all.issues]);
   const files: readonly (readonly [string, string | Uint8Array])[] = [
-    ['pages.pdf', pdf.value],
-    ['panels.svg', svg.value],
-    ['pattern.fold', fold.value],
-    ...(band.pdf ? [['band.pdf', band.pdf] as const] : []),
+    ...all.value.map(({ name, content }) => [name, content] as const),
     ['report.json', `${JSON.stringify(report, null, 1)}\n`],
   ];
   try {
@@ -97,22 +80,6 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
     return exit.failed;
   }
   return exit.done;
-}
-
-/** The try-on band, when there is a head to try it on and a shell to measure; a band that can't be made is a finding. */
-async function bandOf(
-  results: Results,
-  document: ProjectDocument,
-  lettering: () => Promise<LetterShapes>,
-  work: Work,
-): Promise<{ readonly pdf: Uint8Array | null; readonly issues: readonly Issue[] }> {
-  const { how, head } = document.decisions.fit;
-  if ((how !== 'head' && how !== 'measures') || head === null || !results.shell || !results.fit?.shell)
-    return { pdf: null, issues: [] };
-  const band = await makeBandPdf(results, document, lettering, work);
-  return band.ok
-    ? { pdf: band.value, issues: band.issues }
-    : { pdf: null, issues: band.issues.map((i) => ({ ...i, severity: 'warning' as const })) };
 }
 
 /** Why the size that was asked for is not known, as a sentence; null when it is. */

@@ -12,6 +12,8 @@ export interface Decisions {
   readonly foam: FoamDecisions;
   readonly marks: MarkDecisions;
   readonly pages: PageDecisions;
+  readonly cutting: CuttingDecisions;
+  readonly build: BuildDecisions;
 }
 
 /** One imported file. */
@@ -168,6 +170,61 @@ export interface PageDecisions {
   readonly half: boolean;
 }
 
+/** What a cutter's files hold. */
+export interface CuttingDecisions {
+  /** `in`: outlines carry the kerf already. `out`: they are the finished size, for a cutter that adds the kerf itself. */
+  readonly kerf: 'in' | 'out';
+  /** Letters as closed outlines, or as single lines for a pen. */
+  readonly lettering: 'outlines' | 'strokes';
+  /** Length of the lead-in from the waste into every cut; 0: none. */
+  readonly leadIn: Mm;
+}
+
+/** How the build goes, and what it takes. */
+export interface BuildDecisions {
+  /** Ids of the steps that are done. */
+  readonly done: readonly string[];
+  /** Ids of steps in the order of the person's hand; empty: as computed. */
+  readonly order: readonly string[];
+  /** What prices are counted in, as it is written before a sum. */
+  readonly currency: string;
+  /** Sheet of foam that is bought. */
+  readonly sheet: { readonly width: Mm; readonly height: Mm };
+  readonly rates: BuildRates;
+}
+
+/** Prices, coverages and times, each 0 or more. Liquids: square metres that a litre covers once; prices a litre. */
+export interface BuildRates {
+  readonly sheetPrice: number;
+  /** Part of the bought foam that is lost as offcuts, 0 to below 1, while no sheets are laid out. */
+  readonly waste: number;
+  readonly adhesiveCoverage: number;
+  readonly adhesivePrice: number;
+  readonly sealerCoats: number;
+  readonly sealerCoverage: number;
+  readonly sealerPrice: number;
+  readonly paintCoats: number;
+  readonly paintCoverage: number;
+  readonly paintPrice: number;
+  /** Part of the inside that is padded, 0 to 1; price a square metre. */
+  readonly padShare: number;
+  readonly padPrice: number;
+  /** Metres of tape for a metre of seam; price a metre. */
+  readonly tapePerSeam: number;
+  readonly tapePrice: number;
+  /** Minutes: for a page, for a metre of edge or seam, for a square metre, for a coat, for the fitting-out. */
+  readonly pageTime: number;
+  readonly cutTime: number;
+  readonly bevelTime: number;
+  readonly glueTime: number;
+  readonly smoothTime: number;
+  readonly heatTime: number;
+  readonly coatTime: number;
+  readonly fitOutTime: number;
+  /** Working hours of a day. */
+  readonly dayHours: number;
+}
+
 /** A document: what is saved. */
 export interface ProjectDocument {
   readonly title: string;
@@ -242,5 +299,39 @@ export const defaultDecisions: Decisions = {
     measured: null,
     mapPage: true,
     half: false,
+  },
+  cutting: { kerf: 'in', lettering: 'outlines', leadIn: 0 },
+  build: {
+    done: [],
+    order: [],
+    currency: '$',
+    sheet: { width: 600, height: 900 },
+    // Examples to start from, of common practice, no source; the coverage of brushed adhesive is from memory (3 to 5 m²
+    // a litre). Labels and the person's own prices and pace come first.
+    rates: {
+      sheetPrice: 5,
+      waste: 0.3,
+      adhesiveCoverage: 4,
+      adhesivePrice: 25,
+      sealerCoats: 3,
+      sealerCoverage: 8,
+      sealerPrice: 20,
+      paintCoats: 3,
+      paintCoverage: 10,
+      paintPrice: 30,
+      padShare: 0.25,
+      padPrice: 15,
+      tapePerSeam: 1,
+      tapePrice: 0.1,
+      pageTime: 5,
+      cutTime: 8,
+      bevelTime: 10,
+      glueTime: 25,
+      smoothTime: 25,
+      heatTime: 120,
+      coatTime: 45,
+      fitOutTime: 150,
+      dayHours: 6,
+    },
   },
 };

@@ -1,3 +1,5 @@
 export { type FoldMeta, makeFold } from './foldFile';
+export { type ArchiveFile, fileStem, writeArchive } from './writeArchive';
+export { type DxfLayer, type DxfMeta, dxfLayers, writePanelsDxf, writeSheetDxf } from './writeDxf';
 export { writePagesPdf } from './writePagesPdf';
-export { type SvgMeta, writePanelsSvg } from './writePanelsSvg';
+export { type SvgMeta, writePanelsSvg, writeSheetSvg } from './writePanelsSvg';

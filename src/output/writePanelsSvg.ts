@@ -8,13 +8,15 @@ import {
   lineLooks,
   type MarkedPanel,
   type MarkedPanels,
-  type Placing,
+  type MarkLine,
   placeLettering,
   placePoints,
+  type Sheet,
 } from '../model';
 import type { Mm } from '../units';
+import { ringsInCutOrder } from './cutOrder';
 import { compact } from './numbers';
-import { anyOverlap, inRows } from './spread';
+import { asDrawn, inkBox, onSheet, type PlacedPanel } from './placed';
 
 export interface SvgMeta {
   readonly title: string;
@@ -38,38 +40,47 @@ const kinds: readonly LineKind[] = [
 /**
  * Writes the drawing. Panels stand as in the pattern, x to the right and y down; where they would overlap there, all
  * are moved apart into rows. Attributes `data-…` name panels, edges, folds and seams; a notch tells its distance along
- * the edge. Lettering is drawn as filled outlines with its text as title.
+ * the edge. Lettering is drawn as filled outlines with its text as title. Inner outlines come before outer ones.
  */
 export function writePanelsSvg(marked: MarkedPanels, meta: SvgMeta): string {
-  const panels = marked.panels.filter((p) => p.panel.outlines.traced.length > 0);
-  const mirrored = meta.tracedFace === 'inside';
-  const apart = anyOverlap(panels);
-  const still: Placing = { mirrored, angle: 0, move: { x: 0, y: 0 } };
-  const boxes = panels.map((p) => inkBox(p, still));
-  const moves = apart ? inRows(boxes) : panels.map(() => still.move);
-  const placings = moves.map((move): Placing => ({ ...still, move }));
-  const whole = panels.map((p, i) => inkBox(p, placings[i]!)).reduce(joinBoxes, boxOf([]));
+  const { placed, apart } = asDrawn(marked, meta.tracedFace === 'inside');
+  const whole = placed.map((p) => inkBox(p.marked, p.placing)).reduce(joinBoxes, boxOf([]));
   const view: Box =
-    panels.length > 0
+    placed.length > 0
       ? { minX: whole.minX - rim, minY: whole.minY - rim, maxX: whole.maxX + rim, maxY: whole.maxY + rim }
       : { minX: 0, minY: 0, maxX: 2 * rim, maxY: 2 * rim };
+  const note = apart ? ' Panels were moved apart, since they overlap as drawn.' : '';
+  return drawing(placed, view, meta, note);
+}
+
+/**
+ * Writes one sheet of foam: the same groups, the drawing as large as the sheet, its lower-left corner at the sheet's.
+ * @throws GirthwiseError `sheet-panel-unknown`, see {@link onSheet}.
+ */
+export function writeSheetSvg(sheet: Sheet, marked: MarkedPanels, meta: SvgMeta): string {
+  const view: Box = { minX: 0, minY: 0, maxX: sheet.width, maxY: sheet.height };
+  const note = ` ${sheet.name}, ${compact(sheet.thickness)} mm foam.`;
+  return drawing(onSheet(sheet, marked), view, meta, note);
+}
+
+function drawing(placed: readonly PlacedPanel[], view: Box, meta: SvgMeta, note: string): string {
   const width = view.maxX - view.minX;
   const height = view.maxY - view.minY;
-  const face = mirrored ? 'inside face of the foam, mirrored' : 'outside face of the foam';
+  const face =
+    meta.tracedFace === 'inside' ? 'inside face of the foam, mirrored' : 'outside face of the foam';
   const lines = [
     '<?xml version="1.0" encoding="UTF-8"?>',
     `<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="${compact(width)}mm" height="${compact(height)}mm" viewBox="${[view.minX, -view.maxY, width, height].map(compact).join(' ')}">`,
     `<title>${escapeText(meta.title)}</title>`,
-    `<desc>Girthwise panels, ${face}. One unit is one millimetre.${apart ? ' Panels were moved apart, since they overlap as drawn.' : ''}</desc>`,
+    `<desc>Girthwise panels, ${face}. One unit is one millimetre.${escapeText(note)}</desc>`,
   ];
-  for (const kind of kinds) lines.push(...kindGroup(kind, panels, placings));
-  lines.push(...letteringGroup(panels, placings), '</svg>', '');
+  for (const kind of kinds) lines.push(...kindGroup(kind, placed));
+  lines.push(...letteringGroup(placed), '</svg>', '');
   return lines.join('\n');
 }
 
-function kindGroup(kind: LineKind, panels: readonly MarkedPanel[], placings: readonly Placing[]): string[] {
-  const groups = panels.flatMap((marked, i) => {
-    const placing = placings[i]!;
+function kindGroup(kind: LineKind, placed: readonly PlacedPanel[]): string[] {
+  const groups = placed.flatMap(({ marked, placing, key }) => {
     const paths =
       kind === 'notch'
         ? marked.notches.map((n) =>
@@ -79,16 +90,14 @@ function kindGroup(kind: LineKind, panels: readonly MarkedPanel[], placings: rea
               ` data-seam="${escapeText(n.seam)}" data-edge="${escapeText(n.edge)}" data-along="${compact(n.along)}"`,
             ),
           )
-        : marked.lines
-            .filter((l) => l.kind === kind)
-            .map((l) =>
-              path(
-                placePoints(l.points, placing),
-                l.closed,
-                kind === 'cut' ? '' : ` data-of="${escapeText(l.of)}"`,
-              ),
-            );
-    return paths.length === 0 ? [] : [panelGroup(kind, marked), ...paths, '</g>'];
+        : linesOf(marked, kind).map((l) =>
+            path(
+              placePoints(l.points, placing),
+              l.closed,
+              kind === 'cut' ? '' : ` data-of="${escapeText(l.of)}"`,
+            ),
+          );
+    return paths.length === 0 ? [] : [panelGroup(kind, marked, key), ...paths, '</g>'];
   });
   if (groups.length === 0) return [];
   const look = lineLooks[kind];
@@ -100,22 +109,30 @@ function kindGroup(kind: LineKind, panels: readonly MarkedPanel[], placings: rea
   ];
 }
 
-function letteringGroup(panels: readonly MarkedPanel[], placings: readonly Placing[]): string[] {
-  const groups = panels.flatMap((marked, i) => {
+/** Lines of one kind, outlines in the order of cutting. */
+function linesOf(marked: MarkedPanel, kind: LineKind): readonly MarkLine[] {
+  const lines = marked.lines.filter((l) => l.kind === kind);
+  if (kind !== 'cut') return lines;
+  const order = ringsInCutOrder(lines.map((l) => l.points));
+  return [...lines].sort((a, b) => order.indexOf(a.points) - order.indexOf(b.points));
+}
+
+function letteringGroup(placed: readonly PlacedPanel[]): string[] {
+  const groups = placed.flatMap(({ marked, placing, key }) => {
     if (marked.lettering.length === 0) return [];
     const letters = marked.lettering.map((l) => {
-      const placed = placeLettering(l, placings[i]!);
+      const placed = placeLettering(l, placing);
       const d = placed.rings.map((ring) => pathData(ring, true)).join('');
       return `<path data-use="${l.use}" data-of="${escapeText(l.of)}" d="${d}"><title>${escapeText(l.text)}</title></path>`;
     });
-    return [panelGroup('lettering', marked), ...letters, '</g>'];
+    return [panelGroup('lettering', marked, key), ...letters, '</g>'];
   });
   if (groups.length === 0) return [];
   return ['<g id="lettering" fill="#000000" fill-rule="nonzero" stroke="none">', ...groups, '</g>'];
 }
 
-function panelGroup(kind: LineKind, { panel }: MarkedPanel): string {
-  return `<g id="${kind}-${escapeText(panel.id)}" data-panel="${escapeText(panel.id)}" data-name="${escapeText(panel.name)}">`;
+function panelGroup(kind: LineKind, { panel }: MarkedPanel, key: string): string {
+  return `<g id="${kind}-${escapeText(key)}" data-panel="${escapeText(panel.id)}" data-name="${escapeText(panel.name)}">`;
 }
 
 const path = (points: readonly Point[], closed: boolean, attributes: string): string =>
@@ -124,13 +141,6 @@ const path = (points: readonly Point[], closed: boolean, attributes: string): st
 /** Path data, y turned down. */
 function pathData(points: readonly Point[], closed: boolean): string {
   return `M${points.map((p) => `${compact(p.x)} ${compact(-p.y)}`).join('L')}${closed ? 'Z' : ''}`;
-}
-
-function inkBox(marked: MarkedPanel, placing: Placing): Box {
-  return boxOf([
-    ...marked.lines.flatMap((l) => placePoints(l.points, placing)),
-    ...marked.lettering.flatMap((l) => placeLettering(l, placing).rings.flat()),
-  ]);
 }
 
 function escapeText(text: string): string {

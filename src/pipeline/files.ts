@@ -1,6 +1,9 @@
 /** The files that a finished run makes. The PDF writer is large, so it is loaded when the first file is written. */
 import { fail, type Issue, type Outcome, succeed, type Work } from '../base';
-import type { ProjectDocument, Results } from '../model';
+import { makePanels } from '../foam';
+import { type LetteringFont, markPanels } from '../marks';
+import type { MarkedPanels, ProjectDocument, Results, Sheet } from '../model';
+import { cutOf } from './cut';
 
 const refused = (message: string, remedy: string): Issue => ({
   code: 'nothing-to-write',
@@ -64,6 +67,71 @@ export async function makePanelsSvg(
       tracedFace: document.decisions.foam.traced,
     }),
   );
+}
+
+/** All panels as one DXF for a cutter, with the kerf and the lettering that the cutter's decisions name. */
+export async function makePanelsDxf(
+  results: Results,
+  document: Pick<ProjectDocument, 'title' | 'decisions'>,
+  lettering: () => Promise<LetteringFont>,
+): Promise<Outcome<string>> {
+  const marked = await cutPanels(results, document, lettering);
+  if (!marked.ok) return marked;
+  const { writePanelsDxf } = await import('../output');
+  return succeed(writePanelsDxf(marked.value, cutMeta(document)));
+}
+
+/** One sheet of foam for a cutter, as DXF or SVG. */
+export async function makeSheetFile(
+  sheet: Sheet,
+  as: 'dxf' | 'svg',
+  results: Results,
+  document: Pick<ProjectDocument, 'title' | 'decisions'>,
+  lettering: () => Promise<LetteringFont>,
+): Promise<Outcome<string>> {
+  const marked = await cutPanels(results, document, lettering);
+  if (!marked.ok) return marked;
+  const { writeSheetDxf, writeSheetSvg } = await import('../output');
+  const write = as === 'dxf' ? writeSheetDxf : writeSheetSvg;
+  return succeed(write(sheet, marked.value, cutMeta(document)));
+}
+
+const cutMeta = ({ title, decisions }: Pick<ProjectDocument, 'title' | 'decisions'>) => ({
+  title,
+  tracedFace: decisions.foam.traced,
+  lettering: decisions.cutting.lettering,
+  leadIn: decisions.cutting.leadIn,
+});
+
+/** The marked panels as a cutter gets them: with the kerf in the outlines, or made again without it. */
+async function cutPanels(
+  results: Results,
+  { decisions }: Pick<ProjectDocument, 'decisions'>,
+  lettering: () => Promise<LetteringFont>,
+): Promise<Outcome<MarkedPanels>> {
+  const why = obstacle(results);
+  if (why) return fail(why);
+  const { marked, pattern, seams, shell, fit } = results;
+  if (!marked || marked.panels.length === 0 || !pattern || !seams || !fit) {
+    return fail(
+      ...results.issues.filter((i) => i.severity === 'error'),
+      refused('There are no panels to write.', 'Look at the findings of the earlier steps first.'),
+    );
+  }
+  const { foam, marks, cutting } = decisions;
+  if (cutting.kerf === 'in' || foam.kerf === 0) return succeed(marked);
+  const cut = cutOf(pattern, seams, shell, fit, decisions.shell);
+  const bare = makePanels(
+    cut.pattern,
+    seams,
+    cut.scale,
+    { ...foam, kerf: 0 },
+    marks,
+    undefined,
+    cut.bends,
+    cut.surface,
+  );
+  return succeed(markPanels(bare, seams, marks, await lettering()));
 }
 
 /** Pattern, seams and folded shell as one FOLD file, at the drawing's size. */

@@ -5,6 +5,8 @@
  */
 import * as v from 'valibot';
 import type {
+  BuildDecisions,
+  CuttingDecisions,
   Decisions,
   FitDecisions,
   FoamDecisions,
@@ -205,6 +207,50 @@ const pages: Fields<PageDecisions> = {
   half: yesNo,
 };
 
+const cutting: Fields<CuttingDecisions> = {
+  kerf: whole(v.picklist(['in', 'out']), '“in” or “out”'),
+  lettering: whole(v.picklist(['outlines', 'strokes']), '“outlines” or “strokes”'),
+  leadIn: length,
+};
+
+const rate = notNegative;
+const count = v.pipe(notNegative, v.integer());
+
+const build: Fields<BuildDecisions> = {
+  done: items(text, 'the id of a step'),
+  order: items(text, 'the id of a step'),
+  currency: whole(v.pipe(text, v.maxLength(8)), 'a sign or word for the currency'),
+  sheet: whole(v.object({ width: positive, height: positive }), 'a width and a height above 0'),
+  rates: whole(
+    v.object({
+      sheetPrice: rate,
+      waste: v.pipe(notNegative, v.maxValue(0.95)),
+      adhesiveCoverage: positive,
+      adhesivePrice: rate,
+      sealerCoats: count,
+      sealerCoverage: positive,
+      sealerPrice: rate,
+      paintCoats: count,
+      paintCoverage: positive,
+      paintPrice: rate,
+      padShare: part,
+      padPrice: rate,
+      tapePerSeam: rate,
+      tapePrice: rate,
+      pageTime: rate,
+      cutTime: rate,
+      bevelTime: rate,
+      glueTime: rate,
+      smoothTime: rate,
+      heatTime: rate,
+      coatTime: rate,
+      fitOutTime: rate,
+      dayHours: v.pipe(positive, v.maxValue(24)),
+    }),
+    'prices, coverages and times of 0 or more',
+  ),
+};
+
 /** Every decision, by section and name. */
 export const decisionFields: { readonly [S in keyof Decisions]: Fields<Decisions[S]> } = {
   reading,
@@ -214,6 +260,8 @@ export const decisionFields: { readonly [S in keyof Decisions]: Fields<Decisions
   foam,
   marks,
   pages,
+  cutting,
+  build,
 };
 
 export const titleField = whole(text, 'a title');

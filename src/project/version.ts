@@ -5,7 +5,7 @@ import { defaultDecisions } from '../model';
  * raises the version and adds a migration; a new field with a safe default needs neither.
  */
 export const projectFormat = 'girthwise-project';
-export const projectVersion = 2;
+export const projectVersion = 3;
 
 type Raw = Readonly<Record<string, unknown>>;
 
@@ -29,8 +29,20 @@ function withShell(file: Raw): Raw {
   return { ...file, decisions: { shell, ...decisions, ...Object.fromEntries(filled) } };
 }
 
+/** Sections of decisions that an older version did not have, with their usual values. */
+const withSections =
+  (...names: readonly (keyof typeof defaultDecisions)[]) =>
+  (file: Raw): Raw => {
+    if (!isRecord(file.decisions)) return file;
+    const added = Object.fromEntries(names.map((name) => [name, defaultDecisions[name]]));
+    return { ...file, decisions: { ...added, ...file.decisions } };
+  };
+
 /** `migrations[n]` turns a file of version n into one of version n + 1. */
-export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = { 1: withShell };
+export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = {
+  1: withShell,
+  2: withSections('cutting', 'build'),
+};
 
 /**
  * Brings a file of an older version up to `target`, step by step.

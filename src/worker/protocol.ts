@@ -16,7 +16,7 @@ export interface WorkOrder {
 }
 
 /** Files that can be written. */
-export type FileKind = 'pages-pdf' | 'panels-svg' | 'band-pdf' | 'fold';
+export type FileKind = 'pages-pdf' | 'panels-svg' | 'panels-dxf' | 'band-pdf' | 'fold' | 'archive';
 
 export type Request =
   /** Compute all stages. A newer `compute` overtakes an older one, which is answered `cancelled`. */

@@ -3,17 +3,14 @@
  * the time. One thing runs at a time; of `compute` requests only the newest counts, everything else is done in order.
  */
 import { Cancelled, type Issue, type Outcome, type Work } from '../base';
+import type { LetteringFont } from '../marks';
+import { noResults, type PatternSource, type ProjectDocument, type Results } from '../model';
 import {
-  type LetterShapes,
-  noResults,
-  type PatternSource,
-  type ProjectDocument,
-  type Results,
-} from '../model';
-import {
+  makeArchive,
   makeBandPdf,
   makeFoldFile,
   makePagesPdf,
+  makePanelsDxf,
   makePanelsSvg,
   type Pipeline,
   realStages,
@@ -29,23 +26,27 @@ export interface WorkerHost {
   now(): number;
   readonly pipeline: Pipeline;
   /** The lettering of what is written on a file that is no part of the results, such as the try-on band. */
-  lettering(): Promise<LetterShapes>;
+  lettering(): Promise<LetteringFont>;
   /** Writers of files; the real ones when left out. */
   readonly writers?: Writers;
 }
 
-export interface Writers {
-  pagesPdf(results: Results, document: ProjectDocument, work: Work): Promise<Outcome<Uint8Array>>;
-  panelsSvg(results: Results, document: ProjectDocument): Promise<Outcome<string>>;
-  bandPdf(results: Results, document: ProjectDocument, work: Work): Promise<Outcome<Uint8Array>>;
-  fold(results: Results, document: ProjectDocument): Promise<Outcome<string>>;
-}
+/** Writes a file from finished results. */
+export type FileWriter = (
+  results: Results,
+  document: ProjectDocument,
+  work: Work,
+) => Promise<Outcome<Uint8Array | string>>;
+
+export type Writers = Readonly<Record<FileKind, FileWriter>>;
 
 const realWriters = (lettering: WorkerHost['lettering']): Writers => ({
-  pagesPdf: makePagesPdf,
-  panelsSvg: makePanelsSvg,
-  bandPdf: (results, document, work) => makeBandPdf(results, document, lettering, work),
+  'pages-pdf': makePagesPdf,
+  'panels-svg': makePanelsSvg,
+  'panels-dxf': (results, document) => makePanelsDxf(results, document, lettering),
+  'band-pdf': (results, document, work) => makeBandPdf(results, document, lettering, work),
   fold: makeFoldFile,
+  archive: (results, document, work) => makeArchive(results, document, lettering, work),
 });
 
 /** More often than this nobody can read a progress line. */
@@ -121,7 +122,7 @@ export function serve(host: WorkerHost): (request: Request) => void {
         const results = await host.pipeline.run(document, work, (part) =>
           tell(serial, job.order.document, part),
         );
-        const file = await writeWith(writers, job.what, results, document, work);
+        const file = await writers[job.what](results, document, work);
         return file.ok
           ? { kind: 'file', serial, content: file.value }
           : { kind: 'failed', serial, issues: file.issues };
@@ -167,25 +168,6 @@ export function serve(host: WorkerHost): (request: Request) => void {
     waiting = [...waiting, { job: request, sources }];
     void pump();
   };
-}
-
-function writeWith(
-  writers: Writers,
-  what: FileKind,
-  results: Results,
-  document: ProjectDocument,
-  work: Work,
-): Promise<Outcome<Uint8Array | string>> {
-  switch (what) {
-    case 'pages-pdf':
-      return writers.pagesPdf(results, document, work);
-    case 'panels-svg':
-      return writers.panelsSvg(results, document);
-    case 'band-pdf':
-      return writers.bandPdf(results, document, work);
-    case 'fold':
-      return writers.fold(results, document);
-  }
 }
 
 /** Whether a file can be read at all; its size question does not matter here. */

@@ -87,6 +87,7 @@ const onlyIn: Record<string, RegExp> = {
   svgpath: /^src\/drawing\//,
   'opentype.js': /^src\/marks\//,
   '@cantoo/pdf-lib': /^src\/output\//,
+  fflate: /^src\/output\//,
   paper: /^app\/canvas\//,
   three: /^app\/shellview\//,
   idb: /^app\/document\//,

@@ -126,6 +126,23 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
     mapPage: fc.boolean(),
     half: fc.boolean(),
   }),
+  cutting: fc.record<Decisions['cutting']>({
+    kerf: fc.constantFrom('in', 'out'),
+    lettering: fc.constantFrom('outlines', 'strokes'),
+    leadIn: length,
+  }),
+  build: fc.record<Decisions['build']>({
+    done: fc.array(id, { maxLength: 3 }),
+    order: fc.array(id, { maxLength: 3 }),
+    currency: fc.string({ maxLength: 3 }),
+    sheet: fc.record({ width: lengthAbove0, height: lengthAbove0 }),
+    rates: fc.constantFrom(defaultDecisions.build.rates, {
+      ...defaultDecisions.build.rates,
+      sheetPrice: 7.5,
+      sealerCoats: 0,
+      waste: 0,
+    }),
+  }),
 });
 
 export const anyDocument: fc.Arbitrary<ProjectDocument> = fc.record<ProjectDocument>({

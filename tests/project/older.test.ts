@@ -4,6 +4,7 @@ import { resolve } from 'node:path';
 import { expect, it } from 'vitest';
 import { defaultDecisions } from '../../src/model';
 import { openProject, saveProject } from '../../src/project';
+import { plainDocument } from './arbitrary';
 
 const text = readFileSync(
   resolve(import.meta.dirname, '../corpus/projects/before-shells.girthwise.json'),
@@ -29,4 +30,14 @@ it('opens without a finding, and is saved with everything that is new', () => {
   expect(decisions.pages.half).toBe(false);
   const again = openProject(saveProject(opened.value));
   expect(again).toEqual({ ok: true, value: opened.value, issues: [] });
+});
+
+it('opens a project from before cut files and builds in the same way', () => {
+  const now = JSON.parse(saveProject(plainDocument)) as {
+    version: number;
+    decisions: Record<string, unknown>;
+  };
+  const { cutting: _, build: __, ...decisions } = now.decisions;
+  const opened = openProject(JSON.stringify({ ...now, version: 2, decisions }));
+  expect(opened).toEqual({ ok: true, value: plainDocument, issues: [] });
 });

@@ -39,7 +39,7 @@ describe('opening a damaged project', () => {
       '"kerf": 0,',
       '"kerf": 0 0,',
     );
-    const line = text.split('\n').findIndex((l) => l.includes('kerf')) + 1;
+    const line = text.split('\n').findIndex((l) => l.includes('"kerf": 0 0')) + 1;
     const outcome = opened(text);
     expect(outcome.issues[0]).toMatchObject({
       code: 'project-damaged',

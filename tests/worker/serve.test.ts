@@ -200,14 +200,16 @@ describe('cancelling', () => {
 
 describe('writing files', () => {
   const writers: Writers = {
-    pagesPdf: async (results, document, work) => {
+    'pages-pdf': async (results, document, work) => {
       await work.step(1, 2, 'Writing pages');
       if (document.title === 'empty') return { ok: false, issues: [] };
       return succeed(new Uint8Array([results.fit?.scale ?? 0, 80]));
     },
-    panelsSvg: async () => succeed('<svg/>'),
-    bandPdf: async (results) => succeed(new Uint8Array([results.fit?.scale ?? 0, 66])),
+    'panels-svg': async () => succeed('<svg/>'),
+    'panels-dxf': async () => succeed('0\nEOF\n'),
+    'band-pdf': async (results) => succeed(new Uint8Array([results.fit?.scale ?? 0, 66])),
     fold: async () => succeed('{}'),
+    archive: async () => succeed(new Uint8Array([80, 75])),
   };
 
   it('computes what is missing and hands over the bytes', async () => {

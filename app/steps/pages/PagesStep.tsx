@@ -1,4 +1,4 @@
-import { Download, Printer, Save } from 'lucide-react';
+import { Printer } from 'lucide-react';
 import { useShallow } from 'zustand/react/shallow';
 import { isMapPage } from '../../../src/model';
 import { formatLength } from '../../../src/units';
@@ -9,6 +9,7 @@ import { Part, Sheet } from '../Sheet';
 import { TryOnBand } from '../TryOnBand';
 import { useDecisions, useResults, useUnit } from '../useWork';
 import { CheckSquare } from './CheckSquare';
+import { CutFiles } from './CutFiles';
 import { Marks } from './Marks';
 import { PageGallery } from './PageGallery';
 import { Paper } from './Paper';
@@ -20,7 +21,6 @@ export function PagesStep() {
   const { pages } = useDecisions();
   const unit = useUnit();
   const pdf = useSession(useShallow((s) => describeCommand('exportPdf', s)));
-  const svg = useSession(useShallow((s) => describeCommand('exportSvg', s)));
   const busy = useSession((s) => s.progress !== null);
   const maps = plan?.pages.filter(isMapPage).length ?? 0;
   return (
@@ -65,16 +65,7 @@ export function PagesStep() {
         <p className="waiting">The pages follow from the panels.</p>
       )}
       {plan && plan.pages.length > 0 ? <PageGallery plan={plan} /> : null}
-      <Part title="Other files">
-        <div className="buttons">
-          <button type="button" disabled={!svg.enabled || busy} onClick={() => runCommand('exportSvg')}>
-            <Download aria-hidden="true" size={16} /> Panels as SVG
-          </button>
-          <button type="button" onClick={() => runCommand('exportProject')}>
-            <Save aria-hidden="true" size={16} /> Save project
-          </button>
-        </div>
-      </Part>
+      <CutFiles />
       <TryOnBand />
       <Paper />
       <CheckSquare />

@@ -1,0 +1,69 @@
+/** All files of a build as one archive, named by rule, with the project file inside. */
+import { type Issue, type Outcome, succeed, type Work } from '../base';
+import type { LetteringFont } from '../marks';
+import type { ProjectDocument, Results } from '../model';
+import { saveProject } from '../project';
+import { makeBandPdf } from './band';
+import { makeFoldFile, makePagesPdf, makePanelsDxf, makePanelsSvg } from './files';
+
+/** A file as it is called beside the others. */
+interface NamedFile {
+  readonly name: string;
+  readonly content: Uint8Array | string;
+}
+
+/**
+ * The files that these results make, in a fixed order. The band is left out where no head is given or no shell is there
+ * to measure; everything else has to succeed.
+ */
+export async function makeAllFiles(
+  results: Results,
+  document: ProjectDocument,
+  lettering: () => Promise<LetteringFont>,
+  work: Work,
+): Promise<Outcome<readonly NamedFile[]>> {
+  const wanted: readonly (readonly [string, () => Promise<Outcome<Uint8Array | string>>])[] = [
+    ['pages.pdf', () => makePagesPdf(results, document, work)],
+    ['panels.svg', () => makePanelsSvg(results, document)],
+    ['panels.dxf', () => makePanelsDxf(results, document, lettering)],
+    ['pattern.fold', () => makeFoldFile(results, document)],
+  ];
+  const files: NamedFile[] = [];
+  const issues: Issue[] = [];
+  for (const [name, make] of wanted) {
+    const made = await make();
+    if (!made.ok) return made;
+    issues.push(...made.issues);
+    files.push({ name, content: made.value });
+  }
+  if (isForHead(results, document)) {
+    const band = await makeBandPdf(results, document, lettering, work);
+    issues.push(...band.issues.map((i) => (band.ok ? i : { ...i, severity: 'warning' as const })));
+    if (band.ok) files.push({ name: 'band.pdf', content: band.value });
+  }
+  return succeed(files, issues);
+}
+
+/** A try-on band is of use: there is a head to try it on and a shell to measure. */
+export function isForHead(results: Results, { decisions }: Pick<ProjectDocument, 'decisions'>): boolean {
+  const { how, head } = decisions.fit;
+  return (
+    (how === 'head' || how === 'measures') && head !== null && results.shell !== null && !!results.fit?.shell
+  );
+}
+
+/** One zip archive: a folder named after the title, in it every file and the project. */
+export async function makeArchive(
+  results: Results,
+  document: ProjectDocument,
+  lettering: () => Promise<LetteringFont>,
+  work: Work,
+): Promise<Outcome<Uint8Array>> {
+  const files = await makeAllFiles(results, document, lettering, work);
+  if (!files.ok) return files;
+  const { fileStem, writeArchive } = await import('../output');
+  const folder = fileStem(document.title);
+  const project = { name: `${folder}.girthwise.json`, content: saveProject(document) };
+  const inFolder = [...files.value, project].map((f) => ({ ...f, name: `${folder}/${f.name}` }));
+  return succeed(writeArchive(inFolder), files.issues);
+}
