@@ -126,6 +126,15 @@ export function proposeRoles(
     0,
     ...groups.map((g) => (isInner(g) && g.dashKind === 'dashes' ? dashInWidths(g) : 0)),
   );
+  const isPlainValley = (g: LookGroup) =>
+    g.dashKind === 'dashes' && chains && dashInWidths(g) >= 0.9 * longestDash;
+  // A shell bulges nearly everywhere. Where by far the most folds would be valleys, the marks are meant the other way.
+  const innerOf = (is: (g: LookGroup) => boolean) =>
+    sumOf(groups, (g) => (isInner(g) && is(g) ? facts.get(g.key)!.inner : 0));
+  const foldLines = sumOf(groups, (g) => (isInner(g) ? g.lines.length : 0));
+  const exchanged =
+    foldLines >= fewestExchanged &&
+    innerOf(isPlainValley) > exchangedFrom * innerOf((g) => g.dashKind === 'chain');
   const strokedOutlines = groups.some((g) => outlineKeys.has(g.key) && g.style.stroke !== '');
   // Where nothing closes at all, the most of the solid lines were probably meant to.
   const meant =
@@ -157,9 +166,21 @@ export function proposeRoles(
     if (g.style.stroke === '' && strokedOutlines)
       return { role: 'notes', reason: 'Filled shapes without a line, beside outlines that have one.' };
     if (isInner(g)) {
+      if (exchanged && g.dashKind === 'chain')
+        return {
+          role: 'valley',
+          reason:
+            'Dash and dot, the usual mark of a mountain fold; but nearly all folds are plain dashes, and a shell bulges nearly everywhere, so the two are taken the other way round.',
+        };
+      if (exchanged && isPlainValley(g))
+        return {
+          role: 'mountain',
+          reason:
+            'Plain dashes, the usual mark of a valley fold beside dash and dot; but nearly all folds are drawn so, and a shell bulges nearly everywhere.',
+        };
       if (g.dashKind === 'chain')
         return { role: 'mountain', reason: 'Dash and dot between faces, the usual mark of a mountain fold.' };
-      if (g.dashKind === 'dashes' && chains && dashInWidths(g) >= 0.9 * longestDash)
+      if (isPlainValley(g))
         return { role: 'valley', reason: 'Plain dashes between faces, beside folds of dash and dot.' };
       return { role: 'fold', reason: 'These lines run between two faces of a piece.' };
     }
@@ -218,6 +239,11 @@ export function proposeRoles(
     foldsWin: foldShared > 0.5 * foldInner && foldInner > 0,
   };
 }
+
+/** Plain dashes are so many times as long as dash and dot before their marks count as exchanged. */
+const exchangedFrom = 3;
+/** Fewer folds are no shell that would have to bulge. */
+const fewestExchanged = 20;
 
 /** Length of the longest dash in line widths: the same at every scale. */
 const dashInWidths = (g: LookGroup): number =>

@@ -13,6 +13,20 @@ describe('roles by look', () => {
     expect(roleOf(p, 'solid')).toEqual(['outline']);
   });
 
+  it('nearly all folds in plain dashes are mountains, since a shell bulges', () => {
+    const folds = (from: number, count: number, look: string) =>
+      Array.from({ length: count }, (_, i) => `<path class="${look}" d="M${from + 10 * i} 60V120"/>`).join(
+        '',
+      );
+    const strip = (dashed: number, chained: number) =>
+      readSketch(
+        `<path d="M60 60H${70 + 10 * (dashed + chained)}V120H60Z"/>${folds(70, dashed, 'v')}${folds(70 + 10 * dashed, chained, 'm')}`,
+      ).pieces[0]!.folds.map((f) => f.role);
+    expect(strip(20, 2)).toEqual([...Array(20).fill('mountain'), ...Array(2).fill('valley')]);
+    expect(strip(14, 8)).toEqual([...Array(14).fill('valley'), ...Array(8).fill('mountain')]);
+    expect(strip(6, 1)).toEqual([...Array(6).fill('valley'), 'mountain']);
+  });
+
   it('plain dashes alone are folds of unknown direction', () => {
     const p = readSketch('<path d="M60 60H140V120H60Z"/><path class="v" d="M90 60V120"/>');
     expect(p.pieces[0]!.folds.map((f) => f.role)).toEqual(['unknown']);
