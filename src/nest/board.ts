@@ -1,0 +1,330 @@
+/**
+ * The state of a search: where every item lies, how deep each pair overlaps, and what the search thinks of each pair
+ * (weights). Items lie in bins, rectangles side by side on one axis and so far apart that boxes of different bins never
+ * meet; "which sheet" is then only a place. Flat typed arrays throughout: this is where the time goes.
+ */
+import type { FormTable } from './forms';
+import { freeDepth } from './tolerance';
+
+/** A rectangle for items. */
+export interface Bin {
+  readonly minX: number;
+  readonly minY: number;
+  readonly maxX: number;
+  readonly maxY: number;
+}
+
+export interface Item {
+  readonly form: number;
+  /** Other forms that the item may take on (its mirror image), `form` included. */
+  readonly forms: readonly number[];
+  /** Turns that are allowed, as indices of the table's turns. */
+  readonly turns: readonly number[];
+  /** Never moved. */
+  readonly fixed: boolean;
+  readonly area: number;
+}
+
+/** Everything that a search changes, to be put back later. */
+export interface Saved {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly turn: Int32Array;
+  readonly form: Int32Array;
+  readonly bin: Int32Array;
+}
+
+export class Board {
+  readonly n: number;
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+  readonly turn: Int32Array;
+  readonly form: Int32Array;
+  readonly bin: Int32Array;
+  readonly fixed: Uint8Array;
+  readonly boxMinX: Float64Array;
+  readonly boxMinY: Float64Array;
+  readonly boxMaxX: Float64Array;
+  readonly boxMaxY: Float64Array;
+  /** Depth of each pair at the present places, n × n, symmetric. */
+  readonly depth: Float64Array;
+  readonly weight: Float64Array;
+  /** Size factor of each pair: the fourth root of the product of areas. */
+  readonly size: Float64Array;
+  readonly binMinX: Float64Array;
+  readonly binMinY: Float64Array;
+  readonly binMaxX: Float64Array;
+  readonly binMaxY: Float64Array;
+  readonly bins: number;
+  /** Evaluations so far: the budget of runs that must be the same everywhere. */
+  evaluations = 0;
+  /** The way out that {@link depthAndWay} found. */
+  wayX = 0;
+  wayY = 0;
+
+  constructor(
+    readonly table: FormTable,
+    readonly items: readonly Item[],
+    bins: readonly Bin[],
+  ) {
+    const n = items.length;
+    this.n = n;
+    this.x = new Float64Array(n);
+    this.y = new Float64Array(n);
+    this.turn = new Int32Array(n);
+    this.form = Int32Array.from(items, (i) => i.form);
+    this.bin = new Int32Array(n);
+    this.fixed = Uint8Array.from(items, (i) => (i.fixed ? 1 : 0));
+    this.boxMinX = new Float64Array(n);
+    this.boxMinY = new Float64Array(n);
+    this.boxMaxX = new Float64Array(n);
+    this.boxMaxY = new Float64Array(n);
+    this.depth = new Float64Array(n * n);
+    this.weight = new Float64Array(n * n).fill(1);
+    this.size = new Float64Array(n * n);
+    for (let i = 0; i < n; i++)
+      for (let j = 0; j < n; j++) this.size[i * n + j] = (items[i]!.area * items[j]!.area) ** 0.25;
+    this.bins = bins.length;
+    this.binMinX = Float64Array.from(bins, (b) => b.minX);
+    this.binMinY = Float64Array.from(bins, (b) => b.minY);
+    this.binMaxX = Float64Array.from(bins, (b) => b.maxX);
+    this.binMaxY = Float64Array.from(bins, (b) => b.maxY);
+  }
+
+  /** Puts an item without looking at overlaps; see {@link refresh}. */
+  put(i: number, x: number, y: number, turn: number, form: number, bin: number): void {
+    const at = form * this.table.turns + turn;
+    this.x[i] = x;
+    this.y[i] = y;
+    this.turn[i] = turn;
+    this.form[i] = form;
+    this.bin[i] = bin;
+    this.boxMinX[i] = x + this.table.minX[at]!;
+    this.boxMinY[i] = y + this.table.minY[at]!;
+    this.boxMaxX[i] = x + this.table.maxX[at]!;
+    this.boxMaxY[i] = y + this.table.maxY[at]!;
+  }
+
+  /** Whether form and turn fit into the bin at all. */
+  fitsBin(form: number, turn: number, bin: number): boolean {
+    const at = form * this.table.turns + turn;
+    const t = this.table;
+    return (
+      t.maxX[at]! - t.minX[at]! <= this.binMaxX[bin]! - this.binMinX[bin]! &&
+      t.maxY[at]! - t.minY[at]! <= this.binMaxY[bin]! - this.binMinY[bin]!
+    );
+  }
+
+  /** The nearest x at which the form stays within the bin. */
+  clampX(x: number, form: number, turn: number, bin: number): number {
+    const at = form * this.table.turns + turn;
+    const high = this.binMaxX[bin]! - this.table.maxX[at]!;
+    const low = this.binMinX[bin]! - this.table.minX[at]!;
+    const v = x > high ? high : x;
+    return v < low ? low : v;
+  }
+
+  clampY(y: number, form: number, turn: number, bin: number): number {
+    const at = form * this.table.turns + turn;
+    const high = this.binMaxY[bin]! - this.table.maxY[at]!;
+    const low = this.binMinY[bin]! - this.table.minY[at]!;
+    const v = y > high ? high : y;
+    return v < low ? low : v;
+  }
+
+  /** Depth of item i, as if it lay at (x, y) with this turn and form, against item j. Boxes are not looked at. */
+  private pairDepth(x: number, y: number, turn: number, form: number, j: number): number {
+    const { table } = this;
+    const turns = table.turns;
+    const formJ = this.form[j]!;
+    const turnJ = this.turn[j]!;
+    let dx: number;
+    let dy: number;
+    let a: number;
+    let b: number;
+    let base: number;
+    let relative: number;
+    if (form <= formJ) {
+      a = form;
+      b = formJ;
+      base = turn;
+      relative = turnJ - turn;
+      dx = this.x[j]! - x;
+      dy = this.y[j]! - y;
+    } else {
+      a = formJ;
+      b = form;
+      base = turnJ;
+      relative = turn - turnJ;
+      dx = x - this.x[j]!;
+      dy = y - this.y[j]!;
+    }
+    if (relative < 0) relative += turns;
+    let k = table.pairAt[(a * table.forms.length + b) * turns + relative]!;
+    if (k < 0) k = table.pair(a, b, relative);
+    if (base === 0) return table.pool.depth(k, dx, dy);
+    const c = table.cos[base]!;
+    const s = table.sin[base]!;
+    return table.pool.depth(k, c * dx + s * dy, c * dy - s * dx);
+  }
+
+  /** Depth of items i and j where they lie; leaves the shift of i that parts them in `wayX`, `wayY`. */
+  depthAndWay(i: number, j: number): number {
+    const { table } = this;
+    const turns = table.turns;
+    const [fi, fj] = [this.form[i]!, this.form[j]!];
+    // a is the one whose frame the polygon is in, b the one that the way moves.
+    const [a, b] = fi <= fj ? [i, j] : [j, i];
+    let relative = this.turn[b]! - this.turn[a]!;
+    if (relative < 0) relative += turns;
+    const [fa, fb] = [this.form[a]!, this.form[b]!];
+    let k = table.pairAt[(fa * table.forms.length + fb) * turns + relative]!;
+    if (k < 0) k = table.pair(fa, fb, relative);
+    const dx = this.x[b]! - this.x[a]!;
+    const dy = this.y[b]! - this.y[a]!;
+    const c = table.cos[this.turn[a]!]!;
+    const s = table.sin[this.turn[a]!]!;
+    const d = table.pool.depthAndWay(k, c * dx + s * dy, c * dy - s * dx);
+    const sign = b === i ? 1 : -1;
+    this.wayX = sign * (c * table.pool.wayX - s * table.pool.wayY);
+    this.wayY = sign * (s * table.pool.wayX + c * table.pool.wayY);
+    return d;
+  }
+
+  /**
+   * The weighted overlap that item i would have at (x, y), given up as soon as it passes `limit`.
+   * `near` lists the items to look at, `nearCount` how many of them; −1: all.
+   */
+  cost(
+    i: number,
+    x: number,
+    y: number,
+    turn: number,
+    form: number,
+    limit: number,
+    near: Int32Array,
+    nearCount: number,
+  ): number {
+    this.evaluations++;
+    const { n, table, weight, size, boxMinX, boxMinY, boxMaxX, boxMaxY } = this;
+    const at = form * table.turns + turn;
+    const minX = x + table.minX[at]!;
+    const minY = y + table.minY[at]!;
+    const maxX = x + table.maxX[at]!;
+    const maxY = y + table.maxY[at]!;
+    const row = i * n;
+    let sum = 0;
+    if (nearCount < 0) {
+      for (let j = 0; j < n; j++) {
+        if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY || j === i)
+          continue;
+        const d = this.pairDepth(x, y, turn, form, j);
+        if (d > freeDepth) {
+          sum += d * weight[row + j]! * size[row + j]!;
+          if (sum >= limit) return sum;
+        }
+      }
+    } else {
+      for (let k = 0; k < nearCount; k++) {
+        const j = near[k]!;
+        if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY) continue;
+        const d = this.pairDepth(x, y, turn, form, j);
+        if (d > freeDepth) {
+          sum += d * weight[row + j]! * size[row + j]!;
+          if (sum >= limit) return sum;
+        }
+      }
+    }
+    return sum;
+  }
+
+  /** Items other than i whose boxes reach into the given box. */
+  itemsNear(i: number, minX: number, minY: number, maxX: number, maxY: number, into: Int32Array): number {
+    const { n, boxMinX, boxMinY, boxMaxX, boxMaxY } = this;
+    let count = 0;
+    for (let j = 0; j < n; j++) {
+      if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY || j === i)
+        continue;
+      into[count++] = j;
+    }
+    return count;
+  }
+
+  /** Measures item i against all others again. */
+  refresh(i: number): void {
+    const { n, depth } = this;
+    const minX = this.boxMinX[i]!;
+    const minY = this.boxMinY[i]!;
+    const maxX = this.boxMaxX[i]!;
+    const maxY = this.boxMaxY[i]!;
+    for (let j = 0; j < n; j++) {
+      let d = 0;
+      if (
+        j !== i &&
+        this.boxMaxX[j]! > minX &&
+        this.boxMinX[j]! < maxX &&
+        this.boxMaxY[j]! > minY &&
+        this.boxMinY[j]! < maxY
+      ) {
+        d = this.pairDepth(this.x[i]!, this.y[i]!, this.turn[i]!, this.form[i]!, j);
+        if (d <= freeDepth) d = 0;
+      }
+      depth[i * n + j] = d;
+      depth[j * n + i] = d;
+    }
+  }
+
+  refreshAll(): void {
+    for (let i = 0; i < this.n; i++) this.refresh(i);
+  }
+
+  overlaps(i: number): boolean {
+    const { n, depth } = this;
+    for (let k = i * n, end = k + n; k < end; k++) if (depth[k]! > 0) return true;
+    return false;
+  }
+
+  /** Sum of depths over all pairs. */
+  totalDepth(): number {
+    const { n, depth } = this;
+    let sum = 0;
+    for (let i = 0; i < n; i++) for (let j = i + 1; j < n; j++) sum += depth[i * n + j]!;
+    return sum;
+  }
+
+  /** Sum of depths times pair sizes: what one layout is compared with another by. */
+  totalOverlap(): number {
+    const { n, depth, size } = this;
+    let sum = 0;
+    for (let i = 0; i < n; i++)
+      for (let j = i + 1; j < n; j++) sum += depth[i * n + j]! * size[i * n + j]!;
+    return sum;
+  }
+
+  /** The rightmost point of all movable items. */
+  reachX(): number {
+    let reach = Number.NEGATIVE_INFINITY;
+    for (let i = 0; i < this.n; i++) if (!this.fixed[i] && this.boxMaxX[i]! > reach) reach = this.boxMaxX[i]!;
+    return reach;
+  }
+
+  save(): Saved {
+    return {
+      x: this.x.slice(),
+      y: this.y.slice(),
+      turn: this.turn.slice(),
+      form: this.form.slice(),
+      bin: this.bin.slice(),
+    };
+  }
+
+  /** Puts everything back and measures again; items that stick out of their bin are pushed in. */
+  restore(saved: Saved): void {
+    for (let i = 0; i < this.n; i++) {
+      const [f, t, b] = [saved.form[i]!, saved.turn[i]!, saved.bin[i]!];
+      if (this.fixed[i]) this.put(i, saved.x[i]!, saved.y[i]!, t, f, b);
+      else this.put(i, this.clampX(saved.x[i]!, f, t, b), this.clampY(saved.y[i]!, f, t, b), t, f, b);
+    }
+    this.refreshAll();
+  }
+}

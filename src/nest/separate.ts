@@ -1,0 +1,288 @@
+/**
+ * Takes overlaps away: guided local search on the weighted sum of depths. In every pass each item that overlaps is
+ * moved once, in random order, to the best of a few places (where it is, random ones, ones nearby), each improved by a
+ * descent along the axes. Pairs that go on overlapping gain weight, so that the search climbs out of dead ends. The
+ * scheme is that of Egeblad, Nielsen and Odgaard (2007) and of Gardeyn, Vanden Berghe and Wauters (2025).
+ */
+import type { Board, Saved } from './board';
+import type { Budget } from './clock';
+import type { Settler } from './settle';
+import { freeDepth } from './tolerance';
+
+export interface SeparateOptions {
+  /** Passes without a gain that end one try. */
+  readonly patience: number;
+  /** Tries without a gain, each from the best state so far, that end the whole. */
+  readonly strikes: number;
+  /** Stops when this part of the budget is used up. */
+  readonly until: number;
+}
+
+export const tuning = { settleEvery: Number(process.env.SE ?? 8), settleSteps: Number(process.env.SS ?? 60), settleDepth: Number(process.env.SD ?? 0.03) };
+
+
+export interface Separated {
+  readonly free: boolean;
+  /** Overlap of the best state; 0 when free. */
+  readonly overlap: number;
+  /** The best state; null when the board itself is free. */
+  readonly best: Saved | null;
+}
+
+export const stats = { tried: 0, won: 0 };
+const randomPlaces = 10;
+const nearPlaces = 6;
+const keptPlaces = 2;
+
+export class Separator {
+  private readonly near: Int32Array;
+  private readonly order: Int32Array;
+  private readonly all = new Int32Array(0);
+  private readonly candCost = new Float64Array(keptPlaces + 1);
+  private readonly candX = new Float64Array(keptPlaces + 1);
+  private readonly candY = new Float64Array(keptPlaces + 1);
+  private readonly candTurn = new Int32Array(keptPlaces + 1);
+  private readonly candForm = new Int32Array(keptPlaces + 1);
+  private readonly candBin = new Int32Array(keptPlaces + 1);
+  private candCount = 0;
+  private foundX = 0;
+  private foundY = 0;
+  passes = 0;
+
+  constructor(
+    private readonly board: Board,
+    private readonly random: () => number,
+    private readonly settler: Settler,
+  ) {
+    this.near = new Int32Array(board.n);
+    this.order = new Int32Array(board.n);
+  }
+
+  /** Until nothing overlaps, or patience or budget end. Leaves the board at the last state, free or not. */
+  async run(budget: Budget, options: SeparateOptions): Promise<Separated> {
+    const { board } = this;
+    board.weight.fill(1);
+    let best = board.totalOverlap();
+    if (best === 0) return { free: true, overlap: 0, best: null };
+    let saved = board.save();
+    let sinceSettle = 0;
+    const unit = Math.sqrt(board.items.reduce((s, i) => s + i.area, 0) / board.n);
+    for (let strike = 0; strike < options.strikes; ) {
+      const before = best;
+      for (let idle = 0; idle < options.patience; idle++) {
+        this.pass();
+        const now = board.totalOverlap();
+        if (now === 0) return { free: true, overlap: 0, best: null };
+        if (tuning.settleEvery > 0 && ++sinceSettle >= tuning.settleEvery) {
+          const rel = board.totalDepth() / Math.sqrt(board.n);
+          if (rel < tuning.settleDepth * unit) {
+            sinceSettle = 0;
+            const before = board.save();
+            this.settler.run(tuning.settleSteps, 1e-9);
+            stats.tried++;
+            if (board.totalDepth() === 0) { stats.won++; return { free: true, overlap: 0, best: null }; }
+            board.restore(before);
+          }
+        }
+        if (now < best) {
+          if (now < best * 0.98) idle = -1;
+          best = now;
+          saved = board.save();
+        }
+        this.reweigh();
+        await budget.breathe();
+        if (budget.spent() >= options.until) return { free: false, overlap: best, best: saved };
+      }
+      strike = best < before * 0.98 ? 0 : strike + 1;
+      if (strike < options.strikes) board.restore(saved);
+    }
+    return { free: false, overlap: best, best: saved };
+  }
+
+  /** Moves every overlapping item once. */
+  pass(): void {
+    const { board, order, random } = this;
+    this.passes++;
+    let count = 0;
+    for (let i = 0; i < board.n; i++) if (!board.fixed[i] && board.overlaps(i)) order[count++] = i;
+    for (let k = count - 1; k > 0; k--) {
+      const other = (random() * (k + 1)) | 0;
+      const held = order[k]!;
+      order[k] = order[other]!;
+      order[other] = held;
+    }
+    for (let k = 0; k < count; k++) {
+      const i = order[k]!;
+      if (board.overlaps(i)) this.move(i, randomPlaces, nearPlaces);
+    }
+  }
+
+  /** Moves one item to the best place found, which may be where it is. */
+  move(i: number, randoms: number, nears: number): void {
+    const { board, random, candCost, candX, candY, candTurn, candForm, candBin } = this;
+    const item = board.items[i]!;
+    const table = board.table;
+    const [x0, y0, turn0, form0, bin0] = [board.x[i]!, board.y[i]!, board.turn[i]!, board.form[i]!, board.bin[i]!];
+    const here = board.cost(i, x0, y0, turn0, form0, Number.POSITIVE_INFINITY, this.all, -1);
+    this.candCount = 0;
+    const size = Math.max(board.boxMaxX[i]! - board.boxMinX[i]!, board.boxMaxY[i]! - board.boxMinY[i]!);
+    this.offer(here, x0, y0, turn0, form0, bin0);
+    for (let s = 0; s < randoms + nears; s++) {
+      const isNear = s >= randoms;
+      let turn = turn0;
+      let form = form0;
+      let bin = bin0;
+      if (!isNear || random() < 0.4) {
+        turn = item.turns[(random() * item.turns.length) | 0]!;
+        form = item.forms[(random() * item.forms.length) | 0]!;
+      }
+      if (!isNear && board.bins > 1) bin = (random() * board.bins) | 0;
+      if (!board.fitsBin(form, turn, bin)) continue;
+      const at = form * table.turns + turn;
+      let x: number;
+      let y: number;
+      if (isNear) {
+        x = board.clampX(x0 + (random() - 0.5) * size * 0.5, form, turn, bin);
+        y = board.clampY(y0 + (random() - 0.5) * size * 0.5, form, turn, bin);
+      } else {
+        const lowX = board.binMinX[bin]! - table.minX[at]!;
+        const lowY = board.binMinY[bin]! - table.minY[at]!;
+        x = lowX + random() * (board.binMaxX[bin]! - table.maxX[at]! - lowX);
+        y = lowY + random() * (board.binMaxY[bin]! - table.maxY[at]! - lowY);
+      }
+      const worst =
+        this.candCount < keptPlaces ? Number.POSITIVE_INFINITY : this.candCost[this.candCount - 1]!;
+      const cost = board.cost(i, x, y, turn, form, worst, this.all, -1);
+      if (cost < worst) this.offer(cost, x, y, turn, form, bin);
+    }
+    let bestCost = here;
+    let [bx, by, bt, bf, bb] = [x0, y0, turn0, form0, bin0];
+    for (let c = 0; c < this.candCount; c++) {
+      const cost = this.descend(i, candX[c]!, candY[c]!, candTurn[c]!, candForm[c]!, candBin[c]!, candCost[c]!, size * 0.05, size * 1e-3);
+      if (cost < bestCost) {
+        bestCost = cost;
+        bx = this.foundX;
+        by = this.foundY;
+        bt = candTurn[c]!;
+        bf = candForm[c]!;
+        bb = candBin[c]!;
+      }
+      if (cost === 0) break;
+    }
+    if (bestCost > 0) {
+      const cost = this.descend(i, bx, by, bt, bf, bb, bestCost, size * 1e-3, freeDepth * 0.5);
+      if (cost < bestCost) {
+        bestCost = cost;
+        bx = this.foundX;
+        by = this.foundY;
+      }
+    }
+    if (bestCost < here) {
+      board.put(i, bx, by, bt, bf, bb);
+      board.refresh(i);
+    }
+  }
+
+  /** Keeps a place if it is among the best. */
+  private offer(cost: number, x: number, y: number, turn: number, form: number, bin: number): void {
+    const { candCost, candX, candY, candTurn, candForm, candBin } = this;
+    let c = this.candCount < keptPlaces ? this.candCount++ : keptPlaces - 1;
+    while (c > 0 && candCost[c - 1]! > cost) {
+      candCost[c] = candCost[c - 1]!;
+      candX[c] = candX[c - 1]!;
+      candY[c] = candY[c - 1]!;
+      candTurn[c] = candTurn[c - 1]!;
+      candForm[c] = candForm[c - 1]!;
+      candBin[c] = candBin[c - 1]!;
+      c--;
+    }
+    candCost[c] = cost;
+    candX[c] = x;
+    candY[c] = y;
+    candTurn[c] = turn;
+    candForm[c] = form;
+    candBin[c] = bin;
+  }
+
+  /** Downhill along the axes and diagonals in random order, longer steps on a gain, shorter ones on none. */
+  private descend(
+    i: number,
+    startX: number,
+    startY: number,
+    turn: number,
+    form: number,
+    bin: number,
+    startCost: number,
+    startStep: number,
+    endStep: number,
+  ): number {
+    const { board, random, near } = this;
+    const at = form * board.table.turns + turn;
+    const reach = startStep * 6;
+    let [nearX, nearY] = [startX, startY];
+    let count = this.listNear(i, startX, startY, at, reach);
+    let [x, y, cost] = [startX, startY, startCost];
+    let [stepX, stepY] = [startStep, startStep];
+    while ((stepX > endStep || stepY > endStep) && cost > 0) {
+      const r = (random() * 4) | 0;
+      const signX = random() < 0.5 ? -1 : 1;
+      const signY = random() < 0.5 ? -1 : 1;
+      const alongX = r !== 1;
+      const alongY = r !== 0;
+      let better = false;
+      for (let side = 0; side < 2; side++) {
+        const sign = side === 0 ? 1 : -1;
+        const nx = alongX ? board.clampX(x + sign * signX * stepX, form, turn, bin) : x;
+        const ny = alongY ? board.clampY(y + sign * signY * stepY, form, turn, bin) : y;
+        if (nx === x && ny === y) continue;
+        if (Math.abs(nx - nearX) > reach || Math.abs(ny - nearY) > reach) {
+          nearX = nx;
+          nearY = ny;
+          count = this.listNear(i, nx, ny, at, reach);
+        }
+        const next = board.cost(i, nx, ny, turn, form, cost, near, count);
+        if (next < cost) {
+          x = nx;
+          y = ny;
+          cost = next;
+          better = true;
+          break;
+        }
+      }
+      const factor = better ? 1.1 : 0.5;
+      if (alongX && alongY) {
+        const both = better ? 1.1 : Math.SQRT1_2;
+        stepX *= both;
+        stepY *= both;
+      } else if (alongX) stepX *= factor;
+      else stepY *= factor;
+    }
+    this.foundX = x;
+    this.foundY = y;
+    return cost;
+  }
+
+  private listNear(i: number, x: number, y: number, at: number, reach: number): number {
+    const t = this.board.table;
+    return this.board.itemsNear(
+      i,
+      x + t.minX[at]! - reach,
+      y + t.minY[at]! - reach,
+      x + t.maxX[at]! + reach,
+      y + t.maxY[at]! + reach,
+      this.near,
+    );
+  }
+
+  /** Pairs that overlap gain weight, the deepest most; the others lose some. */
+  private reweigh(): void {
+    const { n, depth, weight } = this.board;
+    let deepest = 0;
+    for (let k = 0; k < n * n; k++) if (depth[k]! > deepest) deepest = depth[k]!;
+    if (deepest === 0) return;
+    for (let k = 0; k < n * n; k++) {
+      if (depth[k]! > 0) weight[k] = weight[k]! * (1.2 + (0.8 * depth[k]!) / deepest);
+      else if (weight[k]! > 1) weight[k] = Math.max(1, weight[k]! * 0.95);
+    }
+  }
+}

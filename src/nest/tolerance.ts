@@ -1,0 +1,33 @@
+/** Tolerances of nesting, with their reasons. All lengths in mm. */
+import type { Mm } from '../units';
+
+/**
+ * Two panels may reach this far into each other, or into their gap, before the check objects: a micrometre, far below
+ * any cutter. Ten times smaller would be the grid of the polygon library; ten times larger would show as contact.
+ */
+export const nestTouch: Mm = 1e-3;
+
+/**
+ * Every outline is drawn in by this much before no-fit polygons are made, so that a pocket as wide as the part that
+ * belongs in it stays open: a slit of no width would be closed by the union. Twice this, plus {@link freeDepth}, plus
+ * the rounding of the grid stays under {@link nestTouch}.
+ */
+export const slitInset: Mm = 3e-4;
+
+/** A depth up to this counts as free. Without a dead band the descent would never end. */
+export const freeDepth: Mm = 1.5e-4;
+
+/** Outlines of more vertices than this are simplified outwards: no-fit polygons take time with their square. */
+export const plainVertices = 44;
+
+/** Simplified outlines stop losing vertices here … */
+export const fewVertices = 26;
+
+/** … or when the next one would move the outline out by more than this share of the panel's larger side. */
+export const simplifyShare = 0.006;
+
+/** Vertices that move the outline by less than this share go in any case when an outline is simplified. */
+export const straightShare = 0.0004;
+
+/** Cells along each side of a no-fit polygon's grid. Finer grids shorten lists that are short already. */
+export const gridSide = 16;
