@@ -55,7 +55,8 @@ export class Board {
   readonly binMinY: Float64Array;
   readonly binMaxX: Float64Array;
   readonly binMaxY: Float64Array;
-  readonly bins: number;
+  /** Bins in use, from the first: may be lowered. */
+  bins: number;
   /** Evaluations so far: the budget of runs that must be the same everywhere. */
   evaluations = 0;
   /** The way out that {@link depthAndWay} found. */
@@ -120,16 +121,16 @@ export class Board {
     const at = form * this.table.turns + turn;
     const high = this.binMaxX[bin]! - this.table.maxX[at]!;
     const low = this.binMinX[bin]! - this.table.minX[at]!;
-    const v = x > high ? high : x;
-    return v < low ? low : v;
+    const v = Math.min(x, high);
+    return Math.max(v, low);
   }
 
   clampY(y: number, form: number, turn: number, bin: number): number {
     const at = form * this.table.turns + turn;
     const high = this.binMaxY[bin]! - this.table.maxY[at]!;
     const low = this.binMinY[bin]! - this.table.minY[at]!;
-    const v = y > high ? high : y;
-    return v < low ? low : v;
+    const v = Math.min(y, high);
+    return Math.max(v, low);
   }
 
   /** Depth of item i, as if it lay at (x, y) with this turn and form, against item j. Boxes are not looked at. */
@@ -216,7 +217,13 @@ export class Board {
     let sum = 0;
     if (nearCount < 0) {
       for (let j = 0; j < n; j++) {
-        if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY || j === i)
+        if (
+          boxMaxX[j]! <= minX ||
+          boxMinX[j]! >= maxX ||
+          boxMaxY[j]! <= minY ||
+          boxMinY[j]! >= maxY ||
+          j === i
+        )
           continue;
         const d = this.pairDepth(x, y, turn, form, j);
         if (d > freeDepth) {
@@ -227,7 +234,8 @@ export class Board {
     } else {
       for (let k = 0; k < nearCount; k++) {
         const j = near[k]!;
-        if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY) continue;
+        if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY)
+          continue;
         const d = this.pairDepth(x, y, turn, form, j);
         if (d > freeDepth) {
           sum += d * weight[row + j]! * size[row + j]!;
@@ -284,27 +292,29 @@ export class Board {
     return false;
   }
 
-  /** Sum of depths over all pairs. */
+  /** Sum of depths over all pairs that can still part: fixed items among themselves are not looked at. */
   totalDepth(): number {
-    const { n, depth } = this;
+    const { n, depth, fixed } = this;
     let sum = 0;
-    for (let i = 0; i < n; i++) for (let j = i + 1; j < n; j++) sum += depth[i * n + j]!;
+    for (let i = 0; i < n; i++)
+      for (let j = i + 1; j < n; j++) if (!fixed[i] || !fixed[j]) sum += depth[i * n + j]!;
     return sum;
   }
 
   /** Sum of depths times pair sizes: what one layout is compared with another by. */
   totalOverlap(): number {
-    const { n, depth, size } = this;
+    const { n, depth, size, fixed } = this;
     let sum = 0;
     for (let i = 0; i < n; i++)
-      for (let j = i + 1; j < n; j++) sum += depth[i * n + j]! * size[i * n + j]!;
+      for (let j = i + 1; j < n; j++) if (!fixed[i] || !fixed[j]) sum += depth[i * n + j]! * size[i * n + j]!;
     return sum;
   }
 
-  /** The rightmost point of all movable items. */
-  reachX(): number {
+  /** The rightmost point of all movable items in a bin; −∞ when there is none. */
+  reachX(bin: number): number {
     let reach = Number.NEGATIVE_INFINITY;
-    for (let i = 0; i < this.n; i++) if (!this.fixed[i] && this.boxMaxX[i]! > reach) reach = this.boxMaxX[i]!;
+    for (let i = 0; i < this.n; i++)
+      if (!this.fixed[i] && this.bin[i] === bin && this.boxMaxX[i]! > reach) reach = this.boxMaxX[i]!;
     return reach;
   }
 

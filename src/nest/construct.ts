@@ -25,6 +25,20 @@ interface Taken {
   high: number[];
 }
 
+/** Orders in which the first answer is tried. */
+export function constructOrders(board: Board): number[][] {
+  const movable = board.items.map((_, i) => i).filter((i) => !board.fixed[i]);
+  const at = (i: number) => board.items[i]!.form * board.table.turns + board.items[i]!.turns[0]!;
+  const width = (i: number) => board.table.maxX[at(i)]! - board.table.minX[at(i)]!;
+  const height = (i: number) => board.table.maxY[at(i)]! - board.table.minY[at(i)]!;
+  const by = (key: (i: number) => number) => [...movable].sort((a, b) => key(b) - key(a) || a - b);
+  return [
+    by((i) => board.items[i]!.area),
+    by((i) => width(i) * height(i)),
+    by((i) => Math.max(width(i), height(i))),
+  ];
+}
+
 /** Puts all movable items, in the order given, into the bins; returns those for which no bin had room. */
 export function construct(board: Board, order: readonly number[]): number[] {
   const { table } = board;

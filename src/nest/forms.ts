@@ -72,7 +72,9 @@ function partsOf(rings: readonly (readonly Point[])[]): Point[][] {
     const mine =
       outlines.length === 1
         ? holes
-        : holes.filter((h) => h[0]!.x > box.minX && h[0]!.x < box.maxX && h[0]!.y > box.minY && h[0]!.y < box.maxY);
+        : holes.filter(
+            (h) => h[0]!.x > box.minX && h[0]!.x < box.maxX && h[0]!.y > box.minY && h[0]!.y < box.maxY,
+          );
     return convexParts(outline, mine);
   });
 }

@@ -84,7 +84,7 @@ export class NoFitPool {
       for (let e = first; e < this.edgeTop; e += edgeStride) {
         const ay = this.edges[e + 1]!;
         const by = this.edges[e + 5]!;
-        if ((ay < by ? by : ay) >= low && (ay < by ? ay : by) <= high) this.push(e);
+        if (Math.max(ay, by) >= low && Math.min(ay, by) <= high) this.push(e);
       }
       this.closeList(this.rowAt[k * gridSide + row]!);
     }
@@ -139,7 +139,7 @@ export class NoFitPool {
     const dx = edges[e + 2]!;
     const dy = edges[e + 3]!;
     let t = (px * dx + py * dy) * edges[e + 4]!;
-    t = t < 0 ? 0 : t > 1 ? 1 : t;
+    t = t < 0 ? 0 : Math.min(t, 1);
     const rx = px - t * dx;
     const ry = py - t * dy;
     return rx * rx + ry * ry;
@@ -171,7 +171,7 @@ export class NoFitPool {
       const dx = edges[e + 2]!;
       const dy = edges[e + 3]!;
       let t = (px * dx + py * dy) * edges[e + 4]!;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
+      t = t < 0 ? 0 : Math.min(t, 1);
       const rx = px - t * dx;
       const ry = py - t * dy;
       const d = rx * rx + ry * ry;
@@ -195,7 +195,7 @@ export class NoFitPool {
       const dx = edges[e + 2]!;
       const dy = edges[e + 3]!;
       let t = (px * dx + py * dy) * edges[e + 4]!;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
+      t = t < 0 ? 0 : Math.min(t, 1);
       const rx = px - t * dx;
       const ry = py - t * dy;
       const d = rx * rx + ry * ry;

@@ -18,9 +18,6 @@ export interface SeparateOptions {
   readonly until: number;
 }
 
-export const tuning = { settleEvery: Number(process.env.SE ?? 8), settleSteps: Number(process.env.SS ?? 60), settleDepth: Number(process.env.SD ?? 0.03) };
-
-
 export interface Separated {
   readonly free: boolean;
   /** Overlap of the best state; 0 when free. */
@@ -29,7 +26,10 @@ export interface Separated {
   readonly best: Saved | null;
 }
 
-export const stats = { tried: 0, won: 0 };
+/** Passes between two tries to part all items at once, and the depth in all up to which that is worth trying. */
+const settleEvery = 8;
+const settleSteps = 60;
+const settleDepth = 0.03;
 const randomPlaces = 10;
 const nearPlaces = 6;
 const keptPlaces = 2;
@@ -66,23 +66,20 @@ export class Separator {
     if (best === 0) return { free: true, overlap: 0, best: null };
     let saved = board.save();
     let sinceSettle = 0;
-    const unit = Math.sqrt(board.items.reduce((s, i) => s + i.area, 0) / board.n);
+    // The side of a square of the mean item, times the root of their number.
+    const unit = Math.sqrt(board.items.reduce((sum, i) => sum + i.area, 0));
     for (let strike = 0; strike < options.strikes; ) {
       const before = best;
       for (let idle = 0; idle < options.patience; idle++) {
         this.pass();
         const now = board.totalOverlap();
         if (now === 0) return { free: true, overlap: 0, best: null };
-        if (tuning.settleEvery > 0 && ++sinceSettle >= tuning.settleEvery) {
-          const rel = board.totalDepth() / Math.sqrt(board.n);
-          if (rel < tuning.settleDepth * unit) {
-            sinceSettle = 0;
-            const before = board.save();
-            this.settler.run(tuning.settleSteps, 1e-9);
-            stats.tried++;
-            if (board.totalDepth() === 0) { stats.won++; return { free: true, overlap: 0, best: null }; }
-            board.restore(before);
-          }
+        if (++sinceSettle >= settleEvery && board.totalDepth() < settleDepth * unit) {
+          sinceSettle = 0;
+          const before = board.save();
+          this.settler.run(settleSteps, 1e-9);
+          if (board.totalDepth() === 0) return { free: true, overlap: 0, best: null };
+          board.restore(before);
         }
         if (now < best) {
           if (now < best * 0.98) idle = -1;
@@ -122,7 +119,13 @@ export class Separator {
     const { board, random, candCost, candX, candY, candTurn, candForm, candBin } = this;
     const item = board.items[i]!;
     const table = board.table;
-    const [x0, y0, turn0, form0, bin0] = [board.x[i]!, board.y[i]!, board.turn[i]!, board.form[i]!, board.bin[i]!];
+    const [x0, y0, turn0, form0, bin0] = [
+      board.x[i]!,
+      board.y[i]!,
+      board.turn[i]!,
+      board.form[i]!,
+      board.bin[i]!,
+    ];
     const here = board.cost(i, x0, y0, turn0, form0, Number.POSITIVE_INFINITY, this.all, -1);
     this.candCount = 0;
     const size = Math.max(board.boxMaxX[i]! - board.boxMinX[i]!, board.boxMaxY[i]! - board.boxMinY[i]!);
@@ -158,7 +161,17 @@ export class Separator {
     let bestCost = here;
     let [bx, by, bt, bf, bb] = [x0, y0, turn0, form0, bin0];
     for (let c = 0; c < this.candCount; c++) {
-      const cost = this.descend(i, candX[c]!, candY[c]!, candTurn[c]!, candForm[c]!, candBin[c]!, candCost[c]!, size * 0.05, size * 1e-3);
+      const cost = this.descend(
+        i,
+        candX[c]!,
+        candY[c]!,
+        candTurn[c]!,
+        candForm[c]!,
+        candBin[c]!,
+        candCost[c]!,
+        size * 0.05,
+        size * 1e-3,
+      );
       if (cost < bestCost) {
         bestCost = cost;
         bx = this.foundX;

@@ -133,10 +133,14 @@ export class Settler {
       const t = board.form[i]! * table.turns + board.turn[i]!;
       const x = places[2 * i]!;
       const y = places[2 * i + 1]!;
-      const minX = (board.boxMinX[i] = x + table.minX[t]!);
-      const minY = (board.boxMinY[i] = y + table.minY[t]!);
-      const maxX = (board.boxMaxX[i] = x + table.maxX[t]!);
-      const maxY = (board.boxMaxY[i] = y + table.maxY[t]!);
+      const minX = x + table.minX[t]!;
+      board.boxMinX[i] = minX;
+      const minY = y + table.minY[t]!;
+      board.boxMinY[i] = minY;
+      const maxX = x + table.maxX[t]!;
+      board.boxMaxX[i] = maxX;
+      const maxY = y + table.maxY[t]!;
+      board.boxMaxY[i] = maxY;
       board.x[i] = x;
       board.y[i] = y;
       if (board.fixed[i]) continue;

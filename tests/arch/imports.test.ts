@@ -63,6 +63,7 @@ const stages = [
   'foam',
   'marks',
   'layout',
+  'nest',
   'output',
   'project',
 ];

@@ -18,7 +18,13 @@ import { readPattern } from '../../src/reading';
 import { findSeams } from '../../src/seams';
 import { benchFolding } from './folding';
 import { interleave } from './measure';
+import { benchNest } from './nest';
 import { benchPattern } from './pattern';
+
+if (process.argv[2] === 'nest') {
+  await benchNest(process.argv.slice(3));
+  process.exit();
+}
 
 const ms = (value: number) => `${value.toFixed(1)} ms`;
 const print = (name: string, figure: string) => console.log(`${name.padEnd(58)} ${figure}`);

@@ -1,0 +1,17 @@
+export { type NestFault, nestOverlap, posed, sheetOutline } from './check';
+export type { Clock, Effort } from './clock';
+export type { Region } from './forms';
+export { nestPanels } from './nestPanels';
+export { nestStrip, type StripLayout } from './nestStrip';
+export { nestTouch } from './tolerance';
+export type {
+  AllowedTurns,
+  LockedPose,
+  NestLayout,
+  NestPanel,
+  NestSettings,
+  NestSheet,
+  PlacedPanel,
+  Pose,
+  UsedSheet,
+} from './types';
