@@ -9,6 +9,7 @@ import { drawAnnotations, wordMeasure } from '../paint/annotations';
 import { drawBackdrop, type Surface } from '../paint/backdrop';
 import { type PlannedLabel, planLabels } from '../paint/labelPlan';
 import { PaperStage } from '../paint/paperStage';
+import { type Shift, shiftBetween } from '../paint/shifted';
 import type { BenchTheme } from '../paint/theme';
 import type { Label, Scene } from '../scene/scene';
 import type { Camera } from '../view/camera';
@@ -83,18 +84,36 @@ export class Painter {
     if (shown?.scene !== next.scene) this.stage.setScene(next.scene);
     if (shown?.overlay !== next.overlay) this.stage.setOverlay(next.overlay);
     this.stage.setCamera(next.camera);
-    this.stage.draw();
+    const shift = shown && this.shiftFrom(shown, next);
+    if (!shift || shift.x !== 0 || shift.y !== 0) this.stage.draw(shift);
     const worded =
       viewMoved ||
       shown?.coveredBelow !== next.coveredBelow ||
       shown.ring ||
       next.ring ||
       !sameLabels(shown?.overlay.labels, next.overlay.labels);
-    if (worded) this.drawWords(next, theme, measure);
+    if (worded) this.drawWords(next, theme, measure, shift);
     this.shown = next;
   }
 
-  private drawWords(next: Shown, theme: BenchTheme, measure: (text: string, type: number) => number): void {
+  /** How far the picture has moved when that is all that has changed. */
+  private shiftFrom(shown: Shown, next: Shown): Shift | null {
+    const same =
+      shown.scene === next.scene &&
+      shown.overlay === next.overlay &&
+      shown.unit === next.unit &&
+      shown.coveredBelow === next.coveredBelow &&
+      !shown.ring &&
+      !next.ring;
+    return same ? shiftBetween(shown.camera, next.camera, this.size.ratio) : null;
+  }
+
+  private drawWords(
+    next: Shown,
+    theme: BenchTheme,
+    measure: (text: string, type: number) => number,
+    shift: Shift | null,
+  ): void {
     drawAnnotations(
       { context: this.words, ...this.size },
       {
@@ -111,6 +130,7 @@ export class Painter {
         length: next.length,
         coveredBelow: next.coveredBelow,
       },
+      shift,
     );
   }
 

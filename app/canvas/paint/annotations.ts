@@ -8,6 +8,7 @@ import { type Camera, toScreen } from '../view/camera';
 import { type RulerUnit, rulerTicks, scaleBarLength } from '../view/ticks';
 import type { Surface } from './backdrop';
 import type { PlannedLabel } from './labelPlan';
+import { type PixelBox, reaches, redrawShifted, type Shift, uncovered } from './shifted';
 import { type BenchTheme, cssColour, labelVariable } from './theme';
 
 /** Thickness of the rulers, CSS pixels. */
@@ -33,15 +34,62 @@ export interface AnnotationInputs {
   readonly coveredBelow: number;
 }
 
-export function drawAnnotations(surface: Surface, inputs: AnnotationInputs): void {
+/** `shift`: the picture on the surface is that of the same inputs before the bench moved by so much. */
+export function drawAnnotations(surface: Surface, inputs: AnnotationInputs, shift: Shift | null): void {
   const { context: c, width, height, ratio } = surface;
   c.setTransform(ratio, 0, 0, ratio, 0, 0);
-  c.clearRect(0, 0, width, height);
-  for (const spot of inputs.spots) drawSpot(surface, spot, inputs);
-  drawLabels(surface, inputs);
-  if (inputs.ring) drawRing(surface, inputs.ring, inputs);
+  if (shift) {
+    const fixed = fixedBoxes(surface, inputs);
+    const boxes = uncovered(c.canvas.width, c.canvas.height, shift, fixed);
+    redrawShifted(c, shift, boxes, () => {
+      c.setTransform(ratio, 0, 0, ratio, 0, 0);
+      drawWords(surface, inputs, (x, y, w, h) => reaches(boxes, ratio, x, y, w, h));
+    });
+  } else {
+    c.clearRect(0, 0, width, height);
+    drawWords(surface, inputs, (x, y, w, h) => x > -w && y > -h && x < width + w && y < height + h);
+    if (inputs.ring) drawRing(surface, inputs.ring, inputs);
+  }
   drawRulers(surface, inputs);
   drawScaleBar(surface, inputs);
+}
+
+/** Tells whether something of so much half width and half height about a place is to be drawn. */
+type Needed = (x: number, y: number, halfWidth: number, halfHeight: number) => boolean;
+
+/** Half the size of a spot and its line, with room to spare. */
+const spotReach = 12;
+/** How far the seam of ground round letters, or a line round their box, reaches beyond them. */
+const letterRim = 4;
+
+function drawWords(surface: Surface, inputs: AnnotationInputs, needed: Needed): void {
+  for (const spot of inputs.spots) {
+    const { x, y } = toScreen(inputs.camera, spot.at);
+    if (needed(x, y, spotReach, spotReach)) drawSpot(surface, spot, inputs);
+  }
+  drawLabels(surface, inputs, needed);
+}
+
+/** Rulers and scale bar, device pixels: they stay where they are when the bench is moved. */
+function fixedBoxes({ width, height, ratio, context }: Surface, inputs: AnnotationInputs): PixelBox[] {
+  const rim = rulerSize + 1;
+  const bar = scaleBarBox(context, height, inputs);
+  const boxes = [
+    { left: 0, top: 0, right: width, bottom: rim },
+    { left: 0, top: 0, right: rim, bottom: height },
+    {
+      left: bar.left - 1,
+      top: bar.top - 1,
+      right: bar.left + bar.width + 1,
+      bottom: bar.top + bar.height + 1,
+    },
+  ];
+  return boxes.map((b) => ({
+    left: b.left * ratio,
+    top: b.top * ratio,
+    right: b.right * ratio,
+    bottom: b.bottom * ratio,
+  }));
 }
 
 const fontOf = (theme: BenchTheme, size: number, weight = 400) => `${weight} ${size}px ${theme.font}`;
@@ -61,15 +109,18 @@ export function wordMeasure(context: CanvasRenderingContext2D, theme: BenchTheme
   };
 }
 
-function drawLabels(surface: Surface, { camera, theme, labels }: AnnotationInputs): void {
-  const { context: c, width, height } = surface;
+function drawLabels(
+  { context: c }: Surface,
+  { camera, theme, labels }: AnnotationInputs,
+  needed: Needed,
+): void {
   c.textAlign = 'center';
   c.textBaseline = 'middle';
   c.lineJoin = 'round';
   for (const { label, x, y, width: w, height: h, type } of labels) {
     const px = camera.x + x;
     const py = camera.y + y;
-    if (px < -w || py < -h || px > width + w || py > height + h) continue;
+    if (!needed(px, py, w / 2 + letterRim, h / 2 + letterRim)) continue;
     const colour = cssColour(theme.colours[labelVariable[label.tone]]);
     c.font = fontOf(theme, type, label.size === 'small' && !label.boxed ? 400 : 700);
     if (label.boxed) {
@@ -202,24 +253,35 @@ function drawRulers(surface: Surface, { camera, theme, unit, zero }: AnnotationI
   c.fillText(unit, rulerSize / 2, rulerSize / 2);
 }
 
-/** A bar of a round length, true at the zoom shown. */
-function drawScaleBar(
-  surface: Surface,
-  { camera, theme, unit, length, coveredBelow }: AnnotationInputs,
-): void {
-  const { context: c, height } = surface;
-  const mm = scaleBarLength(camera.scale, unit);
-  const bar = mm * camera.scale;
+/** The scale bar's ground, CSS pixels, and what stands on it. */
+function scaleBarBox(c: CanvasRenderingContext2D, height: number, inputs: AnnotationInputs) {
+  const mm = scaleBarLength(inputs.camera.scale, inputs.unit);
+  const bar = mm * inputs.camera.scale;
+  const text = inputs.length(mm);
+  c.font = fontOf(inputs.theme, 12);
   const x = rulerSize + 14;
-  const y = height - coveredBelow - 16;
-  const text = length(mm);
-  c.font = fontOf(theme, 12);
+  const y = height - inputs.coveredBelow - 16;
+  return {
+    left: x - 8,
+    top: y - 12,
+    width: bar + c.measureText(text).width + 24,
+    height: 24,
+    bar,
+    text,
+    x,
+    y,
+  };
+}
+
+/** A bar of a round length, true at the zoom shown. */
+function drawScaleBar({ context: c, height }: Surface, inputs: AnnotationInputs): void {
+  const { theme } = inputs;
+  const { left, top, width, height: high, bar, text, x, y } = scaleBarBox(c, height, inputs);
   c.textAlign = 'left';
   c.textBaseline = 'middle';
-  const words = c.measureText(text).width;
   c.fillStyle = cssColour(theme.colours['--bench'], 0.85);
   c.beginPath();
-  c.roundRect(x - 8, y - 12, bar + words + 24, 24, 4);
+  c.roundRect(left, top, width, high, 4);
   c.fill();
   c.fillStyle = cssColour(theme.colours['--ink']);
   c.fillRect(x, y - 0.75, bar, 1.5);

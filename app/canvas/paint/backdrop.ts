@@ -23,7 +23,7 @@ export function drawBackdrop(
   const { context: c, width, height, ratio } = surface;
   c.setTransform(1, 0, 0, 1, 0, 0);
   c.fillStyle = cssColour(theme.colours['--bench']);
-  c.fillRect(0, 0, width * ratio, height * ratio);
+  c.fillRect(0, 0, c.canvas.width, c.canvas.height);
   const origin = toScreen(camera, zero);
   const levels = gridLevels(camera.scale, unit);
   levels.forEach((level, i) => {

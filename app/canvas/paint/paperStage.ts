@@ -16,6 +16,7 @@ import { type BenchLookName, benchLooks, weightAt } from '../scene/looks';
 import type { AreaTone, Polyline, Scene } from '../scene/scene';
 import type { Camera } from '../view/camera';
 import { overlayStyles } from './overlayStyles';
+import { redrawShifted, type Shift, uncovered } from './shifted';
 import { areaVariable, type BenchTheme, inkVariable, type Rgba } from './theme';
 
 /** One scope for the page's life; each bench on screen has its own project in it. */
@@ -110,14 +111,24 @@ export class PaperStage {
     this.camera = camera;
   }
 
-  /** Clears the canvas and draws. Leaves the context's state as it was. */
-  draw(): void {
+  /**
+   * Draws; nothing else than the view may have changed when there is a `shift`, by which the picture then moves. Leaves
+   * the context's state as it was.
+   */
+  draw(shift: Shift | null): void {
     const { scale, x, y } = this.camera;
     const k = this.ratio;
     this.project.view.matrix = new paperCore.Matrix(scale * k, 0, 0, scale * k, x * k, y * k);
     this.applyWeights();
     if (this.overlayStale) this.buildOverlay();
-    this.project.view.update();
+    const context = shift && this.project.view.element.getContext('2d');
+    if (!context) {
+      this.project.view.update();
+      return;
+    }
+    const { width, height } = context.canvas;
+    const boxes = uncovered(width, height, shift);
+    redrawShifted(context, shift, boxes, () => this.project.view.update());
   }
 
   /** Takes the project and all its items away. The canvas may be used again. */
