@@ -23,13 +23,6 @@ export interface Weights {
   readonly huber: number;
 }
 
-/**
- * Share of plain bending (squared bends) beside the continuation rows, in squared weight. Continuation alone leaves a
- * valley where a mirror-symmetric net of triangles opens and closes freely: errors of 8–9 % of the size at 1e-4, under
- * 1–2 % at 0.1; at 1 the shell is drawn flat and asymmetric members double their error (own family of open shells).
- */
-const plainBending = 0.1;
-
 /** One hinge's known bend, held with a weight. */
 export interface KnownBend {
   readonly hinge: number;
@@ -421,7 +414,7 @@ export function evaluate(
   for (const k of system.knownBends) hingeRow(k.hinge, theta[k.hinge]! - k.bend, 1, k.weight * k.weight);
   if (prior && weights.prior > 0) {
     const w2 = weights.prior * weights.prior;
-    for (let h = 0; h < hinges.count; h++) hingeRow(h, theta[h]!, 1, w2 * plainBending);
+    for (let h = 0; h < hinges.count; h++) hingeRow(h, theta[h]!, 1, w2 * prior.bending);
     for (let k = 0; k + 1 < prior.start.length; k++) {
       let r = 0;
       for (let t = prior.start[k]!; t < prior.start[k + 1]!; t++)
