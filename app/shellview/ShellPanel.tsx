@@ -256,7 +256,7 @@ function Openings({ model, drawn, shown, onChange }: PanelProps) {
 function Soundness({ model: { shell } }: { readonly model: ShellModel }) {
   const unit = useUnit();
   const trusts = useSession((s) => s.document?.decisions.shell.trustDoubtful ?? false);
-  const { residual, flexes, worst, quality } = shell;
+  const { residual, flexes, worst, quality, unsure } = shell;
   const fine = (mm: number) => formatLength(mm, unit, { decimals: unit === 'mm' ? 3 : 4 });
   return (
     <div>
@@ -272,6 +272,10 @@ function Soundness({ model: { shell } }: { readonly model: ShellModel }) {
           { label: 'Edges off, on average', value: fine(residual.rms) },
           { label: 'Edges off, at most', value: fine(residual.max) },
           { label: 'Free motions', value: String(flexes) },
+          {
+            label: 'Shape sure to about',
+            value: `${formatLength(unsure.rms, unit)}, ${(100 * unsure.part).toFixed(1)} % of its size`,
+          },
         ]}
       />
       {worst ? (

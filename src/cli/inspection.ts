@@ -191,5 +191,5 @@ export function summaryOf({ drawing, pattern, seams, shell }: Found, sizeFrom: s
 function shellLine(shell: Shell): string {
   const parts = shell.components.length;
   const off = Math.round(shell.residual.max * 1000) / 1000;
-  return `Folded up in ${parts === 1 ? 'one part' : `${parts} parts`}: ${shell.quality}, edges off by up to ${off} mm, ${shell.flexes === 1 ? 'one free motion' : `${shell.flexes} free motions`}`;
+  return `Folded up in ${parts === 1 ? 'one part' : `${parts} parts`}: ${shell.quality}, edges off by up to ${off} mm, ${shell.flexes === 1 ? 'one free motion' : `${shell.flexes} free motions`}, shape sure to about ${Math.round(shell.unsure.rms * 10) / 10} mm`;
 }

@@ -17,6 +17,11 @@ export interface Shell {
   readonly residual: { readonly rms: Mm; readonly max: Mm };
   /** Health of the fold-up: near 1 when clean, over 1.5 when a spot is snapped through; the worst component's. */
   readonly rho: number;
+  /**
+   * How far corners may be from the shell that the pattern was made from, where lengths leave it open: rms in mm and as
+   * a part of the size (the diagonal of its box), of the component that is least sure. An estimate that needs no truth.
+   */
+  readonly unsure: Unsure;
   /** Ids of folds that bend against their drawn direction. */
   readonly wrongSigns: readonly string[];
   /** Exact free motions that the lengths leave open, all components together. */
@@ -65,6 +70,13 @@ export interface ShellComponent {
   readonly openings: number;
   readonly residual: { readonly rms: Mm; readonly max: Mm };
   readonly rho: number;
+  readonly unsure: Unsure;
+}
+
+/** How far corners may be off, rms; `part` of the diagonal of the component's box. */
+export interface Unsure {
+  readonly rms: Mm;
+  readonly part: number;
 }
 
 /** All points p with normal · p = offset; the normal is a unit vector. */

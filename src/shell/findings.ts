@@ -1,8 +1,8 @@
 import type { Issue } from '../base';
-import type { KnownResult, Pattern, Seam, Seams } from '../model';
+import type { KnownResult, Pattern, Seam, Seams, Unsure } from '../model';
 import { formatAngle, formatLength, type Mm } from '../units';
 import type { FoldedUp } from './foldUp';
-import { doubtfulResidual, doubtfulRho, wrongSignBend } from './tolerance';
+import { doubtfulResidual, doubtfulRho, doubtfulShape, wrongSignBend } from './tolerance';
 import type { ShellTopology } from './topology';
 
 /** What the maker should know about the shell, in sentences. */
@@ -83,6 +83,7 @@ export function shellIssues(
     readonly knownResults: readonly KnownResult[];
     readonly flexes: number;
     readonly bentFaces: boolean;
+    readonly unsure: Unsure;
   },
 ): Issue[] {
   const issues: Issue[] = [];
@@ -157,12 +158,21 @@ export function shellIssues(
       'Type the bends that you know of the folds and seams there, or a width of an opening.',
       [],
     );
+  const about = `${formatLength(facts.unsure.rms, 'mm')} (${(100 * facts.unsure.part).toFixed(1)} % of its size)`;
+  if (facts.unsure.part > doubtfulShape)
+    add(
+      'shell-unsure',
+      'warning',
+      `Lengths alone leave the shape open: corners may be off by about ${about}, and bends with them.`,
+      'Type a girth or a width that you have measured, or a bend that you know.',
+      [],
+    );
   if (facts.flexes > 0)
     add(
       'shell-flexible',
       'note',
-      `The lengths leave the shell ${facts.flexes === 1 ? 'one free motion' : `${facts.flexes} free motions`}; its bends are the smoothest that fit and can differ from the maker's own.`,
-      'Type a bend or a width that you know to hold it.',
+      `The lengths leave the shell ${facts.flexes === 1 ? 'one free motion' : `${facts.flexes} free motions`}; its bends are the smoothest that fit, and its corners are sure to about ${about}.`,
+      'Type a girth, a width or a bend that you know to hold it.',
       [],
     );
   for (const known of facts.knownResults) {

@@ -15,7 +15,7 @@ import type { FoldMemory } from './foldMemory';
 import { type FoldedUp, type FoldInput, foldUp } from './foldUp';
 import { type GluedFace, type GluedSurface, glueFaces } from './glue';
 import { orientPositions } from './orient';
-import { besideGap, doubtfulResidual, doubtfulRho, wrongSignBend } from './tolerance';
+import { besideGap, doubtfulResidual, doubtfulRho, doubtfulShape, wrongSignBend } from './tolerance';
 import { borderLoops, buildTopology, edgeKey, type ShellTopology } from './topology';
 
 /**
@@ -188,6 +188,7 @@ function assemble(
       openings: borderLoops(p.topology).length,
       residual: p.result.residual,
       rho: p.result.rho,
+      unsure: p.result.unsure,
     }),
   );
   const edgeCount = parts.reduce((n, p) => n + p.topology.edges.length, 0);
@@ -199,16 +200,18 @@ function assemble(
     max: Math.max(0, ...parts.map((p) => p.result.residual.max)),
   };
   const rho = Math.max(1, ...parts.map((p) => p.result.rho));
+  const unsure = components.reduce((worst, { unsure: own }) => (own.part > worst.part ? own : worst), {
+    rms: 0,
+    part: 0,
+  });
   const mirror = parts[0]?.result.mirror ?? null;
   // How a face bends between its curves is the smoothest guess; only a rigid shell leaves no choice.
   const bentFaces = parts.some(
     (p) => p.result.flexes > 0 && p.faces.some((f) => glued.faces[f]!.part !== undefined),
   );
-  const doubtful =
-    bentFaces ||
-    rho > doubtfulRho ||
-    parts.some((p) => p.result.residual.rms > doubtfulResidual) ||
-    wrongSigns.length > 0;
+  const misfit =
+    rho > doubtfulRho || parts.some((p) => p.result.residual.rms > doubtfulResidual) || wrongSigns.length > 0;
+  const doubtful = misfit || bentFaces || unsure.part > doubtfulShape;
   const worst = worstPlace(pattern, seams, parts, glued.foldSign);
   const flexes = components.reduce((n, c) => n + c.flexes, 0);
   const shell: Shell = {
@@ -218,11 +221,12 @@ function assemble(
     bendSpread,
     residual,
     rho,
+    unsure,
     wrongSigns,
     flexes,
     components,
     quality: doubtful ? 'doubtful' : 'good',
-    worst: doubtful ? worst : null,
+    worst: misfit ? worst : null,
     symmetry: mirror
       ? {
           plane: { normal: { x: 1, y: 0, z: 0 }, offset: 0 },
@@ -246,7 +250,7 @@ function assemble(
     ...measureKnown(glued, place, vertices, bends, known),
     ...measureGirths(shell, known),
   ];
-  const facts = { residual, rho, wrongSigns, worst, knownResults, flexes, bentFaces };
+  const facts = { residual, rho, wrongSigns, worst, knownResults, flexes, bentFaces, unsure };
   return { ...shell, known: knownResults, issues: shellIssues(pattern, seams, glued, facts) };
 }
 

@@ -1,4 +1,5 @@
 import { unwatched, type Work } from '../base';
+import type { Unsure } from '../model';
 import { girthTies, type KnownGirth } from './girthTies';
 import { bendAngles, buildHinges, type Hinges } from './hinge';
 import { buildPriorRows } from './priorRows';
@@ -17,6 +18,7 @@ import {
 } from './system';
 import { wrongSignBend } from './tolerance';
 import { edgeKey, flexCount, type ShellTopology } from './topology';
+import { shapeUnsure } from './unsure';
 
 /**
  * Folds flat faces up into a shell: positions of all vertices such that every face keeps its shape.
@@ -48,6 +50,8 @@ export interface FoldedUp {
   readonly wrongSigns: number;
   /** Free motions, see `freeMotions`. */
   readonly flexes: number;
+  /** How far the vertices may be from the shell that the pattern was made from, rms, mm; see `shapeUnsure`. */
+  readonly unsure: Unsure;
   /** How far each edge is from its flat length, mm. */
   readonly offOfEdge: Float64Array;
   /** Mirror partner of each vertex, its plane at x = 0; null without symmetry. */
@@ -338,6 +342,7 @@ function measure(system: System, x: Float64Array, rho: number, signOfEdge: Int8A
     rho,
     wrongSigns,
     flexes: motions.flexes,
+    unsure: shapeUnsure(system, x, motions.flexes, off.huber),
     offOfEdge,
     mirror: system.mirror,
     softModes: motions.modes,

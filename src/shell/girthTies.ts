@@ -92,6 +92,7 @@ function bareShell(topology: ShellTopology, vertices: readonly Point3[]): Shell 
     bendSpread: {},
     residual: none,
     rho: 1,
+    unsure: { rms: 0, part: 0 },
     wrongSigns: [],
     flexes: 0,
     components: [
@@ -102,6 +103,7 @@ function bareShell(topology: ShellTopology, vertices: readonly Point3[]): Shell 
         openings: 0,
         residual: none,
         rho: 1,
+        unsure: { rms: 0, part: 0 },
       },
     ],
     quality: 'good',

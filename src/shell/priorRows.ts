@@ -28,7 +28,7 @@ const widthExponent = 1.5;
  * A net has lines when at least this part of its hinges carries on within this angle, rad. Own family: nets in rows and
  * columns 0.77–1, with corners moved at random by a tenth of an edge 0.67–0.78, nets of random points 0.46–0.58.
  */
-const lineShare = 0.62;
+const lineShare = 0.65;
 const lineTurn = Math.PI / 18;
 
 /**
@@ -245,8 +245,13 @@ function solve3(m: number[][], right: number[]): number[] | null {
   return a.map((row, i) => row[3]! / row[i]!);
 }
 
-/** Whether most hinges carry each other on: the net is laid out in lines. */
+/**
+ * Whether most hinges carry each other on: the net is laid out in lines. Of nets with few triangles flatness settles
+ * the shape, and they are taken as such too.
+ */
 function hasLines(topology: ShellTopology, hinges: Hinges): boolean {
+  const triangles = topology.faces.filter((f) => f.vertices.length === 3).length;
+  if (2 * triangles < topology.faces.length) return true;
   const continued = new Uint8Array(hinges.count);
   for (let v = 0; v < topology.vertexCount; v++) {
     const fan = fanOf(topology, v);
@@ -318,7 +323,10 @@ export function buildPriorRows(topology: ShellTopology, hinges: Hinges): PriorRo
       const dx = ((around.a[i]![0] + around.b[i]![0]) / 2 - home) / meanEdge;
       const dy = (around.a[i]![1] + around.b[i]![1]) / 2 / meanEdge;
       const far = dx * dx + dy * dy;
-      if (!lines && (far > wideReach * wideReach || responses[i]!.some((k) => Math.abs(k) > needle * meanEdge)))
+      if (
+        !lines &&
+        (far > wideReach * wideReach || responses[i]!.some((k) => Math.abs(k) > needle * meanEdge))
+      )
         return 0;
       return Math.exp(-far / 4);
     });

@@ -229,7 +229,10 @@ describe('inspect', () => {
       i.seams.map((s) => JSON.stringify([s.a.from, s.a.to, s.b.from, s.b.to].sort())).sort();
     expect(json.seams.every((s) => s.evidence === 'geometry')).toBe(true);
     expect(pairs(json)).toEqual(pairs(numbered));
-    expect(json.shell!.quality).toBe('good');
+    // It closes, but 19 free motions of 60 faces leave its shape open: 3.8 % of its size from the truth.
+    expect(json.shell!.residual.max).toBeLessThan(0.01);
+    expect(json.shell!.quality).toBe('doubtful');
+    expect(json.notes.map((n) => n.code)).toContain('shell-unsure');
   });
 
   it('reads the clean and the loose drawing of one pattern as the same pieces, tabs apart', async () => {

@@ -93,6 +93,7 @@ function shellOf({ vertices, triangles }: Mesh): Shell {
     bendSpread: {},
     residual: { rms: 0, max: 0 },
     rho: 1,
+    unsure: { rms: 0, part: 0 },
     wrongSigns: [],
     flexes: 0,
     components: [],

@@ -274,6 +274,7 @@ function shellOfRings(rings: number[][][]): Shell {
     bendSpread: {},
     residual: { rms: 0, max: 0 },
     rho: 1,
+    unsure: { rms: 0, part: 0 },
     wrongSigns: [],
     flexes: 0,
     components: [],

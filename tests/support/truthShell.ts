@@ -12,6 +12,7 @@ export function shellOfMesh(mesh: ShellMesh): Shell {
     bendSpread: {},
     residual: { rms: 0, max: 0 },
     rho: 1,
+    unsure: { rms: 0, part: 0 },
     wrongSigns: [],
     flexes: 0,
     components: [
@@ -22,6 +23,7 @@ export function shellOfMesh(mesh: ShellMesh): Shell {
         openings: 0,
         residual: { rms: 0, max: 0 },
         rho: 1,
+        unsure: { rms: 0, part: 0 },
       },
     ],
     quality: 'good',
