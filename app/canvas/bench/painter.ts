@@ -85,7 +85,7 @@ export class Painter {
     if (shown?.overlay !== next.overlay) this.stage.setOverlay(next.overlay);
     this.stage.setCamera(next.camera);
     const shift = shown && this.shiftFrom(shown, next);
-    if (!shift || shift.x !== 0 || shift.y !== 0) this.stage.draw(shift);
+    if (shift?.x !== 0 || shift.y !== 0) this.stage.draw(shift);
     const worded =
       viewMoved ||
       shown?.coveredBelow !== next.coveredBelow ||
