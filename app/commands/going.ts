@@ -10,6 +10,7 @@ import {
   setStep,
   setTheme,
   setTool,
+  shownIn,
   stepNames,
   type ToolName,
   undo as undoStep,
@@ -38,6 +39,7 @@ export const stepLabels: Readonly<Record<StepName, string>> = {
   pattern: 'Pattern',
   seams: 'Seams',
   size: 'Size',
+  panels: 'Panels',
   foam: 'Foam',
   pages: 'Pages',
 };
@@ -94,7 +96,7 @@ export const selectAll = command({
   keys: ['Mod+a'],
   enabled: (s) => (s.results.pattern ? true : 'There is nothing to select yet.'),
   run: (s) => {
-    const index = indexOf(s.results.pattern);
+    const index = indexOf(shownIn(s).pattern);
     const ids = s.step === 'seams' || s.step === 'size' ? index.edges.keys() : index.pieces.keys();
     return effect(() => select([...ids], 'replace'));
   },

@@ -34,6 +34,7 @@ import {
   toggleUnit,
   undo,
 } from './going';
+import { joinPanels, splitPanels, takeOutAllEdits, takeOutEdit } from './panels';
 import { keepTabs, setGroupRole, setLineRole, stripTabs } from './reading';
 import { markBorder, pairEdges, turnSeam, unmarkBorder, unpair } from './seams';
 import { trustDoubtful, turnShell, turnShellBack } from './shell';
@@ -89,6 +90,10 @@ export const commands = {
   setRoleBend,
   setPreparation,
   setPreparationForAll,
+  splitPanels,
+  joinPanels,
+  takeOutEdit,
+  takeOutAllEdits,
   measureChain,
   layTape,
   typeGirth,

@@ -1,6 +1,6 @@
 /** What the selected ids are. One index per pattern and per seam list, so that asking on every render stays cheap. */
 import type { Edge, Fold, Pattern, Piece, Seam, Seams, Tab } from '../../src/model';
-import type { Session } from '../document';
+import { type Session, shownIn } from '../document';
 
 interface PatternIndex {
   readonly edges: ReadonlyMap<string, { readonly edge: Edge; readonly piece: Piece }>;
@@ -61,34 +61,34 @@ export function seamIndexOf(seams: Seams | null): SeamIndex {
 
 /** Selected edges, in the order they were selected. */
 export function selectedEdges(s: Session): readonly string[] {
-  const { edges } = indexOf(s.results.pattern);
+  const { edges } = indexOf(shownIn(s).pattern);
   return s.selection.filter((id) => edges.has(id));
 }
 
 export function selectedFolds(s: Session): readonly string[] {
-  const { folds } = indexOf(s.results.pattern);
+  const { folds } = indexOf(shownIn(s).pattern);
   return s.selection.filter((id) => folds.has(id));
 }
 
 export function selectedTabs(s: Session): readonly string[] {
-  const { tabs } = indexOf(s.results.pattern);
+  const { tabs } = indexOf(shownIn(s).pattern);
   return s.selection.filter((id) => tabs.has(id));
 }
 
 export function selectedPieces(s: Session): readonly string[] {
-  const { pieces } = indexOf(s.results.pattern);
+  const { pieces } = indexOf(shownIn(s).pattern);
   return s.selection.filter((id) => pieces.has(id));
 }
 
 /** Selected drawing lines. */
 export function selectedLines(s: Session): readonly string[] {
-  const roles = s.results.pattern?.roleOfLine ?? {};
+  const roles = shownIn(s).pattern?.roleOfLine ?? {};
   return s.selection.filter((id) => Object.hasOwn(roles, id));
 }
 
 /** Seams selected themselves or through one of their edges, each once. */
 export function selectedSeams(s: Session): readonly Seam[] {
-  const { byId, byEdge } = seamIndexOf(s.results.seams);
+  const { byId, byEdge } = seamIndexOf(shownIn(s).seams);
   const found = s.selection.flatMap((id) => byId.get(id) ?? byEdge.get(id) ?? []);
   return [...new Set(found)];
 }

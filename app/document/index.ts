@@ -39,6 +39,7 @@ export {
   stepNames,
   type ToolName,
 } from './session';
+export { shownIn, shownResults } from './shown';
 export { useSession };
 
 export const {

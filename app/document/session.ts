@@ -5,8 +5,8 @@ import { noResults, type ProjectDocument, type Results } from '../../src/model';
 export { noResults, type Results };
 
 /** The steps of the work, in order. */
-export type StepName = 'pattern' | 'seams' | 'size' | 'foam' | 'pages';
-export const stepNames: readonly StepName[] = ['pattern', 'seams', 'size', 'foam', 'pages'];
+export type StepName = 'pattern' | 'seams' | 'size' | 'panels' | 'foam' | 'pages';
+export const stepNames: readonly StepName[] = ['pattern', 'seams', 'size', 'panels', 'foam', 'pages'];
 
 /** Pointer tools of the bench. */
 export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape';

@@ -1,6 +1,6 @@
 import { useCallback, useRef, useState } from 'react';
 import './view.css';
-import { session, useSession } from '../document';
+import { session, shownIn, useSession } from '../document';
 import { DrawnShell } from './DrawnShell';
 import { type ShellModel, shellModel } from './model';
 import { homeView, type View } from './orbit';
@@ -17,11 +17,11 @@ export default function ShellView({ full }: { readonly full: boolean }) {
 
 /** The model belongs to the shell: pattern and seams are those that were there when the shell came. */
 function useModel(): ShellModel | null {
-  const shell = useSession((s) => s.results.shell);
+  const shell = useSession((s) => shownIn(s).shell);
   const kept = useRef<ShellModel | null>(null);
   if (!shell) kept.current = null;
   else if (kept.current?.shell !== shell) {
-    const { pattern, seams } = session.getState().results;
+    const { pattern, seams } = shownIn(session.getState());
     kept.current = pattern && seams ? shellModel(shell, pattern, seams) : null;
   }
   return kept.current;

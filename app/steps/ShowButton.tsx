@@ -1,10 +1,10 @@
 import { Crosshair } from 'lucide-react';
-import { focusOn, select, session } from '../document';
+import { focusOn, select, session, shownIn } from '../document';
 import { pointsOf } from '../ui/where';
 
 /** Shows things on the bench and selects them. */
 export function showOnBench(ids: readonly string[]): void {
-  const points = pointsOf(ids, session.getState().results);
+  const points = pointsOf(ids, shownIn(session.getState()));
   select(ids, 'replace');
   if (points.length > 0) focusOn(points, ids);
 }

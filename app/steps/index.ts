@@ -1,5 +1,6 @@
 export { FoamStep } from './foam/FoamStep';
 export { PagesStep } from './pages/PagesStep';
+export { PanelsStep } from './panels/PanelsStep';
 export { PatternStep } from './pattern/PatternStep';
 export { showOnBench } from './ShowButton';
 export { SeamsStep } from './seams/SeamsStep';

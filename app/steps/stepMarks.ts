@@ -25,6 +25,7 @@ export const stepOfStage: Readonly<Record<StageName, StepName>> = {
   seams: 'seams',
   shell: 'seams',
   fit: 'size',
+  panels: 'panels',
   foam: 'foam',
   marks: 'pages',
   layout: 'pages',
@@ -56,6 +57,7 @@ export function stepMarks(results: Results, decisions: Decisions): Readonly<Reco
     ),
     seams: mark('seams', results.seams !== null, edgesToDecide(results.seams)),
     size: mark('size', results.fit !== null, results.pattern ? missingMeasure(decisions, results) : null),
+    panels: mark('panels', results.recut !== null),
     foam: mark('foam', results.foam !== null),
     // Without a real size there is nothing that may be printed yet.
     pages: mark('pages', results.pages !== null && results.drawing?.size.from.kind !== 'none'),

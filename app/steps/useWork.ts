@@ -1,5 +1,5 @@
 import { type Decisions, defaultDecisions } from '../../src/model';
-import { decide, endMerge, type Results, useSession } from '../document';
+import { decide, endMerge, type Results, shownIn, useSession } from '../document';
 
 import type { ShownUnit } from '../ui/fields';
 
@@ -7,6 +7,9 @@ import type { ShownUnit } from '../ui/fields';
 export const useDecisions = (): Decisions => useSession((s) => s.document?.decisions ?? defaultDecisions);
 
 export const useResults = (): Results => useSession((s) => s.results);
+
+/** The results as the open step sees them: from Panels on, pieces are panels. */
+export const useShown = (): Results => useSession(shownIn);
 
 export const useUnit = (): ShownUnit => useSession((s) => s.document?.lengthUnit ?? 'mm');
 

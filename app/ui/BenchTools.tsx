@@ -32,6 +32,7 @@ const toolsOf: Readonly<Record<StepName, readonly ToolName[]>> = {
   pattern: ['select', 'hand'],
   seams: ['select', 'hand', 'pair'],
   size: ['select', 'hand', 'chain', 'tape'],
+  panels: ['select', 'hand'],
   foam: ['select', 'hand'],
   pages: ['select', 'hand'],
 };

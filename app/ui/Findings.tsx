@@ -1,6 +1,6 @@
 import { useMemo, useState } from 'react';
 import type { Issue, StageName } from '../../src/base';
-import { focusOn, select, session, setStep, useSession } from '../document';
+import { focusOn, select, session, setStep, shownIn, shownResults, useSession } from '../document';
 import { stepOfStage } from '../steps';
 import { SelectField } from './fields';
 import { groupFindings, stageWords, summariseFindings } from './findingGroups';
@@ -17,7 +17,7 @@ function show(issue: Issue): void {
   setStep(stepOfStage[issue.stage]);
   const ids = issue.place.ids ?? [];
   select(ids, 'replace');
-  focusOn(pointsOfIssue(issue, session.getState().results), ids);
+  focusOn(pointsOfIssue(issue, shownIn(session.getState())), ids);
 }
 
 /** All findings of all stages: what, where, what to do. */
@@ -56,7 +56,8 @@ export function Findings({ onShow }: { readonly onShow: () => void }) {
             <h2>{stageWords[group.stage]}</h2>
             <ul className="issues">
               {group.issues.map((issue, i) => {
-                const placed = pointsOfIssue(issue, results).length > 0;
+                const placed =
+                  pointsOfIssue(issue, shownResults(stepOfStage[issue.stage], results)).length > 0;
                 return (
                   <IssueItem
                     key={`${issue.code} ${i.toString()}`}

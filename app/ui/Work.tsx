@@ -3,7 +3,7 @@ import { lazy, Suspense, useCallback, useState } from 'react';
 import { stepLabels } from '../commands';
 import { type StepName, useSession } from '../document';
 import { ShellCard } from '../shellview';
-import { FoamStep, PagesStep, PatternStep, SeamsStep, SizeStep } from '../steps';
+import { FoamStep, PagesStep, PanelsStep, PatternStep, SeamsStep, SizeStep } from '../steps';
 import { BenchTools } from './BenchTools';
 import { Findings, useFindingsSummary } from './Findings';
 import { Progress } from './Progress';
@@ -18,6 +18,7 @@ const sheets: Readonly<Record<StepName, () => React.JSX.Element>> = {
   pattern: PatternStep,
   seams: SeamsStep,
   size: SizeStep,
+  panels: PanelsStep,
   foam: FoamStep,
   pages: PagesStep,
 };

@@ -7,6 +7,7 @@ export const stageWords: Readonly<Record<StageName, string>> = {
   seams: 'Seams',
   shell: 'Folding up',
   fit: 'Size',
+  panels: 'Panels',
   foam: 'Foam',
   marks: 'Marks',
   layout: 'Pages',

@@ -13,6 +13,7 @@ export type StageName =
   | 'seams'
   | 'shell'
   | 'fit'
+  | 'panels'
   | 'foam'
   | 'marks'
   | 'layout'

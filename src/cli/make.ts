@@ -45,9 +45,9 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const unsized = whyUnsized(results, document);
   if (unsized) throw new StopError(unsized);
 
-  const { pattern, seams, fit, foam, pages } = results;
+  const { recut, fit, foam, pages } = results;
   const all = await makeAllFiles(results, document, lettering, work);
-  if (!all.ok || !pattern || !seams || !fit || !foam || !pages) {
+  if (!all.ok || !recut || !fit || !foam || !pages) {
     const told = new Set(issues.map((i) => i.message));
     for (const i of all.ok ? [] : all.issues) {
       if (!told.has(i.message)) io.error(issueLine(i));
@@ -56,6 +56,7 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
     return exit.failed;
   }
   for (const i of all.issues) io.error(issueLine(i));
+  const { seams } = recut;
   const report = reportOf({ seams, fit, foam, pages }, [...issues, ...all.issues]);
   const files: readonly (readonly [string, string | Uint8Array])[] = [
     ...all.value.map(({ name, content }) => [name, content] as const),

@@ -18,7 +18,7 @@ export function keepHalf(
   if (!shell) return { marked, issues: [whole('the pattern is not folded up')] };
   if (!shell.symmetry) return { marked, issues: [whole('the shell is not mirror-symmetric')] };
   const leftOut = piecesLeftOut(shell, shell.symmetry);
-  const panels = marked.panels.filter(({ panel }) => !panel.pieces.every((piece) => leftOut.has(piece)));
+  const panels = marked.panels.filter(({ panel }) => !leftOut.has(panel.id));
   const gone = marked.panels.length - panels.length;
   if (gone === 0) return { marked, issues: [whole('no panel has a mirror image of its own')] };
   return { marked: { ...marked, panels }, issues: [halved(gone, panels.length)] };

@@ -6,6 +6,7 @@ export * from './lettering';
 export * from './lineStyles';
 export * from './marked';
 export * from './pages';
+export * from './panelEdits';
 export * from './panels';
 export * from './pattern';
 export * from './placing';

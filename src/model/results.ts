@@ -2,6 +2,7 @@ import type { Issue } from '../base';
 import type { Drawing } from './drawing';
 import type { MarkedPanels } from './marked';
 import type { PagePlan } from './pages';
+import type { Recut } from './panelEdits';
 import type { Fit, FoamResult } from './panels';
 import type { Pattern } from './pattern';
 import type { Seams } from './seams';
@@ -15,6 +16,8 @@ export interface Results {
   /** Null also when folding up is switched off or nothing is seamed. */
   readonly shell: Shell | null;
   readonly fit: Fit | null;
+  /** The pattern as it is cut: foam and all that follows works on its pattern, seams and shell. */
+  readonly recut: Recut | null;
   readonly foam: FoamResult | null;
   readonly marked: MarkedPanels | null;
   readonly pages: PagePlan | null;
@@ -28,6 +31,7 @@ export const noResults: Results = {
   seams: null,
   shell: null,
   fit: null,
+  recut: null,
   foam: null,
   marked: null,
   pages: null,

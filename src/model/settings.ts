@@ -1,5 +1,6 @@
 import type { Point } from '../math';
 import type { Mm, Rad } from '../units';
+import { noEdits, type PanelDecisions } from './panelEdits';
 import type { LineRole } from './pattern';
 import type { ShellKnown } from './shell';
 
@@ -9,6 +10,7 @@ export interface Decisions {
   readonly seams: SeamDecisions;
   readonly shell: ShellDecisions;
   readonly fit: FitDecisions;
+  readonly panels: PanelDecisions;
   readonly foam: FoamDecisions;
   readonly marks: MarkDecisions;
   readonly pages: PageDecisions;
@@ -265,6 +267,7 @@ export const defaultDecisions: Decisions = {
     known: { have: null, want: null },
     percent: 1,
   },
+  panels: noEdits,
   foam: {
     thickness: 5,
     standsFor: 'outside',

@@ -1,7 +1,17 @@
 import type { FoamSurface, FoldedBends } from '../foam';
 import { point3 } from '../math';
-import type { Fit, Pattern, Seams, Shell, ShellDecisions } from '../model';
-import { bendsAt } from '../shell';
+import {
+  type Fit,
+  type FoamDecisions,
+  type FoamResult,
+  type Pattern,
+  type Recut,
+  type ShellDecisions,
+  sourceLineId,
+} from '../model';
+import { placesWith } from '../panels';
+import { bendsAt, unfoldAgain } from '../shell';
+import type { Rad } from '../units';
 
 /** What the foam is made from: flat pieces, the factor on their lengths, what the folded shell says of bends, and that
  *  shell at its final size where it is sound or trusted. */
@@ -13,23 +23,58 @@ export interface Cut {
 }
 
 /**
- * The pattern as it is cut: as drawn and scaled, or the pieces of the reshaped shell, which are at their final size and
- * have that shell's bends. Bends of a doubtful shell are taken only on the person's word.
+ * The panels as they are cut: as laid out and scaled, or unfolded again from the reshaped shell, at their final size and
+ * with that shell's bends. Bends of a doubtful shell are taken only on the person's word.
  */
 export function cutOf(
-  pattern: Pattern,
-  seams: Seams,
-  shell: Shell | null,
+  { pattern, seams, shell, added, panels }: Recut,
   fit: Fit,
   { trustDoubtful }: Pick<ShellDecisions, 'trustDoubtful'>,
 ): Cut {
-  const reshaped = fit.reshaped;
+  const fitted = fit.shell ? placesWith(fit.shell.surfaces.paper, added) : null;
+  const edited = panels.some((p) => p.changed);
+  const reshaped =
+    edited && fit.reshaped && shell && fitted && fit.shell
+      ? unfoldAgain(pattern, shell, fitted, Math.max(...Object.values(fit.shell.scales))).pattern
+      : fit.reshaped;
   const flat = { pattern: reshaped ?? pattern, scale: reshaped ? 1 : fit.scale };
   if (!shell) return { ...flat, bends: null, surface: null };
-  const paper = fit.shell?.surfaces.paper;
-  const bends = reshaped && paper ? bendsAt(pattern, seams, shell, paper) : shell.bends;
+  const bends = fit.reshaped && fitted ? bendsAt(pattern, seams, shell, fitted) : shell.bends;
   const taken = shell.quality === 'good' || trustDoubtful;
   const { scale } = fit;
-  const places = paper ?? shell.vertices.map((p) => point3(p.x * scale, p.y * scale, p.z * scale));
+  const places = fitted ?? shell.vertices.map((p) => point3(p.x * scale, p.y * scale, p.z * scale));
   return { ...flat, bends: { bends, taken }, surface: taken ? { pattern, shell, places } : null };
+}
+
+/** Typed bends and cuts count for whatever an edit made of their fold or seam, unless it has its own. */
+export function foamFor(foam: FoamDecisions, { pattern, seams, panels }: Recut): FoamDecisions {
+  if (!panels.some((p) => p.changed)) return foam;
+  const bends: Record<string, Rad> = { ...foam.bends };
+  const ids = [...pattern.pieces.flatMap((p) => p.folds.map((f) => f.id)), ...seams.seams.map((s) => s.id)];
+  for (const id of ids) {
+    const typed = foam.bends[sourceLineId(id)];
+    if (typed !== undefined && bends[id] === undefined) bends[id] = typed;
+  }
+  return { ...foam, bends };
+}
+
+/** Typed bends under the ids of the pattern's own folds and seams: what folding up knows. */
+export function bendsOfPattern(bends: FoamDecisions['bends']): FoamDecisions['bends'] {
+  const ids = Object.keys(bends);
+  if (ids.every((id) => sourceLineId(id) === id)) return bends;
+  const own = Object.fromEntries(ids.map((id) => [sourceLineId(id), bends[id]!]));
+  return {
+    ...own,
+    ...Object.fromEntries(ids.filter((id) => sourceLineId(id) === id).map((id) => [id, bends[id]!])),
+  };
+}
+
+/** Panels with the pieces that they were made of. */
+export function withOrigins(foam: FoamResult, { panels }: Recut): FoamResult {
+  if (!panels.some((p) => p.changed)) return foam;
+  const origins = new Map(panels.map((p) => [p.id, p.pieces]));
+  return {
+    ...foam,
+    panels: foam.panels.map((panel) => ({ ...panel, pieces: origins.get(panel.id) ?? panel.pieces })),
+  };
 }

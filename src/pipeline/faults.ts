@@ -7,6 +7,7 @@ const stageWords: Readonly<Record<StageName, string>> = {
   seams: 'Pairing edges',
   shell: 'Folding up',
   fit: 'Sizing',
+  panels: 'Cutting and joining panels',
   foam: 'Allowing for the foam',
   marks: 'Marking panels',
   layout: 'Laying out pages',

@@ -3,7 +3,7 @@ import { fail, type Issue, type Outcome, succeed, type Work } from '../base';
 import { makePanels } from '../foam';
 import { type LetteringFont, markPanels } from '../marks';
 import type { MarkedPanels, ProjectDocument, Results, Sheet } from '../model';
-import { cutOf } from './cut';
+import { cutOf, foamFor } from './cut';
 
 const refused = (message: string, remedy: string): Issue => ({
   code: 'nothing-to-write',
@@ -111,8 +111,8 @@ async function cutPanels(
 ): Promise<Outcome<MarkedPanels>> {
   const why = obstacle(results);
   if (why) return fail(why);
-  const { marked, pattern, seams, shell, fit } = results;
-  if (!marked || marked.panels.length === 0 || !pattern || !seams || !fit) {
+  const { marked, recut, fit } = results;
+  if (!marked || marked.panels.length === 0 || !recut || !fit) {
     return fail(
       ...results.issues.filter((i) => i.severity === 'error'),
       refused('There are no panels to write.', 'Look at the findings of the earlier steps first.'),
@@ -120,12 +120,13 @@ async function cutPanels(
   }
   const { foam, marks, cutting } = decisions;
   if (cutting.kerf === 'in' || foam.kerf === 0) return succeed(marked);
-  const cut = cutOf(pattern, seams, shell, fit, decisions.shell);
+  const { seams } = recut;
+  const cut = cutOf(recut, fit, decisions.shell);
   const bare = makePanels(
     cut.pattern,
     seams,
     cut.scale,
-    { ...foam, kerf: 0 },
+    { ...foamFor(foam, recut), kerf: 0 },
     marks,
     undefined,
     cut.bends,

@@ -5,6 +5,7 @@
 import { Cancelled, type Issue, type Work } from '../base';
 import type { Decisions, Pattern, SeamDecisions, Seams, Shell } from '../model';
 import { type FoldMemory, rememberFolds } from '../shell';
+import { bendsOfPattern } from './cut';
 import { faultWords, stopped } from './faults';
 import { createMemo, type Memo } from './memo';
 import type { Stages } from './stages';
@@ -83,7 +84,13 @@ export async function foldUp(
   const { distances, girths, symmetry, turned } = choice;
   try {
     const folded = await memos.folded.recallLater([pattern, seams, bends, distances, girths, symmetry], () =>
-      stages.foldPattern(pattern, seams, { bends, distances, girths, symmetry }, work, memos.folds),
+      stages.foldPattern(
+        pattern,
+        seams,
+        { bends: bendsOfPattern(bends), distances, girths, symmetry },
+        work,
+        memos.folds,
+      ),
     );
     return {
       shell: memos.turned.recall([folded, turned], () => stages.turnShell(folded, turned)),

@@ -1,6 +1,6 @@
 export { isForHead, makeAllFiles, makeArchive } from './archive';
 export { layBand, makeBandPdf } from './band';
-export { type Cut, cutOf } from './cut';
+export { type Cut, cutOf, foamFor } from './cut';
 export { stopped } from './faults';
 export { makeFoldFile, makePagesPdf, makePanelsDxf, makePanelsSvg, makeSheetFile } from './files';
 export { createFoldMemos, foldUp, pairUp } from './folding';

@@ -9,7 +9,8 @@
  * | seams   | pattern; `seams`                                                                                   |
  * | shell   | pattern; seams; `shell` but for trust and turns; the typed bends in `foam`; then turned by itself  |
  * | fit     | pattern; the shell where it is sound or trusted; `fit`; `foam`                                     |
- * | foam    | pattern (or what fit reshaped); seams; the scale; bends and surface of the shell; `foam`; names,   |
+ * | recut   | pattern; seams; shell; the edits in `panels`. Without edits it is those three                       |
+ * | foam    | recut (or what fit reshaped); the scale; bends and surface of its shell; `foam`; names, quantities |
  * |         | in `marks`; each piece's shape for itself: the piece; its plan                                     |
  * | marked  | foam; seams; `marks`; the font                                                                     |
  * | pages   | marked, or one half of it (that from marked and shell); `pages`; the font; title and figures of the |
@@ -27,6 +28,7 @@ import {
   type Drawing,
   type Fit,
   type FitDecisions,
+  type FoamDecisions,
   type FoamResult,
   type MarkedPanels,
   noResults,
@@ -34,13 +36,14 @@ import {
   type Pattern,
   type PatternSource,
   type ProjectDocument,
+  type Recut,
   type Results,
   type Seams,
   type Shell,
   type ShellPicture,
 } from '../model';
 import { pictureOf, pictureView, shellSides } from '../shell';
-import { type Cut, cutOf } from './cut';
+import { type Cut, cutOf, foamFor, withOrigins } from './cut';
 import { stopped } from './faults';
 import { createFoldMemos, type FoldMemos, foldUp, type PairedUp, pairUp } from './folding';
 import { mapContextOf } from './mapContext';
@@ -67,7 +70,8 @@ const starts = {
   seams: 0.1,
   shell: 0.45,
   fit: 0.8,
-  foam: 0.84,
+  panels: 0.83,
+  foam: 0.85,
   marked: 0.88,
   pages: 0.92,
 };
@@ -79,7 +83,9 @@ interface Memos {
   readonly seams: Memo<PairedUp>;
   readonly fold: FoldMemos;
   readonly fit: Memo<Fit>;
+  readonly recut: Memo<Recut>;
   readonly cut: Memo<Cut>;
+  readonly material: Memo<FoamDecisions>;
   readonly foam: Memo<FoamResult>;
   readonly marked: Memo<MarkedPanels>;
   readonly half: Memo<ReturnType<Stages['keepHalf']>>;
@@ -99,7 +105,9 @@ export function createPipeline(
     seams: createMemo(),
     fold: createFoldMemos(),
     fit: createMemo(),
+    recut: createMemo(),
     cut: createMemo(),
+    material: createMemo(),
     foam: createMemo(),
     marked: createMemo(),
     half: createMemo(),
@@ -111,6 +119,7 @@ export function createPipeline(
   let lastDrawing: Drawing | null = null;
   let lastPattern: Pattern | null = null;
   let lastSeams: Seams | null = null;
+  let lastRecut: Recut | null = null;
   let lastCut: Cut | null = null;
   let lastShell: Shell | null = null;
   let lastMarked: MarkedPanels | null = null;
@@ -202,41 +211,65 @@ export function createPipeline(
             stages.fitPattern(pattern, ask, material, sound),
           );
           take({ fit }, [...unmeasured(shell, sound, ask), ...fit.issues]);
+          await begin('panels', starts.panels, 'Cutting and joining panels');
+          const { edits } = document.decisions.panels;
+          const recut = memos.recut.recall([pattern, seams, shell, edits], () =>
+            shareEqual(lastRecut, stages.recutPattern(pattern, seams, shell, { edits })),
+          );
+          lastRecut = recut;
+          take({ recut }, recut.issues);
           await begin('foam', starts.foam, 'Allowing for the foam');
           const { pieceNames, quantities } = marks;
-          const cut = memos.cut.recall([pattern, seams, shell, fit, trustDoubtful], () =>
-            shareEqual(lastCut, cutOf(pattern, seams, shell, fit, { trustDoubtful })),
+          const cut = memos.cut.recall([recut, fit, trustDoubtful], () =>
+            shareEqual(lastCut, cutOf(recut, fit, { trustDoubtful })),
           );
           lastCut = cut;
+          const stuff = memos.material.recall([material, recut.pattern, recut.seams, recut.panels], () =>
+            foamFor(material, recut),
+          );
           const foam = memos.foam.recall(
-            [cut.pattern, seams, cut.scale, cut.bends, cut.surface, material, pieceNames, quantities],
+            [
+              recut.seams,
+              recut.panels,
+              cut.pattern,
+              cut.scale,
+              cut.bends,
+              cut.surface,
+              stuff,
+              pieceNames,
+              quantities,
+            ],
             () =>
-              stages.makePanels(
-                cut.pattern,
-                seams,
-                cut.scale,
-                material,
-                marks,
-                shapes,
-                cut.bends,
-                cut.surface,
+              withOrigins(
+                stages.makePanels(
+                  cut.pattern,
+                  recut.seams,
+                  cut.scale,
+                  stuff,
+                  marks,
+                  shapes,
+                  cut.bends,
+                  cut.surface,
+                ),
+                recut,
               ),
           );
           take({ foam }, foam.issues);
           await begin('marks', starts.marked, 'Marking panels');
           const letters = await loadFont();
-          const marked = memos.marked.recall([foam, seams, marks, letters], () =>
-            shareEqual(lastMarked, stages.markPanels(foam, seams, marks, letters)),
+          const marked = memos.marked.recall([foam, recut.seams, marks, letters], () =>
+            shareEqual(lastMarked, stages.markPanels(foam, recut.seams, marks, letters)),
           );
           lastMarked = marked;
           take({ marked }, marked.issues);
           await begin('layout', starts.pages, 'Laying out pages');
           const half = paper.half
-            ? memos.half.recall([marked, shell], () => stages.keepHalf(marked, shell))
+            ? memos.half.recall([marked, recut.shell], () => stages.keepHalf(marked, recut.shell))
             : { marked, issues: [] };
-          const picture = shell
-            ? memos.picture.recall([shell, pattern, seams], () =>
-                pictureOf(shell, shellSides(shell, pattern, seams), pictureView),
+          const { shell: built } = recut;
+          const picture = built
+            ? memos.picture.recall([built, recut.pattern, recut.seams], () =>
+                pictureOf(built, shellSides(built, recut.pattern, recut.seams), pictureView),
               )
             : null;
           const context = shareEqual<MapContext>(
@@ -264,6 +297,7 @@ export function createPipeline(
           seams: null,
           shell: null,
           fit: null,
+          recut: null,
           foam: null,
           marked: null,
           pages: null,

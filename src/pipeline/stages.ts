@@ -15,15 +15,18 @@ import type {
   MarkedPanels,
   PageDecisions,
   PagePlan,
+  PanelDecisions,
   Pattern,
   PatternSource,
   ReadingDecisions,
+  Recut,
   SeamDecisions,
   Seams,
   Shell,
   ShellDecisions,
   ShellKnown,
 } from '../model';
+import { recutPattern } from '../panels';
 import { readPattern } from '../reading';
 import { findSeams, matchSeams, verifySeams } from '../seams';
 import { edgeProbe, type FoldMemory, foldPattern, turnShell } from '../shell';
@@ -51,6 +54,12 @@ export interface Stages {
   ): Promise<Shell>;
   turnShell(shell: Shell, turned: ShellDecisions['turned']): Shell;
   fitPattern(pattern: Pattern, fit: FitDecisions, foam: FoamDecisions, shell?: Shell | null): Fit;
+  recutPattern(
+    pattern: Pattern,
+    seams: Seams,
+    shell: Shell | null,
+    panels: Pick<PanelDecisions, 'edits'>,
+  ): Recut;
   makePanels(
     pattern: Pattern,
     seams: Seams,
@@ -86,6 +95,7 @@ export const realStages: Stages = {
   foldPattern,
   turnShell,
   fitPattern,
+  recutPattern,
   makePanels,
   markPanels,
   keepHalf,

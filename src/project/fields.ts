@@ -12,6 +12,8 @@ import type {
   FoamDecisions,
   MarkDecisions,
   PageDecisions,
+  PanelDecisions,
+  PanelEdit,
   ReadingDecisions,
   SeamDecisions,
   ShellDecisions,
@@ -62,6 +64,7 @@ const point = v.object({ x: finite, y: finite });
 const lineRole = v.picklist(['outline', 'mountain', 'valley', 'fold', 'notes', 'ignore']);
 const preparation = v.picklist(['bevel', 'square']);
 /** A bend goes at most to the fold lying flat on itself. */
+const angleUpTo = v.pipe(finite, v.minValue(0), v.maxValue(Math.PI));
 const bend = v.pipe(finite, v.minValue(-Math.PI), v.maxValue(Math.PI));
 
 const yesNo = whole(v.boolean(), 'yes or no (true or false)');
@@ -195,6 +198,26 @@ const marks: Fields<MarkDecisions> = {
   quantities: entries(v.pipe(finite, v.integer(), v.minValue(0)), 'a whole number'),
 };
 
+const drawnPlace = v.variant('on', [
+  v.object({ on: v.literal('side'), id: text, part }),
+  v.object({ on: v.literal('face'), id: text, x: part, y: part }),
+]);
+const panelEdit: Schema<PanelEdit> = v.variant('kind', [
+  v.object({ kind: v.literal('cut'), id: text, lines: v.array(text) }),
+  v.object({ kind: v.literal('join'), id: text, lines: v.array(text) }),
+  v.object({ kind: v.literal('draw'), id: text, path: v.pipe(v.array(drawnPlace), v.minLength(2)) }),
+]);
+
+const panels: Fields<PanelDecisions> = {
+  edits: items(panelEdit, 'a split, join or drawn cut of panels'),
+  limits: whole(
+    v.object({ bend: angleUpTo, spread: angleUpTo, misfit: positive, dart: notNegative, reach: positive }),
+    'what foam can follow: bend, spread, misfit, dart and reach',
+  ),
+  smooth: yesNo,
+  pairs: yesNo,
+};
+
 const pages: Fields<PageDecisions> = {
   paper: whole(v.picklist(['A4', 'A3', 'Letter', 'Legal', 'Tabloid', 'own']), 'a paper size'),
   ownSize: whole(v.object({ width: positive, height: positive }), 'a width and a height above 0'),
@@ -257,6 +280,7 @@ export const decisionFields: { readonly [S in keyof Decisions]: Fields<Decisions
   seams,
   shell,
   fit,
+  panels,
   foam,
   marks,
   pages,

@@ -41,7 +41,7 @@ const withSections =
 /** `migrations[n]` turns a file of version n into one of version n + 1. */
 export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = {
   1: withShell,
-  2: withSections('cutting', 'build'),
+  2: withSections('panels', 'cutting', 'build'),
 };
 
 /**

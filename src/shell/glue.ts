@@ -30,6 +30,8 @@ export interface GluedFace {
 export interface GluedSurface {
   readonly vertexCount: number;
   readonly faces: readonly GluedFace[];
+  /** The same with every face in one, corners included that its curves are split at. */
+  readonly whole: readonly GluedFace[];
   /** +1 mountain, −1 valley seen from outside, 0 unknown. */
   readonly foldSign: ReadonlyMap<string, number>;
   /** First and last vertex of each edge of a piece. */
@@ -180,6 +182,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
   return {
     vertexCount: number.size,
     faces,
+    whole: whole.map(({ bends: _, ...face }) => face),
     foldSign,
     endsOfEdge,
     leftOut,

@@ -15,6 +15,7 @@ export { ringCrossing } from './flatOverlap';
 export { type FoldMemory, rememberFolds } from './foldMemory';
 export { foldPattern } from './foldPattern';
 export { type FoldedUp, type FoldInput, foldUp } from './foldUp';
+export { type GluedFace, type GluedSurface, glueFaces } from './glue';
 export { type ShellSide, shellSides } from './lines';
 export {
   angleDefects,

@@ -60,6 +60,7 @@ const stages = [
   'seams',
   'shell',
   'fit',
+  'panels',
   'foam',
   'marks',
   'layout',
@@ -68,7 +69,7 @@ const stages = [
   'project',
 ];
 /** Stages that use the kernels of an earlier one: measures, offsets and unfolding of the shell. */
-const inputs: Record<string, string[]> = { fit: ['shell'], foam: ['shell'] };
+const inputs: Record<string, string[]> = { fit: ['shell'], panels: ['shell'], foam: ['shell'] };
 /** What each core folder may import, besides itself. */
 const mayImport: Record<string, string[]> = {
   base: [],

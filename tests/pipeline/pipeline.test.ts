@@ -39,6 +39,7 @@ const all = [
   'markPanels',
   'readDrawing',
   'readPattern',
+  'recutPattern',
   'turnShell',
   'verifySeams',
 ];
@@ -61,6 +62,11 @@ describe('what is run again', () => {
       'trust in a doubtful shell',
       (d) => ({ ...d, shell: { ...d.shell, trustDoubtful: true } }),
       ['fitPattern', 'layPages', 'makePanels', 'markPanels'],
+    ],
+    [
+      'a split of panels',
+      (d) => ({ ...d, panels: { ...d.panels, edits: [{ kind: 'cut', id: 'e1', lines: [] }] } }),
+      ['recutPattern'],
     ],
     ['letter height', (d) => ({ ...d, marks: { ...d.marks, letterHeight: 6 } }), ['layPages', 'markPanels']],
     [

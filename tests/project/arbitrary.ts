@@ -86,6 +86,38 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
     known: fc.record({ have: orNull(lengthAbove0), want: orNull(lengthAbove0) }),
     percent: number(0.01, 20),
   }),
+  panels: fc.record<Decisions['panels']>({
+    edits: fc.array(
+      fc.oneof(
+        fc.record({
+          kind: fc.constantFrom('cut' as const, 'join' as const),
+          id,
+          lines: fc.array(id, { maxLength: 3 }),
+        }),
+        fc.record({
+          kind: fc.constant('draw' as const),
+          id,
+          path: fc.array(
+            fc.oneof(
+              fc.record({ on: fc.constant('side' as const), id, part: number(0, 1) }),
+              fc.record({ on: fc.constant('face' as const), id, x: number(0, 1), y: number(0, 1) }),
+            ),
+            { minLength: 2, maxLength: 4 },
+          ),
+        }),
+      ),
+      { maxLength: 3 },
+    ),
+    limits: fc.record({
+      bend: number(0, 3.14),
+      spread: number(0, 3.14),
+      misfit: lengthAbove0,
+      dart: length,
+      reach: lengthAbove0,
+    }),
+    smooth: fc.boolean(),
+    pairs: fc.boolean(),
+  }),
   foam: fc.record<Decisions['foam']>({
     thickness: length,
     standsFor: fc.constantFrom('outside', 'middle', 'inside'),

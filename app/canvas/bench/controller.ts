@@ -363,7 +363,11 @@ export class BenchController implements EffectTarget {
       girth: this.shownGirth(session),
       preview: previewOf(this.tool, session),
       pulse: this.focus?.ids ?? [],
-      threads: session.step === 'seams' || session.step === 'foam' || session.tool === 'pair',
+      threads:
+        session.step === 'seams' ||
+        session.step === 'panels' ||
+        session.step === 'foam' ||
+        session.tool === 'pair',
       length: lengthWriter(session.document),
     });
     this.painter.draw({

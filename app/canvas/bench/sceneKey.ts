@@ -8,17 +8,12 @@ export function sceneKey(session: Session): readonly unknown[] {
     case 'seams':
     case 'size':
       return [step, document !== null, results.drawing, results.pattern, results.seams];
+    case 'panels':
+      return [step, document !== null, results.recut];
     case 'foam':
-      return [
-        step,
-        document?.decisions.foam.traced,
-        results.pattern,
-        results.seams,
-        results.foam,
-        results.fit?.scale,
-      ];
+      return [step, document?.decisions.foam.traced, results.recut, results.foam, results.fit?.scale];
     case 'pages':
-      return [step, document !== null, results.pattern, results.seams, results.marked, results.pages];
+      return [step, document !== null, results.recut, results.marked, results.pages];
   }
 }
 

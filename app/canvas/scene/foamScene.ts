@@ -53,7 +53,7 @@ export function foamScene(drawn: DrawnFoam): Scene {
     }
   }
   for (const panel of foam?.panels ?? []) {
-    const piece = panel.pieces[0] ?? panel.id;
+    const piece = panel.id;
     fills.push(...panel.outlines.traced);
     const other = drawn.traced === 'outside' ? panel.outlines.inside : panel.outlines.outside;
     for (const r of other) book.add('otherFace', ring(r));

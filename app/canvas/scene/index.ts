@@ -3,6 +3,7 @@ import { unreachable } from '../../../src/base';
 import type { ProjectDocument } from '../../../src/model';
 import { formatLength } from '../../../src/units';
 import type { Results, StepName } from '../../document/session';
+import { shownResults } from '../../document/shown';
 import { foamScene } from './foamScene';
 import { pageScene } from './pageScene';
 import { patternScene } from './patternScene';
@@ -16,17 +17,19 @@ export interface SceneInputs {
 }
 
 export const spaceOf = (step: StepName): Space =>
-  step === 'foam' ? 'panels' : step === 'pages' ? 'layout' : 'drawing';
+  step === 'foam' || step === 'panels' ? 'panels' : step === 'pages' ? 'layout' : 'drawing';
 
 /** The scene of a step, and who belongs to whom in it. */
 export function sceneOf(inputs: SceneInputs): { readonly scene: Scene; readonly relations: Relations } {
-  const { step, results, document } = inputs;
+  const { step, document } = inputs;
+  const results = shownResults(step, inputs.results);
   const relations = new Relations(results.pattern, results.seams);
   if (!document) return { scene: emptyScene(spaceOf(step)), relations };
   switch (step) {
     case 'pattern':
     case 'seams':
     case 'size':
+    case 'panels':
       return {
         relations,
         scene: patternScene({ drawing: results.drawing, pattern: results.pattern, relations, step }),

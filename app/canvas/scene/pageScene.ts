@@ -137,7 +137,7 @@ function addPanel(
   pickables: Pickable[],
 ): void {
   const { panel } = marked;
-  const piece = panel.pieces[0] ?? panel.id;
+  const piece = panel.id;
   const place = (points: readonly Point[]) => {
     const placed = placePoints(points, placement);
     // A mirrored ring runs the other way; turned round, holes still run against their outline.

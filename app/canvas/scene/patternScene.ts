@@ -1,6 +1,7 @@
 /**
  * Steps Pattern, Seams and Size: the drawing at its own size. All three show the same pieces; Pattern shows how every
  * line of the file was read, Seams which edges have a mate, Size leaves room for the girth that is laid over them.
+ * Panels shows the pieces as they were cut and joined, with the numbers of their seams.
  */
 
 import { flattenLine } from '../../../src/drawing';
@@ -39,7 +40,7 @@ export interface DrawnPattern {
   readonly drawing: Drawing | null;
   readonly pattern: Pattern | null;
   readonly relations: Relations;
-  readonly step: 'pattern' | 'seams' | 'size';
+  readonly step: 'pattern' | 'seams' | 'size' | 'panels';
 }
 
 export function patternScene(drawn: DrawnPattern): Scene {
@@ -78,7 +79,7 @@ export function patternScene(drawn: DrawnPattern): Scene {
     if (points.length > 0) boxes.push(boxOf(points));
   }
   return {
-    ...emptyScene('drawing'),
+    ...emptyScene(step === 'panels' ? 'panels' : 'drawing'),
     areas: [
       { tone: 'piece', rings: pieceRings },
       { tone: 'tab', rings: tabRings },
@@ -101,8 +102,14 @@ export function patternScene(drawn: DrawnPattern): Scene {
     labels,
     spots,
     pickables,
-    selectable: step === 'pattern' ? ['line', 'edge', 'fold', 'tab', 'piece'] : ['edge', 'fold', 'piece'],
+    selectable:
+      step === 'pattern'
+        ? ['line', 'edge', 'fold', 'tab', 'piece']
+        : step === 'panels'
+          ? ['fold', 'edge', 'piece']
+          : ['edge', 'fold', 'piece'],
     bounds: boxes.length === 0 ? null : boxes.reduce(joinBoxes),
+    drawingScale: 1,
   };
 }
 
@@ -127,7 +134,7 @@ function addEdges(
   for (const edge of [piece.outline, ...piece.holes].flat()) {
     pickables.push({ kind: 'edge', id: edge.id, piece: piece.id, points: edge.points, closed: false });
     const mate = relations.mateOf(edge.id);
-    if (step !== 'seams' || !mate) continue;
+    if ((step !== 'seams' && step !== 'panels') || !mate) continue;
     const middle = middleOf(edge.points);
     const leads = relations.isLeading(edge.id);
     labels.push({

@@ -6,14 +6,14 @@ import { DoubtfulShell } from '../DoubtfulShell';
 import { StandsForChoice, ThicknessField } from '../foamChoices';
 import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
-import { decidePart, endMerge, useDecisions, useResults, useUnit } from '../useWork';
+import { decidePart, endMerge, useDecisions, useShown, useUnit } from '../useWork';
 import { Bends } from './Bends';
 import { FoamSeams } from './FoamSeams';
 import { summariseFoam } from './foamRows';
 
 /** What thickness does to the panels: bevels, shifts, bends. */
 export function FoamStep() {
-  const { foam: result, pattern, seams } = useResults();
+  const { foam: result, pattern, seams } = useShown();
   const { foam } = useDecisions();
   const unit = useUnit();
   const summary = result ? summariseFoam(result) : null;

@@ -7,7 +7,7 @@ import { useSession } from '../../document';
 import { CautionNote, Figures } from '../../ui/parts';
 import { Part, Sheet } from '../Sheet';
 import { TryOnBand } from '../TryOnBand';
-import { useDecisions, useResults, useUnit } from '../useWork';
+import { useDecisions, useShown, useUnit } from '../useWork';
 import { CheckSquare } from './CheckSquare';
 import { CutFiles } from './CutFiles';
 import { Marks } from './Marks';
@@ -17,7 +17,7 @@ import { PieceTable } from './PieceTable';
 
 /** Pages to print at true scale. */
 export function PagesStep() {
-  const { pages: plan, pattern } = useResults();
+  const { pages: plan, pattern } = useShown();
   const { pages } = useDecisions();
   const unit = useUnit();
   const pdf = useSession(useShallow((s) => describeCommand('exportPdf', s)));

@@ -1,0 +1,98 @@
+/** Splitting and joining panels. Every edit is kept in the document's list, in order, and replayed on what is there. */
+import {
+  type Decisions,
+  type PanelDecisions,
+  type PanelEdit,
+  type Seam,
+  sourceLineId,
+} from '../../src/model';
+import { type Session, shownIn } from '../document';
+import { change, command, refuse, withDocument } from './command';
+import { selectedFolds, selectedPieces, selectedSeams } from './selection';
+
+export const panels = (d: Decisions, part: Partial<PanelDecisions>): Decisions => ({
+  ...d,
+  panels: { ...d.panels, ...part },
+});
+
+/** A new edit at the end of the list; its id counts on from the highest. */
+const withEdit = (d: Decisions, edit: (id: string) => PanelEdit): Decisions => {
+  const { edits } = d.panels;
+  const most = edits.reduce((n, e) => Math.max(n, Number(e.id.replace(/^e/, '')) || 0), 0);
+  return panels(d, { edits: [...edits, edit(`e${most + 1}`)] });
+};
+
+const foldReason = 'Select a fold first, or several that follow each other.';
+
+/** The selected folds (or those given) become seams. */
+export const splitPanels = command<{ readonly folds?: readonly string[] } | undefined>({
+  id: 'splitPanels',
+  label: (s) => (selectedFolds(s).length > 1 ? 'Split along these folds' : 'Split along this fold'),
+  keys: ['x'],
+  enabled: (s) => {
+    if (s.step !== 'panels') return 'Panels are split in the Panels step.';
+    return selectedFolds(s).length > 0 ? true : foldReason;
+  },
+  run: (s, args) => {
+    const folds = args?.folds ?? selectedFolds(s);
+    if (folds.length === 0) return refuse(foldReason);
+    return change(folds.length > 1 ? 'Split along folds' : 'Split along a fold', (d) =>
+      withEdit(d, (id) => ({ kind: 'cut', id, lines: folds.map(sourceLineId) })),
+    );
+  },
+});
+
+const joinReason = 'Select a seam between two panels, or the two panels.';
+
+/** Seams that a join would close: those of the selected runs, or all between the selected panels. */
+export function seamsToJoin(s: Session): readonly Seam[] {
+  const { seams } = shownIn(s);
+  if (!seams) return [];
+  const runOf = new Map(seams.runs.flatMap((run) => run.seams.map((id) => [id, run.id] as const)));
+  const chosen = selectedSeams(s);
+  if (chosen.length > 0) {
+    const runs = new Set(chosen.map((x) => runOf.get(x.id) ?? x.id));
+    return seams.seams.filter((x) => runs.has(runOf.get(x.id) ?? x.id));
+  }
+  const among = new Set(selectedPieces(s));
+  if (among.size < 2) return [];
+  return seams.seams.filter((x) => x.a.piece !== x.b.piece && among.has(x.a.piece) && among.has(x.b.piece));
+}
+
+/** The selected seam (or those given, or the seams between the selected panels) become folds. */
+export const joinPanels = command<{ readonly seams?: readonly string[] } | undefined>({
+  id: 'joinPanels',
+  label: (s) => (selectedPieces(s).length > 1 ? 'Join these panels' : 'Join across this seam'),
+  keys: ['j'],
+  enabled: (s) => {
+    if (s.step !== 'panels') return 'Panels are joined in the Panels step.';
+    return seamsToJoin(s).length > 0 ? true : joinReason;
+  },
+  run: (s, args) => {
+    const seams = args?.seams ?? seamsToJoin(s).map((x) => x.id);
+    if (seams.length === 0) return refuse(joinReason);
+    return change('Join panels', (d) =>
+      withEdit(d, (id) => ({ kind: 'join', id, lines: seams.map(sourceLineId) })),
+    );
+  },
+});
+
+/** Takes one edit out of the list; those after it are replayed without it. */
+export const takeOutEdit = command<{ readonly edit: string }>({
+  id: 'takeOutEdit',
+  label: () => 'Take this edit out',
+  enabled: withDocument,
+  run: (_s, { edit }) =>
+    change('Take an edit of panels out', (d) =>
+      panels(d, { edits: d.panels.edits.filter((e) => e.id !== edit) }),
+    ),
+});
+
+/** Back to the pieces as they were drawn. */
+export const takeOutAllEdits = command({
+  id: 'takeOutAllEdits',
+  label: () => 'Back to the pieces as drawn',
+  enabled: (s) =>
+    (s.document?.decisions.panels.edits.length ?? 0) > 0 ? true : 'The panels are the pieces as drawn.',
+  run: () => change('Back to the pieces as drawn', (d) => panels(d, { edits: [] })),
+});

@@ -1,0 +1,83 @@
+import { Merge, Scissors, Undo2 } from 'lucide-react';
+import { useShallow } from 'zustand/react/shallow';
+import { formatLength } from '../../../src/units';
+import { describeCommand, runCommand } from '../../commands';
+import { useSession } from '../../document';
+import { Figures } from '../../ui/parts';
+import { NextStep } from '../NextStep';
+import { Part, Sheet } from '../Sheet';
+import { useDecisions, useResults, useUnit } from '../useWork';
+import { Edits } from './Edits';
+import { panelFigures } from './editRows';
+
+/** From paper pieces to panels of foam: split, join. */
+export function PanelsStep() {
+  const { recut } = useResults();
+  const { panels } = useDecisions();
+  const unit = useUnit();
+  const figures = recut ? panelFigures(recut) : null;
+  return (
+    <Sheet
+      title="Panels"
+      about="Cut pieces apart where foam can’t follow, and join small ones into larger panels."
+      actions={<NextStep after="panels" />}
+    >
+      {figures ? (
+        <Figures
+          label="Pieces and panels"
+          items={[
+            { label: 'Paper pieces', value: figures.pieces },
+            { label: 'Foam panels', value: figures.panels },
+            ...(figures.misfit > 0.005
+              ? [
+                  {
+                    label: 'Foam gives by up to',
+                    value: formatLength(figures.misfit, unit, { decimals: 2 }),
+                    note: 'along an edge of a joined panel',
+                  },
+                ]
+              : []),
+          ]}
+        />
+      ) : (
+        <p className="waiting">The panels follow from the pattern and its seams.</p>
+      )}
+      <Part title="Split and join by hand">
+        <p className="hint">
+          Select a fold and split, or select a seam (or two panels) and join. With Shift you select several;
+          folds that follow each other from outline to outline cut a panel in two, others make a slit.
+        </p>
+        <div className="buttons">
+          <PlainButton command="splitPanels" icon={Scissors} />
+          <PlainButton command="joinPanels" icon={Merge} />
+        </div>
+      </Part>
+      <Edits edits={panels.edits} recut={recut} />
+      {panels.edits.length > 0 ? (
+        <div className="buttons">
+          <PlainButton command="takeOutAllEdits" icon={Undo2} />
+        </div>
+      ) : null}
+    </Sheet>
+  );
+}
+
+interface PlainButtonProps {
+  readonly command: 'splitPanels' | 'joinPanels' | 'takeOutAllEdits';
+  readonly icon: typeof Scissors;
+}
+
+/** A command's button: when it can't be pressed, the reason stands beside it. */
+function PlainButton({ command, icon: Icon }: PlainButtonProps) {
+  const words = useSession(useShallow((s) => describeCommand(command, s)));
+  return (
+    <button
+      type="button"
+      disabled={!words.enabled}
+      title={words.enabled ? words.label : words.reason}
+      onClick={() => runCommand(command)}
+    >
+      <Icon aria-hidden="true" size={16} /> {words.label}
+    </button>
+  );
+}

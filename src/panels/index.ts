@@ -1,0 +1,2 @@
+export { recutPattern } from './recut';
+export { placesWith } from './reshell';

@@ -1,0 +1,176 @@
+/**
+ * The pattern as it is cut from foam: pieces split along folds and drawn lines, panels joined across seams. See README.
+ *
+ * Input and output are at the drawing's size; nothing here depends on scale or thickness, so a change of either keeps
+ * every edit.
+ */
+import type { Issue } from '../base';
+import type { PanelDecisions, PanelOrigin, Pattern, Piece, Recut, Seams, Shell } from '../model';
+import { standAside } from './apart';
+import { type Draft, draftPanel, indexPattern } from './draft';
+import { layFlat } from './flat';
+import { frozenPieces, partsOf } from './parts';
+import { movePiece } from './place';
+import { reseam } from './reseam';
+import { reshell } from './reshell';
+import { replay } from './state';
+import { type Surface, surfaceOf } from './surface';
+
+/**
+ * Replays the edits in order. An edit that names a line that is no longer there is reported and the rest still applies.
+ * Without edits, and where edits undo each other, the very objects given come back.
+ * @param shell folded from this pattern and these seams, or null
+ */
+export function recutPattern(
+  pattern: Pattern,
+  seams: Seams,
+  shell: Shell | null,
+  { edits }: Pick<PanelDecisions, 'edits'>,
+): Recut {
+  const same: Recut = {
+    pattern,
+    seams,
+    shell,
+    panels: pattern.pieces.map(asDrawn),
+    added: [],
+    stuck: [],
+    issues: [],
+  };
+  if (edits.length === 0) return same;
+  const surface = surfaceOf(pattern, seams);
+  const frozen = new Set(frozenPieces(pattern, surface));
+  const { cut, stuck, issues } = replay(surface, edits, frozen);
+  const told = { ...same, stuck, issues };
+  const parts = partsOf(pattern, surface, cut);
+  if (parts.every((p) => p.untouched !== null)) return told;
+  const index = indexPattern(pattern, surface);
+  const bendOf = (id: string) => shell?.bends[id] ?? null;
+  const drafts = new Map<string, Draft>();
+  const origins = new Map<string, PanelOrigin>();
+  const pieces = parts.map((part): Piece => {
+    if (part.untouched) {
+      origins.set(part.id, asDrawn(part.untouched));
+      return part.untouched;
+    }
+    const flat = layFlat(surface, part.faces, cut, part.lead);
+    const draft = draftPanel(surface, index, part, flat, cut, bendOf);
+    const piece = backHome(draft.piece, surface, part.lead);
+    drafts.set(part.id, { ...draft, piece });
+    origins.set(part.id, {
+      id: part.id,
+      pieces: part.pieces,
+      faces: part.faces.map((f) => surface.faces[f]!.face),
+      changed: true,
+      misfit: flat.misfit,
+    });
+    return piece;
+  });
+  const placed = standAside(inOrder(pieces, pattern), (piece) => !drafts.has(piece.id));
+  const recut: Pattern = { ...pattern, pieces: placed, labels: labelsOf(pattern, placed) };
+  const again = reseam(seams, surface, cut, parts, placed, drafts);
+  const untouched = new Set(placed.filter((p) => !drafts.has(p.id)).map((p) => p.id));
+  return {
+    pattern: recut,
+    seams: again,
+    shell: shell && reshell(shell, surface, verticesOf(shell, surface), recut, again, untouched),
+    panels: placed.map((p) => origins.get(p.id)!),
+    added: [],
+    stuck,
+    issues: [...issues, ...misfitIssues(placed, origins)],
+  };
+}
+
+const asDrawn = (piece: Piece): PanelOrigin => ({
+  id: piece.id,
+  pieces: [piece.id],
+  faces: piece.faces.map((f) => f.id),
+  changed: false,
+  misfit: 0,
+});
+
+/** Panels in the order of the pieces that they are named after; cut-off parts follow theirs. */
+function inOrder(pieces: readonly Piece[], pattern: Pattern): Piece[] {
+  const home = new Map<string, number>();
+  pattern.pieces.forEach((p, i) => {
+    home.set(p.id, i);
+    for (const f of p.faces) home.set(f.id, i);
+  });
+  const placeOf = (p: Piece) => home.get(p.id) ?? home.get(p.faces[0]?.id ?? '') ?? pattern.pieces.length;
+  return pieces
+    .map((piece, i) => ({ piece, i }))
+    .sort(
+      (p, q) =>
+        placeOf(p.piece) - placeOf(q.piece) ||
+        Number(home.has(q.piece.id)) - Number(home.has(p.piece.id)) ||
+        p.i - q.i,
+    )
+    .map(({ piece }) => piece);
+}
+
+/** A panel seen from outside stands mirrored on the drawing where its piece was drawn from inside: moved back. */
+function backHome(piece: Piece, surface: Surface, lead: number): Piece {
+  const { flat, over } = surface.faces[lead]!;
+  if (!over) return piece;
+  const middle = flat.reduce((sum, p) => sum + p.x, 0) / flat.length;
+  return movePiece(piece, -2 * middle, 0);
+}
+
+/** Printed numbers go with their edges. */
+function labelsOf(pattern: Pattern, pieces: readonly Piece[]): Pattern['labels'] {
+  const edgesOf = (all: readonly Piece[]) =>
+    new Map(all.flatMap((p) => [...p.outline, ...p.holes.flat()]).map((e) => [e.id, e]));
+  const before = edgesOf(pattern.pieces);
+  const after = edgesOf(pieces);
+  return pattern.labels.flatMap((label) => {
+    const was = before.get(label.edge);
+    const now = after.get(label.edge);
+    if (!was || !now) return [];
+    if (was === now) return [label];
+    const [a, b, c, d] = [was.points[0]!, was.points.at(-1)!, now.points[0]!, now.points.at(-1)!];
+    const turn = Math.atan2(d.y - c.y, d.x - c.x) - Math.atan2(b.y - a.y, b.x - a.x);
+    const x = label.at.x - a.x;
+    const y = label.at.y - a.y;
+    const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
+    return [
+      {
+        ...label,
+        at: { x: c.x + cos * x - sin * y, y: c.y + sin * x + cos * y },
+        angle: label.angle + turn,
+      },
+    ];
+  });
+}
+
+/** Shell vertex of each vertex of the table, by the faces that both know. */
+export function verticesOf(shell: Shell, surface: Surface): ReadonlyMap<number, number> {
+  const patches = new Map(shell.faces.map((f) => [`${f.piece} ${f.face} ${f.part ?? 0}`, f] as const));
+  const vertexOf = new Map<number, number>();
+  for (const face of surface.glued.faces) {
+    const patch = patches.get(`${face.piece} ${face.face} ${face.part ?? 0}`);
+    if (!patch || patch.vertices.length !== face.vertices.length) continue;
+    face.vertices.forEach((v, i) => {
+      vertexOf.set(v, patch.vertices[i]!);
+    });
+  }
+  return vertexOf;
+}
+
+/** Worth saying: a panel of joined pieces whose edges had to be stretched by more, mm, than a knife cuts off. */
+const misfitWorthSaying = 0.5;
+
+function misfitIssues(pieces: readonly Piece[], origins: ReadonlyMap<string, PanelOrigin>): Issue[] {
+  return pieces.flatMap((piece): Issue[] => {
+    const { misfit } = origins.get(piece.id)!;
+    if (misfit <= misfitWorthSaying) return [];
+    return [
+      {
+        code: 'panel-misfit',
+        severity: 'warning',
+        stage: 'panels',
+        message: `Panel ${piece.name} does not lie quite flat: foam has to give by up to ${misfit.toFixed(1)} mm along an edge.`,
+        remedy: 'Cut a dart into it where it is bent most, or split it again.',
+        place: { ids: [piece.id] },
+      },
+    ];
+  });
+}

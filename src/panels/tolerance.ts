@@ -1,0 +1,15 @@
+import type { Mm } from '../units';
+
+/** Corners of faces that were cut out of one drawn piece agree this well; beyond it a join has left a misfit that is
+ *  shared out. Ten times more would leave steps in outlines, ten times less would settle rounding noise. */
+export const flatSlack: Mm = 1e-6;
+/** Rounds of sharing out a misfit (local/global): residuals no longer change in the third digit (own study). */
+export const settleRounds = 300;
+/** Outline sides hold their length by this weight against the faces' own: seams stay equal (own study). */
+export const stiffWeight = 20;
+/** Room between panels on the bench. */
+export const standApart: Mm = 12;
+/** Faces of one panel may lie on each other by this much besides the misfit: noise of the drawing. */
+export const overlapSlack: Mm = 0.3;
+/** Places on a side nearer to its end than this are the end: what can be drawn or cut. */
+export const cornerReach: Mm = 0.5;
