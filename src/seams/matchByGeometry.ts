@@ -2,6 +2,7 @@
  * Pairs by geometry alone, in passes: candidates by length, corners that close, beliefs; what is believed is glued, then
  * zipped on from closed ends; then again over what is left. Mirror-like pairs take no part but for zipping.
  */
+import { alignedLines } from './alignRims';
 import { weighPairs } from './beliefs';
 import { closingCorners } from './closingCorners';
 import type { GluedOutlines } from './gluedOutlines';
@@ -18,7 +19,7 @@ import { type CandidatePairs, lengthWeights, otherOf } from './mateCandidates';
 import { openEndWeights } from './openEnds';
 import { zipOn } from './zip';
 
-export type GeometryEvidence = 'corners' | 'length' | 'zip';
+export type GeometryEvidence = 'corners' | 'length' | 'zip' | 'line';
 
 export interface GeometryMatch {
   readonly a: number;
@@ -36,6 +37,8 @@ export interface GeometryResult {
 
 /** Belief of a zipped seam whose corner closes exactly; it falls to half of that at the limit. */
 const zipBelief = 0.95;
+/** Belief of the seams of a line that agrees as a whole. */
+const lineBelief = 0.9;
 
 /** Glues into `glued`, which may hold stronger evidence already. */
 export function matchByGeometry(
@@ -46,33 +49,53 @@ export function matchByGeometry(
   const { half, mate } = glued;
   const matches: GeometryMatch[] = [];
   let belief: Float64Array = new Float64Array(pairs.low.length);
-  for (const [pass, round] of mostRound.entries()) {
-    const settled = (p: number) => mate[pairs.low[p]!] === pairs.high[p];
-    const usable = (p: number) =>
-      settled(p) || (!pairs.mirrorLike[p] && mayPair(pairs.low[p]!, pairs.high[p]!));
+  const settled = (p: number) => mate[pairs.low[p]!] === pairs.high[p];
+  const usable = (p: number) =>
+    settled(p) || (!pairs.mirrorLike[p] && mayPair(pairs.low[p]!, pairs.high[p]!));
+  const zip = () => {
+    for (const { a, b, defect } of zipOn(glued, zipReach * pairs.reach, mayPair))
+      matches.push({ a, b, how: 'zip', belief: zipBelief - 0.5 * defect });
+  };
+  /** One pass; returns whether all corners were looked at. @param alone whether length alone may speak */
+  const pass = (number: number, round: number, alone: boolean): boolean => {
     const corners = closingCorners(half, pairs, usable, round);
     const isOpen = (e: number) => glued.isOpen(e);
-    const weight = lengthWeights(half, pairs, isOpen, pass === 0 ? openShare : leftOpenShare);
-    const unclosed = openEndWeights(glued, pairs, pass < 2 ? 1 : leftUnclosed);
+    const weight = lengthWeights(half, pairs, isOpen, number === 0 ? openShare : leftOpenShare);
+    const unclosed = openEndWeights(glued, pairs, number < 2 ? 1 : leftUnclosed);
     const weighed = weighPairs(half, pairs, weight, corners, usable, settled, unclosed);
     belief = weighed.belief;
-    const before = matches.length;
     const believed = [...belief.keys()]
       .filter((p) => belief[p]! >= believedFrom && !settled(p))
       .sort((p, q) => belief[q]! - belief[p]! || p - q);
     for (const p of believed) {
       const [a, b] = [pairs.low[p]!, pairs.high[p]!];
       if (!glued.isOpen(a) || !glued.isOpen(b)) continue;
-      const closes = weighed.support[2 * p]! + weighed.support[2 * p + 1]!;
-      if (closes <= 0.05 && belief[p]! < loneBelievedFrom) continue;
+      const closes = weighed.support[2 * p]! + weighed.support[2 * p + 1]! > 0.05;
+      if (!closes && (!alone || belief[p]! < loneBelievedFrom)) continue;
       if (!glued.staysPlain(a, b) || glued.closesOnOneEdge(a, b)) continue;
       glued.glue(a, b);
-      matches.push({ a, b, how: closes > 0.05 ? 'corners' : 'length', belief: belief[p]! });
+      matches.push({ a, b, how: closes ? 'corners' : 'length', belief: belief[p]! });
     }
-    for (const { a, b, defect } of zipOn(glued, zipReach * pairs.reach, mayPair))
-      matches.push({ a, b, how: 'zip', belief: zipBelief - 0.5 * defect });
-    if (matches.length === before && corners.complete && round >= 7) break;
-  }
+    zip();
+    return corners.complete;
+  };
+  const passes = (rounds: readonly number[], first: number, alone: boolean) => {
+    for (const [i, round] of rounds.entries()) {
+      const before = matches.length;
+      const complete = pass(first + i, round, alone);
+      if (matches.length === before && complete && round >= 7) break;
+    }
+  };
+  passes(mostRound, 0, false);
+  for (const line of alignedLines(glued, pairs, mayPair))
+    for (const [a, b] of line) {
+      if (!glued.isOpen(a) || !glued.isOpen(b) || !glued.staysPlain(a, b)) continue;
+      glued.glue(a, b);
+      matches.push({ a, b, how: 'line', belief: lineBelief });
+    }
+  zip();
+  // Single edges last: with the long lines still open, one of their edges could pass for one that has no other mate.
+  passes(mostRound.slice(-2), mostRound.length, true);
   return { matches, belief };
 }
 

@@ -71,6 +71,8 @@ function reasonFor({ a, b, how }: GeometryMatch, { glued }: MatchState): string 
       return `The edges are equally long (${lengths}), and the pieces close round their ends.`;
     case 'length':
       return `The edges are equally long (${lengths}), and no other open edge is.`;
+    case 'line':
+      return `The edges are equally long (${lengths}), and so are their neighbours all along a line of seams.`;
     case 'zip':
       return `The seam before it ends here, the pieces make a full turn, and the edges are equally long (${lengths}).`;
   }

@@ -144,6 +144,13 @@ export const inLine: Rad = 0.2;
 export const mostTeeEdges = 8;
 /** The closed end of such a line may be as sharp as the corner of a box, rad short of a full turn. */
 export const sharpestTee: Rad = 1.7;
+/** Lines of open edges laid against each other agree within so many times the noise at each edge … */
+export const alignedReach = 3.5;
+/** … which chance does at one edge in so many, where neighbours are about as wide as each other … */
+export const alignedChance = 2.5;
+/** … over at least so many edges, and so many times better than any other line there, or than chance makes one. */
+export const fewestAligned = 5;
+export const alignedLead = 100;
 /** Pairs that could join loose parts: their lengths are so many times likelier between mates than by chance … */
 export const looseLength = 2;
 /** … and no more are weighed together: all their combinations are gone through. */
