@@ -8,6 +8,8 @@ import { closingCorners } from './closingCorners';
 import type { GluedOutlines } from './gluedOutlines';
 import {
   believedFrom,
+  leadingBelievedFrom,
+  leadingBy,
   leftOpenShare,
   leftUnclosed,
   loneBelievedFrom,
@@ -56,6 +58,13 @@ export function matchByGeometry(
     for (const { a, b, defect } of zipOn(glued, zipReach * pairs.reach, mayPair))
       matches.push({ a, b, how: 'zip', belief: zipBelief - 0.5 * defect });
   };
+  /** Whether a pair is believed far more than any other of its two edges. */
+  const leads = (p: number) =>
+    [pairs.low[p]!, pairs.high[p]!].every((e) =>
+      pairs.ofEdge[e]!.every(
+        (q) => q === p || !glued.isOpen(otherOf(pairs, q, e)) || leadingBy * belief[q]! <= belief[p]!,
+      ),
+    );
   /** One pass; returns whether all corners were looked at. @param alone whether length alone may speak */
   const pass = (number: number, round: number, alone: boolean): boolean => {
     const corners = closingCorners(half, pairs, usable, round);
@@ -65,13 +74,14 @@ export function matchByGeometry(
     const weighed = weighPairs(half, pairs, weight, corners, usable, settled, unclosed);
     belief = weighed.belief;
     const believed = [...belief.keys()]
-      .filter((p) => belief[p]! >= believedFrom && !settled(p))
+      .filter((p) => belief[p]! >= (alone ? leadingBelievedFrom : believedFrom) && !settled(p))
       .sort((p, q) => belief[q]! - belief[p]! || p - q);
     for (const p of believed) {
       const [a, b] = [pairs.low[p]!, pairs.high[p]!];
       if (!glued.isOpen(a) || !glued.isOpen(b)) continue;
       const closes = weighed.support[2 * p]! + weighed.support[2 * p + 1]! > 0.05;
-      if (!closes && (!alone || belief[p]! < loneBelievedFrom)) continue;
+      if (closes && belief[p]! < believedFrom) continue;
+      if (!closes && !(alone && (belief[p]! >= loneBelievedFrom || leads(p)))) continue;
       if (!glued.staysPlain(a, b) || glued.closesOnOneEdge(a, b)) continue;
       glued.glue(a, b);
       matches.push({ a, b, how: closes ? 'corners' : 'length', belief: belief[p]! });

@@ -55,6 +55,9 @@ export const firstPower = 0.4;
 export const believedFrom = 0.6;
 /** The same where no corner closes at either end and length alone speaks. */
 export const loneBelievedFrom = 0.75;
+/** … or this, where it speaks so many times louder than for any other edge. */
+export const leadingBelievedFrom = 0.45;
+export const leadingBy = 8;
 
 /** Zipping on from a closed end needs the corner there to close within this, rad. A smooth border has about half a
  *  turn there, an inward corner of an opening three quarters. */
