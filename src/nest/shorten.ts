@@ -13,7 +13,12 @@ import { shake } from './shake';
 /** Share of the budget that looks for other arrangements; the rest refines the best. */
 const exploring = 0.8;
 const firstStep = 0.02;
-const leastStep = 0.0015;
+/**
+ * Steps are not halved below this, at the start and at the end of exploring. Larger ones change the arrangement and not
+ * only the places; squeezing finds what small ones would.
+ */
+const leastStepFirst = 0.01;
+const leastStepLast = 0.002;
 const poolSize = 10;
 const idleTries = 10;
 
@@ -72,18 +77,20 @@ export class Shortener {
     let step = firstStep;
     let pool: { overlap: number; state: Saved }[] = [];
     while (!this.done(exploring)) {
+      const leastStep = leastStepFirst * (leastStepLast / leastStepFirst) ** (budget.spent() / exploring);
       this.pushIn(this.start + (this.best - this.start) * (1 - step));
       if (pool.length > 0) {
         const pick = pool[Math.floor(random() ** 1.5 * pool.length)]!;
-        if (random() < 0.7) board.restore(pick.state);
+        if (random() < 0.5) board.restore(pick.state);
         shake(board, this.last, random);
       }
-      const result = await separator.run(budget, { patience: 120, strikes: 2, until: exploring });
+      const result = await separator.run(budget, { patience: 120, strikes: 1, until: exploring });
       if (result.free && this.keep()) {
         pool = [];
         await this.squeeze(3e-4, exploring);
-      } else if (step > leastStep) step = Math.max(leastStep, step / 2);
+      } else if (step > 2 * leastStep) step /= 2;
       else if (result.best) {
+        step = leastStep;
         pool.push({ overlap: result.overlap, state: result.best });
         pool.sort((a, b) => a.overlap - b.overlap);
         if (pool.length > poolSize) pool.pop();
