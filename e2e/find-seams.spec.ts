@@ -77,7 +77,7 @@ test('a rough helm without numbers is folded, measured, sized to 58 cm, and its 
   await expectFigure(page, 'Size', 'Inside girth wanted', wanted, 0.06);
   await expectFigure(page, 'Size', 'Inside girth', wanted, 0.15);
   await expect(figure(page, 'Room on the head', 'Smallest room')).toContainText('mm');
-  await expect(page.getByText(/^It (goes|does not go) on: the lowest opening is/)).toBeVisible();
+  await expect(page.getByText(/^It (goes|does not go) on: the opening below the brow is/)).toBeVisible();
 
   const { name, bytes } = await handedOut(page, () =>
     hand.press(page.getByRole('button', { name: 'Print try-on band…' })),

@@ -206,7 +206,7 @@ function Room() {
           figure('Back', back),
           figure('Left', left),
           figure('Right', right),
-          figure('Crown', crown),
+          crown === null ? { label: 'Crown', value: 'open above' } : figure('Crown', crown),
           figure('Smallest', smallest.room),
         ]}
       />

@@ -1,5 +1,5 @@
 /**
- * Whether the head passes the lowest opening of the finished inside. The rule: along the way in, square to the opening,
+ * Whether the head passes the opening of the finished inside that it goes through: the largest one below the brow. The rule: along the way in, square to the opening,
  * the head needs the largest taut girth among its own sections, and 2π times its ease more; the opening gives the taut
  * girth of its rim seen along the way. That foam gives way, and that hair and ears are in the way, stays out of account.
  */
@@ -22,7 +22,7 @@ export function goesOn(
   ease: Mm,
   scale: number,
 ): GoesOn | null {
-  const rim = lowestOpening(finished);
+  const rim = openingBelowBrow(finished, head);
   if (!rim) return null;
   const way = wayThrough(rim);
   const opening = tautGirthOf(rim.points, way);
@@ -38,10 +38,13 @@ export function goesOn(
   };
 }
 
-function lowestOpening(finished: FinishedShell): Opening | null {
+/** The largest opening with its middle below the brow; where none is, the lowest. */
+function openingBelowBrow(finished: FinishedShell, { frame }: SeatedHead): Opening | null {
   const openings = openingsOf({ ...largestPart(finished.shell), vertices: finished.inside });
   const longest = openings[0]?.girth ?? 0;
   const real = openings.filter((o) => o.girth >= realOpening * longest);
+  const below = real.filter((o) => dot3(subtract3(o.middle, frame.middle), frame.up) < 0);
+  if (below.length > 0) return below.reduce((most, o) => (o.girth > most.girth ? o : most));
   return real.reduce<Opening | null>((low, o) => (low === null || o.middle.z < low.middle.z ? o : low), null);
 }
 

@@ -49,12 +49,21 @@ export function headIssues(head: SeatedHead | null, passing: GoesOn | null, ease
         'See where on the shell; fit by length, breadth and height, or leave padding away there.',
       ),
     );
+  if (clearances.crown === null)
+    issues.push(
+      fitIssue(
+        'open-above',
+        'note',
+        'The shell is open above the head, so there is no room at the crown to measure.',
+        '',
+      ),
+    );
   if (passing && !passing.passes)
     issues.push(
       fitIssue(
         'does-not-go-on',
         'warning',
-        `The head does not pass the lowest opening: with its ease it needs ${formatLength(passing.needed, 'mm')} round, the opening has ${formatLength(passing.opening, 'mm')}, ${formatLength(passing.short, 'mm')} less.`,
+        `The head does not pass the opening that it goes through: with its ease it needs ${formatLength(passing.needed, 'mm')} round, the opening has ${formatLength(passing.opening, 'mm')}, ${formatLength(passing.short, 'mm')} less.`,
         passing.help[0] ?? '',
       ),
     );

@@ -110,7 +110,7 @@ function clearancesOf(
     back: -Math.min(...ys) - shape.front,
     left: -Math.min(...xs) - shape.side,
     right: Math.max(...xs) - shape.side,
-    crown: room === null ? Number.POSITIVE_INFINITY : room - shape.measures.height,
+    crown: room === null ? null : room - shape.measures.height,
     smallest: smallest ?? { room: Number.POSITIVE_INFINITY, at: frame.middle, face: -1 },
     ofVertex: roomOfVertices(finished, shape, frame, headform),
   };

@@ -21,7 +21,7 @@ export interface ShellFit {
   /** Null while no head is given. */
   readonly headform: Headform | null;
   readonly clearances: Clearances | null;
-  /** Whether the head passes the lowest opening. Null without a head or an opening. */
+  /** Whether the head passes the opening that it goes through. Null without a head or an opening. */
   readonly goesOn: GoesOn | null;
 }
 
@@ -59,7 +59,8 @@ export interface Clearances {
   readonly back: Mm;
   readonly left: Mm;
   readonly right: Mm;
-  readonly crown: Mm;
+  /** Null where the shell is open above the head: then nothing is there to have room under. */
+  readonly crown: Mm | null;
   readonly smallest: { readonly room: Mm; readonly at: Point3; readonly face: number };
   /** Room at each vertex of the shell, in the order of its vertices. */
   readonly ofVertex: readonly Mm[];

@@ -115,6 +115,10 @@ async function foldPart(
     const bend = known.bends[id];
     return bend === undefined ? [] : [{ edge, bend, weight: knownBendWeight }];
   });
+  const givenBends = idOfEdge.flatMap((id, edge) => {
+    const bend = glued.givenBend.get(id);
+    return bend === undefined ? [] : [{ edge, bend }];
+  });
   const knownDistances = known.distances.flatMap(({ from, to, length }) => {
     const a = local.get(vertexAt(glued, from) ?? -1);
     const b = local.get(vertexAt(glued, to) ?? -1);
@@ -126,6 +130,7 @@ async function foldPart(
     topology,
     signOfEdge,
     knownBends,
+    givenBends,
     knownDistances,
     knownGirths: first ? known.girths : [],
     symmetry: known.symmetry,

@@ -30,6 +30,8 @@ export interface FoldInput {
   /** +1 mountain, −1 valley, 0 unknown, by edge index. */
   readonly signOfEdge: Int8Array;
   readonly knownBends?: readonly { readonly edge: number; readonly bend: number; readonly weight: number }[];
+  /** Bends that the file gives: weak evidence, see `KnownBend`. */
+  readonly givenBends?: readonly { readonly edge: number; readonly bend: number }[];
   readonly knownDistances?: readonly KnownDistance[];
   readonly knownGirths?: readonly KnownGirth[];
   /** Keep the mirror symmetry that the flat faces have (default). */
@@ -116,6 +118,9 @@ const mildBend = 0.06;
 /** Diagonals of a face bent by a few degrees shorten by less than this part, rms; a face of another shape is off by more. */
 const shapesKept = 1e-2;
 
+/** A bend that the file gives counts as much as three rows of the smoothness about its fold. */
+const givenWeight = 3;
+
 /** Rounds of pulling to a known girth: each takes the section anew, and a few settle it to a tenth of a millimetre. */
 const tapeRounds = 6;
 
@@ -191,10 +196,13 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
   if (!mirrored) mirror = null;
   const signOfEdge = mirrored ?? input.signOfEdge;
   const signs = Int8Array.from(hinges.edgeOf, (e) => signOfEdge[e]!);
-  const knownBends: KnownBend[] = (input.knownBends ?? []).flatMap((k) => {
-    const hinge = hinges.hingeOf[k.edge]!;
-    return hinge < 0 ? [] : [{ hinge, bend: k.bend, weight: k.weight }];
-  });
+  const bendsOf = (list: FoldInput['knownBends'], as: KnownBend['as']): KnownBend[] =>
+    (list ?? []).flatMap((k) => {
+      const hinge = hinges.hingeOf[k.edge]!;
+      return hinge < 0 ? [] : [{ hinge, bend: k.bend, weight: k.weight, as }];
+    });
+  const hints = (input.givenBends ?? []).map((g) => ({ ...g, weight: givenWeight }));
+  const knownBends = [...bendsOf(input.knownBends, 'known'), ...bendsOf(hints, 'hint')];
   const known = { bends: knownBends, distances: input.knownDistances ?? [] };
   // The prior's rows make the matrix much denser; nothing before the annealing uses them.
   const plain = buildSystem(topology, hinges, signs, null, known, mirror);

@@ -1,5 +1,6 @@
 import { type Point, polylineLength } from '../math';
 import type { FaceSide, Pattern, Seam, Seams } from '../model';
+import type { Rad } from '../units';
 import { edgesOf, splitLine, stretchesOf } from './sides';
 import { cornersOfEdge, divideEdges, partOn, type Span, seamOnEdge } from './spans';
 import { cutCurvedFaces } from './strips';
@@ -34,6 +35,8 @@ export interface GluedSurface {
   readonly whole: readonly GluedFace[];
   /** +1 mountain, −1 valley seen from outside, 0 unknown. */
   readonly foldSign: ReadonlyMap<string, number>;
+  /** The bend that the file gives a fold, + convex seen from outside. */
+  readonly givenBend: ReadonlyMap<string, Rad>;
   /** First and last vertex of each edge of a piece. */
   readonly endsOfEdge: ReadonlyMap<string, readonly [number, number]>;
   readonly leftOut: readonly { readonly seam: Seam; readonly why: 'edge-taken' | 'no-surface' | 'no-face' }[];
@@ -168,10 +171,13 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
   });
   const faces = cutCurvedFaces(whole);
   const foldSign = new Map<string, number>();
+  const givenBend = new Map<string, Rad>();
   for (const piece of pattern.pieces)
     for (const fold of piece.folds) {
       const drawn = fold.role === 'mountain' ? 1 : fold.role === 'valley' ? -1 : 0;
-      foldSign.set(fold.id, turned.over.has(piece.id) ? -drawn : drawn);
+      const over = turned.over.has(piece.id) ? -1 : 1;
+      foldSign.set(fold.id, over * drawn);
+      if (fold.givenBend !== undefined) givenBend.set(fold.id, over * fold.givenBend);
     }
   const endsOfEdge = new Map<string, readonly [number, number]>();
   for (const id of edges.keys()) {
@@ -184,6 +190,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
     faces,
     whole: whole.map(({ bends: _, ...face }) => face),
     foldSign,
+    givenBend,
     endsOfEdge,
     leftOut,
     turnedOver: [...turned.over],

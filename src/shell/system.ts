@@ -23,11 +23,15 @@ export interface Weights {
   readonly huber: number;
 }
 
-/** One hinge's known bend, held with a weight. */
+/**
+ * One hinge's bend as somebody gives it. `known` is held with its weight in every step; `hint` counts beside the
+ * smoothness prior, in its weight, and gives way like a row of it where lengths say otherwise.
+ */
 export interface KnownBend {
   readonly hinge: number;
   readonly bend: number;
   readonly weight: number;
+  readonly as: 'known' | 'hint';
 }
 
 /** A wanted distance between two vertices. */
@@ -411,10 +415,20 @@ export function evaluate(
       hingeRow(h, theta[h]! - wanted, 1, weights.bend * weights.bend);
     }
   }
-  for (const k of system.knownBends) hingeRow(k.hinge, theta[k.hinge]! - k.bend, 1, k.weight * k.weight);
+  for (const k of system.knownBends)
+    if (k.as === 'known') hingeRow(k.hinge, theta[k.hinge]! - k.bend, 1, k.weight * k.weight);
   if (prior && weights.prior > 0) {
     const w2 = weights.prior * weights.prior;
     for (let h = 0; h < hinges.count; h++) hingeRow(h, theta[h]!, 1, w2 * prior.bending);
+    for (const k of system.knownBends) {
+      if (k.as !== 'hint') continue;
+      const r = theta[k.hinge]! - k.bend;
+      const own = w2 * k.weight * k.weight;
+      const beyond = Math.max(0, Math.abs(r) - weights.huber);
+      // Huber's cost is 2δ|r| − δ²; the row below adds δ|r| of it.
+      sum += own * weights.huber * beyond;
+      hingeRow(k.hinge, r, 1, own * (beyond > 0 ? weights.huber / Math.abs(r) : 1));
+    }
     for (let k = 0; k + 1 < prior.start.length; k++) {
       let r = 0;
       for (let t = prior.start[k]!; t < prior.start[k + 1]!; t++)

@@ -170,7 +170,7 @@ describe('a head in an ellipsoid of its own shape', () => {
     const { clearances, headform } = fit.shell!;
     expect(headform!.girth).toBeCloseTo(ellipseGirth(200, 154), 6);
     for (const side of ['front', 'back', 'left', 'right', 'crown'] as const)
-      expect(Math.abs(clearances![side] - 10)).toBeLessThan(0.2);
+      expect(Math.abs(clearances![side]! - 10)).toBeLessThan(0.2);
     // Two ellipsoids whose axes differ by 10 mm are nowhere farther apart than that, and nearly so everywhere.
     expect(clearances!.smallest.room).toBeGreaterThan(9.5);
     expect(clearances!.smallest.room).toBeLessThan(10.05);

@@ -62,7 +62,9 @@ export function clearanceFigures(room: Clearances, unit: ShownUnit): Figure[] {
     one('Room behind', room.back),
     one('Room on the left', room.left),
     one('Room on the right', room.right),
-    one('Room at the crown', room.crown),
+    room.crown === null
+      ? { label: 'Room at the crown', value: 'open above' }
+      : one('Room at the crown', room.crown),
     one('Smallest room', room.smallest.room),
   ];
 }
@@ -72,8 +74,8 @@ export function goesOnSentence(goes: GoesOn, unit: ShownUnit): string {
   const opening = formatLength(goes.opening, unit);
   const needed = formatLength(goes.needed, unit);
   return goes.passes
-    ? `It goes on: the lowest opening is ${opening} round inside, and the head with its ease needs ${needed}.`
-    : `It does not go on: the lowest opening is ${opening} round inside, ${formatLength(goes.short, unit)} less than the ${needed} that the head with its ease needs.`;
+    ? `It goes on: the opening below the brow is ${opening} round inside, and the head with its ease needs ${needed}.`
+    : `It does not go on: the opening below the brow is ${opening} round inside, ${formatLength(goes.short, unit)} less than the ${needed} that the head with its ease needs.`;
 }
 
 /** The brow section as measured on the pattern's own shell. */

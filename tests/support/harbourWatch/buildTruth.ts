@@ -136,7 +136,7 @@ function turned(piece: FlatPiece, angle: number): FlatPiece {
   };
 }
 
-/** M1 … across the middle, L1/R1 … for mirror pairs (the wearer's left and right), A, B … for unsymmetric shells. */
+/** M1 … across the middle, L1/R1 … for mirror pairs (the wearer's left and right, x > 0 being the right), A, B … for unsymmetric shells. */
 function namesOf(topology: MeshTopology, cut: CutShell): string[] {
   let middle = 0;
   let pair = 0;
@@ -148,10 +148,10 @@ function namesOf(topology: MeshTopology, cut: CutShell): string[] {
     if (!symmetric) names[i] = letters(plain++);
     else if (other === null) names[i] = `M${++middle}`;
     else if (other > i) {
-      const left = topology.centroids[piece.faces[0]!]!.x > 0;
+      const right = topology.centroids[piece.faces[0]!]!.x > 0;
       pair++;
-      names[i] = `${left ? 'L' : 'R'}${pair}`;
-      names[other] = `${left ? 'R' : 'L'}${pair}`;
+      names[i] = `${right ? 'R' : 'L'}${pair}`;
+      names[other] = `${right ? 'L' : 'R'}${pair}`;
     }
   });
   return names;
