@@ -9,7 +9,7 @@ export { isAcceptable, isSure, sureFrom } from './foundSeams';
 export { stepLabels } from './going';
 export { bindKeys, commandForKey, keyLabel, matchesKey } from './keys';
 export { asMade, freeStretch } from './madeSeams';
-export { seamsToJoin } from './panels';
+export { currentProposal, seamsToJoin } from './panels';
 export { accepted, pickFiles, readFiles } from './pickFiles';
 export { roleLabels } from './reading';
 export { type CommandId, commands } from './registry';

@@ -3,11 +3,13 @@ import {
   type Decisions,
   type PanelDecisions,
   type PanelEdit,
+  type PanelLimits,
+  type ProposalKind,
   type Seam,
   sourceLineId,
 } from '../../src/model';
-import { type Session, shownIn } from '../document';
-import { change, command, refuse, withDocument } from './command';
+import { dropProposal, propose, type Session, shownIn } from '../document';
+import { change, command, effect, refuse, withDocument } from './command';
 import { selectedFolds, selectedPieces, selectedSeams } from './selection';
 
 export const panels = (d: Decisions, part: Partial<PanelDecisions>): Decisions => ({
@@ -95,4 +97,54 @@ export const takeOutAllEdits = command({
   enabled: (s) =>
     (s.document?.decisions.panels.edits.length ?? 0) > 0 ? true : 'The panels are the pieces as drawn.',
   run: () => change('Back to the pieces as drawn', (d) => panels(d, { edits: [] })),
+});
+
+const proposalReason = 'Nothing is proposed.';
+
+/** The proposal, while it still belongs to the edits that are there. */
+export function currentProposal(s: Session) {
+  const { proposal, document } = s;
+  return proposal && document?.decisions.panels.edits === proposal.on ? proposal.made : null;
+}
+
+/** Looks for cuts or joins; nothing changes until the proposal is accepted. */
+export const proposePanels = command<{ readonly kind: ProposalKind }>({
+  id: 'proposePanels',
+  label: () => 'Propose panels',
+  enabled: withDocument,
+  run: (_s, { kind }) => effect(() => void propose(kind)),
+});
+
+/** All cuts and joins of the proposal as one step. */
+export const acceptProposal = command({
+  id: 'acceptProposal',
+  label: () => 'Accept the proposal',
+  enabled: (s) => (currentProposal(s) ? true : proposalReason),
+  run: (s) => {
+    const made = currentProposal(s);
+    if (!made) return refuse(proposalReason);
+    return change(made.kind === 'splits' ? 'Split where foam can’t follow' : 'Join to fewest panels', (d) =>
+      made.edits.reduce((all, edit) => withEdit(all, (id) => ({ ...edit, id })), d),
+    );
+  },
+});
+
+export const discardProposal = command({
+  id: 'discardProposal',
+  label: () => 'Discard the proposal',
+  enabled: (s) => (currentProposal(s) ? true : proposalReason),
+  run: () => effect(dropProposal),
+});
+
+/** What foam can follow. */
+export const setPanelLimits = command<{ readonly limits: Partial<PanelLimits>; readonly merge?: string }>({
+  id: 'setPanelLimits',
+  label: () => 'What foam can follow',
+  enabled: withDocument,
+  run: (_s, { limits, merge }) =>
+    change(
+      'What foam can follow',
+      (d) => panels(d, { limits: { ...d.panels.limits, ...limits } }),
+      merge === undefined ? {} : { merge },
+    ),
 });

@@ -34,7 +34,16 @@ import {
   toggleUnit,
   undo,
 } from './going';
-import { joinPanels, splitPanels, takeOutAllEdits, takeOutEdit } from './panels';
+import {
+  acceptProposal,
+  discardProposal,
+  joinPanels,
+  proposePanels,
+  setPanelLimits,
+  splitPanels,
+  takeOutAllEdits,
+  takeOutEdit,
+} from './panels';
 import { keepTabs, setGroupRole, setLineRole, stripTabs } from './reading';
 import { markBorder, pairEdges, turnSeam, unmarkBorder, unpair } from './seams';
 import { trustDoubtful, turnShell, turnShellBack } from './shell';
@@ -94,6 +103,10 @@ export const commands = {
   joinPanels,
   takeOutEdit,
   takeOutAllEdits,
+  proposePanels,
+  acceptProposal,
+  discardProposal,
+  setPanelLimits,
   measureChain,
   layTape,
   typeGirth,

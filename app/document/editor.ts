@@ -58,7 +58,7 @@ export interface Editor {
   /** How lengths are shown; not an undo step. */
   setLengthUnit(unit: ProjectDocument['lengthUnit']): void;
   /** For what is computed or saved elsewhere: results, progress, saving state. */
-  report(part: Partial<Pick<Session, 'results' | 'stale' | 'progress' | 'saved'>>): void;
+  report(part: Partial<Pick<Session, 'results' | 'stale' | 'progress' | 'saved' | 'proposal'>>): void;
 }
 
 const startSession: Session = {
@@ -74,6 +74,7 @@ const startSession: Session = {
   stale: false,
   progress: null,
   notice: null,
+  proposal: null,
   focus: null,
   canUndo: null,
   canRedo: null,
@@ -153,6 +154,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
         stale: document !== null,
         progress: null,
         notice: null,
+        proposal: null,
         focus: null,
         ...labels(),
       });

@@ -1,6 +1,6 @@
 /** Puts the parts together for the real page: browser storage, worker, downloads, leaving the page. */
 import type { Issue } from '../../src/base';
-import type { PatternSource } from '../../src/model';
+import type { PanelProposal, PatternSource, ProposalKind } from '../../src/model';
 import { saveProject } from '../../src/project';
 import type { FileCheck, FileKind } from '../../src/worker';
 import { openWorker, Refused } from '../derive';
@@ -99,6 +99,35 @@ export const exportFold = () => writeFile('fold', 'fold', 'The FOLD file can’t
 
 /** The try-on band as a PDF at true scale. */
 export const exportBand = () => writeFile('band-pdf', 'band', 'The try-on band can’t be made yet');
+
+/**
+ * Looks for panels to cut or join; what is found lies in the session's `proposal` until it is taken or dropped. True
+ * when something was found.
+ */
+export async function propose(kind: ProposalKind): Promise<boolean> {
+  const { document } = session.getState();
+  if (!document) return false;
+  const { edits } = document.decisions.panels;
+  try {
+    const text = await keeper.write(`propose-${kind}`);
+    if (typeof text !== 'string' || session.getState().document?.decisions.panels.edits !== edits)
+      return false;
+    editor.report({ proposal: { made: JSON.parse(text) as PanelProposal, on: edits }, progress: null });
+    return true;
+  } catch (error) {
+    if (wasCancelled(error)) return false;
+    const issues =
+      error instanceof Refused
+        ? error.issues
+        : [problem(error instanceof Error ? error.message : String(error), 'Try again.')];
+    editor.showNotice('No panels can be proposed', issues);
+    return false;
+  } finally {
+    editor.report({ progress: null });
+  }
+}
+
+export const dropProposal = (): void => editor.report({ proposal: null });
 
 async function writeFile(
   what: FileKind,

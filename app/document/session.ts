@@ -1,6 +1,12 @@
 import type { Issue } from '../../src/base';
 import type { Point } from '../../src/math';
-import { noResults, type ProjectDocument, type Results } from '../../src/model';
+import {
+  noResults,
+  type PanelEdit,
+  type PanelProposal,
+  type ProjectDocument,
+  type Results,
+} from '../../src/model';
 
 export { noResults, type Results };
 
@@ -41,6 +47,8 @@ export interface Session {
     readonly ids: readonly string[];
     readonly serial: number;
   } | null;
+  /** What the program would cut or join on top of the edits `on`; stale when the document has other ones. */
+  readonly proposal: { readonly made: PanelProposal; readonly on: readonly PanelEdit[] } | null;
   readonly canUndo: string | null;
   readonly canRedo: string | null;
   readonly saved: 'saved' | 'saving' | 'unsaved' | 'failed';

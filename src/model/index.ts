@@ -7,6 +7,7 @@ export * from './lineStyles';
 export * from './marked';
 export * from './pages';
 export * from './panelEdits';
+export * from './panelProposal';
 export * from './panels';
 export * from './pattern';
 export * from './placing';

@@ -1,2 +1,3 @@
+export { proposePanels } from './propose';
 export { recutPattern } from './recut';
 export { placesWith } from './reshell';

@@ -1,2 +1,2 @@
-export type { FileCheck, FileKind, Reply, Request, WorkOrder } from './protocol';
+export type { FileCheck, FileKind, ProposalOrder, Reply, Request, WorkOrder } from './protocol';
 export { serve, type WorkerHost, type Writers } from './serve';

@@ -5,7 +5,7 @@
  * same document, so the page must take every one of them in order, also those of a request that was overtaken.
  */
 import type { Issue } from '../base';
-import type { PatternSource, ProjectDocument, Results } from '../model';
+import type { PatternSource, ProjectDocument, ProposalKind, Results } from '../model';
 
 /** The document to work on. `sources` may be left out when they are those of the last request. */
 export interface WorkOrder {
@@ -18,16 +18,19 @@ export interface WorkOrder {
 /** Files that can be written. */
 export type FileKind = 'pages-pdf' | 'panels-svg' | 'panels-dxf' | 'band-pdf' | 'fold' | 'archive';
 
+/** What to cut or join, as JSON of a `PanelProposal`: asked for and answered like a file. */
+export type ProposalOrder = `propose-${ProposalKind}`;
+
 export type Request =
   /** Compute all stages. A newer `compute` overtakes an older one, which is answered `cancelled`. */
   | { readonly kind: 'compute'; readonly serial: number; readonly order: WorkOrder }
   /** Can these files be read at all? Nothing is kept. */
   | { readonly kind: 'check'; readonly serial: number; readonly sources: readonly PatternSource[] }
-  /** Compute what is missing and write a file. */
+  /** Compute what is missing and write a file, or look for a proposal. */
   | {
       readonly kind: 'write';
       readonly serial: number;
-      readonly what: FileKind;
+      readonly what: FileKind | ProposalOrder;
       readonly order: WorkOrder;
     }
   /** Stop a request, or whatever runs or waits when `serial` is null. */

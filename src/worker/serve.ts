@@ -2,9 +2,16 @@
  * The worker's side of the protocol, free of any worker global: the host hands in how to send, to breathe and to tell
  * the time. One thing runs at a time; of `compute` requests only the newest counts, everything else is done in order.
  */
-import { Cancelled, type Issue, type Outcome, type Work } from '../base';
+import { Cancelled, fail, type Issue, type Outcome, succeed, type Work } from '../base';
 import type { LetteringFont } from '../marks';
-import { noResults, type PatternSource, type ProjectDocument, type Results } from '../model';
+import {
+  noResults,
+  type PatternSource,
+  type ProjectDocument,
+  type ProposalKind,
+  type Results,
+} from '../model';
+import { proposePanels } from '../panels';
 import {
   makeArchive,
   makeBandPdf,
@@ -16,7 +23,7 @@ import {
   realStages,
   stopped,
 } from '../pipeline';
-import type { FileCheck, FileKind, Reply, Request, WorkOrder } from './protocol';
+import type { FileCheck, FileKind, ProposalOrder, Reply, Request, WorkOrder } from './protocol';
 
 export interface WorkerHost {
   send(reply: Reply): void;
@@ -122,7 +129,9 @@ export function serve(host: WorkerHost): (request: Request) => void {
         const results = await host.pipeline.run(document, work, (part) =>
           tell(serial, job.order.document, part),
         );
-        const file = await writers[job.what](results, document, work);
+        const file = isProposal(job.what)
+          ? await proposeFor(results, document, job.what, work)
+          : await writers[job.what](results, document, work);
         return file.ok
           ? { kind: 'file', serial, content: file.value }
           : { kind: 'failed', serial, issues: file.issues };
@@ -168,6 +177,32 @@ export function serve(host: WorkerHost): (request: Request) => void {
     waiting = [...waiting, { job: request, sources }];
     void pump();
   };
+}
+
+const isProposal = (what: FileKind | ProposalOrder): what is ProposalOrder => what.startsWith('propose-');
+
+/** A proposal for the panels of finished results. */
+async function proposeFor(
+  { pattern, seams, shell }: Results,
+  { decisions }: ProjectDocument,
+  what: ProposalOrder,
+  work: Work,
+): Promise<Outcome<string>> {
+  if (!pattern || !seams) {
+    return fail({
+      code: 'nothing-to-propose',
+      severity: 'error',
+      stage: 'panels',
+      message: 'There is no pattern with seams yet.',
+      remedy: 'Look at the findings of the earlier steps first.',
+      place: {},
+    });
+  }
+  const kind = what.slice('propose-'.length) as ProposalKind;
+  const { trustDoubtful } = decisions.shell;
+  const sound = shell && (shell.quality === 'good' || trustDoubtful) ? shell : null;
+  const made = await proposePanels(pattern, seams, sound, decisions.panels, kind, work);
+  return made.ok ? succeed(JSON.stringify(made.value)) : made;
 }
 
 /** Whether a file can be read at all; its size question does not matter here. */

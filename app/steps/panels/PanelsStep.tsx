@@ -9,6 +9,7 @@ import { Part, Sheet } from '../Sheet';
 import { useDecisions, useResults, useUnit } from '../useWork';
 import { Edits } from './Edits';
 import { panelFigures } from './editRows';
+import { Proposals } from './Proposals';
 
 /** From paper pieces to panels of foam: split, join. */
 export function PanelsStep() {
@@ -42,6 +43,7 @@ export function PanelsStep() {
       ) : (
         <p className="waiting">The panels follow from the pattern and its seams.</p>
       )}
+      <Proposals />
       <Part title="Split and join by hand">
         <p className="hint">
           Select a fold and split, or select a seam (or two panels) and join. With Shift you select several;
