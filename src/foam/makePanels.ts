@@ -16,7 +16,9 @@ import {
   type Piece,
   type Seams,
 } from '../model';
+import { agreeCorners } from './agreeCorners';
 import { type Bends, type FoldedBends, findBends } from './bends';
+import { cutPiece } from './cutPiece';
 import { panelIssues, seamIssues, surfaceIssues } from './issues';
 import { type NeutralPiece, neutralPiece } from './neutralPieces';
 import { seamCut } from './seamCut';
@@ -66,12 +68,7 @@ export function makePanels(
   const neutral = surface && net ? neutralPieces(pattern, seams, scale, surface, net, depths, foam) : [];
   const makers = pattern.pieces.map((piece, k) => {
     const from = neutral[k] ?? null;
-    const plan = (): PiecePlan => planOf(piece, from);
-    return {
-      piece,
-      neutral: from,
-      make: () => (net && from ? shapeFromShell(from, net, plan()) : shape(piece, plan())),
-    };
+    return { piece, neutral: from };
   });
   const planOf = (piece: Piece, from: NeutralPiece | null): PiecePlan => {
     const own = from ? neutralDepths(foam) : depths;
@@ -89,15 +86,23 @@ export function makePanels(
       foldLengths: from ? {} : softLengths(piece, bends, foam, own),
     };
   };
-  const shapes = makers.map(({ make }) => make());
+  /** The corners of the panels from the shell agree with each other, so these are made together. */
+  const shapeAll = (): PieceShape[] => {
+    const cuts = makers.flatMap(({ piece, neutral: from }) =>
+      net && from ? [cutPiece(from, net, planOf(piece, from))] : [],
+    );
+    const agreed = new Map(net ? agreeCorners(cuts, net).map((cut) => [cut.neutral.id, cut]) : []);
+    return makers.map(({ piece, neutral: from }) => {
+      const cut = agreed.get(piece.id);
+      return net && cut ? shapeFromShell(cut, net) : shape(piece, planOf(piece, from));
+    });
+  };
+  let shapes = shapeAll();
   for (let round = 0; round < fallbackRounds; round++) {
     const colliding = new Set(shapes.flatMap((s) => s.troubles.flatMap((trouble) => trouble.squareHelps)));
     if (colliding.size === 0) break;
     for (const seam of colliding) squared.add(seam);
-    makers.forEach(({ piece, make }, k) => {
-      if (edgesOf(piece).some((edge) => mates.get(edge.id)?.some((seam) => colliding.has(seam))))
-        shapes[k] = make();
-    });
+    shapes = shapeAll();
   }
   const onShell = new Set(makers.flatMap(({ piece, neutral: from }) => (from ? [piece.id] : [])));
   const rows = seamRows(seams, foam, bends, squared, measuresOf(shapes), onShell);

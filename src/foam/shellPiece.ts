@@ -21,56 +21,21 @@ import {
 } from '../math';
 import type { PanelEdge } from '../model';
 import { type ShiftEdge, type ShiftedEdge, type ShiftResult, shiftEdges } from '../plane';
-import type { Mm, Rad } from '../units';
-import { foldMoves, moveLine } from './foldShift';
-import type { NeutralPiece, NeutralStretch } from './neutralPieces';
-import { borderCut, type SeamCut, seamCut } from './seamCut';
-import {
-  measureKey,
-  type PiecePlan,
-  type PieceShape,
-  type PlannedSeam,
-  panelFold,
-  type SideMeasure,
-} from './shapePiece';
-import { fanMitre, inSpace, lineCorner, shellCorner } from './shellCorners';
+import type { Mm } from '../units';
+import type { CornerMoves, CutPiece, CutStretch } from './cutPiece';
+import type { NeutralPiece } from './neutralPieces';
+import { seamCut } from './seamCut';
+import { measureKey, type PiecePlan, type PieceShape, panelFold, type SideMeasure } from './shapePiece';
+import { fanMitre, inSpace } from './shellCorners';
 import type { FoamNet } from './surface';
-import { refusedBend, shaving } from './tolerance';
+import { shaving } from './tolerance';
 import { type ShiftOwner, troublesOf } from './troubles';
-
-/** A stretch with its cut, and where its ends go. */
-interface CutStretch extends NeutralStretch {
-  readonly planned: PlannedSeam | null;
-  readonly bend: Rad;
-  readonly cut: SeamCut;
-  /** Flat, after the faces have made room for scored folds. */
-  readonly line: readonly Point[];
-}
 
 type Skin = 'inside' | 'outside';
 
-/**
- * @param plan its depths are those of the skins above and below the neutral surface; its seams by seam id and, for edges
- * whose seam the shell left out, by edge id
- */
-export function shapeFromShell(neutral: NeutralPiece, net: FoamNet, plan: PiecePlan): PieceShape {
-  const moves = foldMoves(neutral.flat, (fold) => plan.foldLengths[fold.id] ?? 0);
-  const loops = neutral.loops.map((loop) =>
-    loop.map((stretch): CutStretch => {
-      const { side } = stretch;
-      const planned = plan.seams[side.kind === 'seam' ? side.id : stretch.edge] ?? null;
-      const bend = planned ? bendHere(planned, side.bend) : 0;
-      const cut = planned ? seamCut(bend, planned.preparation, plan.depths) : borderCut;
-      return { ...stretch, planned, bend, cut, line: moveLine(stretch.points, moves) };
-    }),
-  );
-  const gone = new Set([
-    ...net.goneBy(neutral.depth + plan.depths.outside),
-    ...net.goneBy(neutral.depth - plan.depths.inside),
-  ]);
-  const corners = loops.map((loop) =>
-    loop.map((stretch, k) => cornerOf(stretch, loop[(k + 1) % loop.length]!, neutral, net, plan, gone)),
-  );
+/** @param cut the piece with its cuts, its corners agreed with those of its mates (`agreeCorners`) */
+export function shapeFromShell(cut: CutPiece, net: FoamNet): PieceShape {
+  const { neutral, plan, moves, loops, corners } = cut;
   const owners = new Map(loops.flatMap((loop, l) => loop.map((s, k) => [stretchId(l, k), s] as const)));
   const ownerOf = (id: string): ShiftOwner => {
     const { edge, planned, bend, cut } = owners.get(id)!;
@@ -115,59 +80,6 @@ const worthCutting = (rings: PieceShape['outlines']['traced']) =>
   rings.filter((ring) => Math.abs(ringArea(ring)) > shaving);
 
 const stretchId = (loop: number, place: number) => `${loop}.${place}`;
-
-/** The bend at a stretch: as typed, else what the shell has there; flat where it is refused. */
-function bendHere(planned: PlannedSeam, shell: Rad | null): Rad {
-  if (planned.bend === null) return 0;
-  if (planned.typed || shell === null || Math.abs(shell) >= refusedBend) return planned.bend;
-  return shell;
-}
-
-/** Displacements of the corner at the end of a stretch, on both skins, and for one unit of kerf. */
-interface CornerMoves {
-  readonly inside: Point;
-  readonly outside: Point;
-  readonly kerf: Point;
-}
-
-function cornerOf(
-  before: CutStretch,
-  after: CutStretch,
-  neutral: NeutralPiece,
-  net: FoamNet,
-  plan: PiecePlan,
-  gone: ReadonlySet<number>,
-): CornerMoves {
-  const directions = {
-    before: unitOf(subtract(before.line.at(-1)!, before.line.at(-2)!)),
-    after: unitOf(subtract(after.line[1]!, after.line[0]!)),
-  };
-  const lines = (s1: Mm, s2: Mm, blend: 'mean' | 'deeper') =>
-    lineCorner(
-      { direction: directions.before, shift: s1 },
-      { direction: directions.after, shift: s2 },
-      blend,
-    );
-  const kerf = lines(1, 1, 'mean');
-  const isBevel = (s: CutStretch) => s.planned?.preparation === 'bevel';
-  if (isBevel(before) && isBevel(after)) {
-    const fan = neutral.fans[before.endNode]!;
-    const shell = shellCorner(fan, net.vectors[before.endVertex]!);
-    const line = lines(Math.tan(before.bend / 2), Math.tan(after.bend / 2), 'mean');
-    const half = gone.has(before.endVertex) ? line : scaleBy(add(shell, line), 0.5);
-    return {
-      inside: scaleBy(half, -plan.depths.inside),
-      outside: scaleBy(half, plan.depths.outside),
-      kerf,
-    };
-  }
-  const blend = before.planned && after.planned ? 'deeper' : 'mean';
-  return {
-    inside: lines(before.cut.inside, after.cut.inside, blend),
-    outside: lines(before.cut.outside, after.cut.outside, blend),
-    kerf,
-  };
-}
 
 /** The traced edges of a loop: the stretches of one edge put together again. */
 function edgesOfLoop(

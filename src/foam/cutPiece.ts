@@ -1,0 +1,121 @@
+/**
+ * A flat neutral piece with the cut of every stretch of its outline, and where each corner goes on both skins.
+ */
+import { add, type Point, scaleBy, subtract, unitOf } from '../math';
+import type { Mm, Rad } from '../units';
+import { type CornerMove, foldMoves, moveLine } from './foldShift';
+import type { NeutralPiece, NeutralStretch } from './neutralPieces';
+import { borderCut, type SeamCut, seamCut } from './seamCut';
+import type { PiecePlan, PlannedSeam } from './shapePiece';
+import { lineCorner, shellCorner } from './shellCorners';
+import type { FoamNet } from './surface';
+import { refusedBend } from './tolerance';
+
+/** A stretch with its cut, and where its ends go. */
+export interface CutStretch extends NeutralStretch {
+  readonly planned: PlannedSeam | null;
+  readonly bend: Rad;
+  readonly cut: SeamCut;
+  /** Flat, after the faces have made room for scored folds. */
+  readonly line: readonly Point[];
+}
+
+/** Displacements of the corner at the end of a stretch, on both skins, and for one unit of kerf. */
+export interface CornerMoves {
+  /** Between two bevels a corner moves in proportion to the height of the skin: for one unit of height. */
+  readonly slope: Point | null;
+  readonly inside: Point;
+  readonly outside: Point;
+  readonly kerf: Point;
+}
+
+export interface CutPiece {
+  readonly neutral: NeutralPiece;
+  readonly plan: PiecePlan;
+  /** Moves of flat corners that make room for scored folds. */
+  readonly moves: CornerMove;
+  readonly loops: readonly (readonly CutStretch[])[];
+  /** The corner at the end of each stretch. */
+  readonly corners: readonly (readonly CornerMoves[])[];
+}
+
+/**
+ * @param plan its depths are those of the skins above and below the neutral surface; its seams by seam id and, for edges
+ * whose seam the shell left out, by edge id
+ */
+export function cutPiece(neutral: NeutralPiece, net: FoamNet, plan: PiecePlan): CutPiece {
+  const moves = foldMoves(neutral.flat, (fold) => plan.foldLengths[fold.id] ?? 0);
+  const loops = neutral.loops.map((loop) =>
+    loop.map((stretch): CutStretch => {
+      const { side } = stretch;
+      const planned = plan.seams[side.kind === 'seam' ? side.id : stretch.edge] ?? null;
+      const bend = planned ? bendHere(planned, side.bend) : 0;
+      const cut = planned ? seamCut(bend, planned.preparation, plan.depths) : borderCut;
+      return { ...stretch, planned, bend, cut, line: moveLine(stretch.points, moves) };
+    }),
+  );
+  const gone = new Set([
+    ...net.goneBy(neutral.depth + plan.depths.outside),
+    ...net.goneBy(neutral.depth - plan.depths.inside),
+  ]);
+  const corners = loops.map((loop) =>
+    loop.map((stretch, k) => cornerOf(stretch, loop[(k + 1) % loop.length]!, neutral, net, plan, gone)),
+  );
+  return { neutral, plan, moves, loops, corners };
+}
+
+/** The directions of the outline on both sides of the corner at the end of a stretch. */
+export function directionsAt(before: CutStretch, after: CutStretch): { before: Point; after: Point } {
+  return {
+    before: unitOf(subtract(before.line.at(-1)!, before.line.at(-2)!)),
+    after: unitOf(subtract(after.line[1]!, after.line[0]!)),
+  };
+}
+
+/** A corner between two bevels, moved by `slope` for one unit of height. */
+export const bevelCorner = (slope: Point, plan: PiecePlan, kerf: Point): CornerMoves => ({
+  slope,
+  inside: scaleBy(slope, -plan.depths.inside),
+  outside: scaleBy(slope, plan.depths.outside),
+  kerf,
+});
+
+/** The bend at a stretch: as typed, else what the shell has there; flat where it is refused. */
+function bendHere(planned: PlannedSeam, shell: Rad | null): Rad {
+  if (planned.bend === null) return 0;
+  if (planned.typed || shell === null || Math.abs(shell) >= refusedBend) return planned.bend;
+  return shell;
+}
+
+function cornerOf(
+  before: CutStretch,
+  after: CutStretch,
+  neutral: NeutralPiece,
+  net: FoamNet,
+  plan: PiecePlan,
+  gone: ReadonlySet<number>,
+): CornerMoves {
+  const directions = directionsAt(before, after);
+  const lines = (s1: Mm, s2: Mm, blend: 'mean' | 'deeper') =>
+    lineCorner(
+      { direction: directions.before, shift: s1 },
+      { direction: directions.after, shift: s2 },
+      blend,
+    );
+  const kerf = lines(1, 1, 'mean');
+  const isBevel = (s: CutStretch) => s.planned?.preparation === 'bevel';
+  if (isBevel(before) && isBevel(after)) {
+    const fan = neutral.fans[before.endNode]!;
+    const shell = shellCorner(fan, net.vectors[before.endVertex]!);
+    const line = lines(Math.tan(before.bend / 2), Math.tan(after.bend / 2), 'mean');
+    const half = gone.has(before.endVertex) ? line : scaleBy(add(shell, line), 0.5);
+    return bevelCorner(half, plan, kerf);
+  }
+  const blend = before.planned && after.planned ? 'deeper' : 'mean';
+  return {
+    slope: null,
+    inside: lines(before.cut.inside, after.cut.inside, blend),
+    outside: lines(before.cut.outside, after.cut.outside, blend),
+    kerf,
+  };
+}
