@@ -263,5 +263,6 @@ function panelOf(
     loops: shape.loops.map((loop) => loop.map((edge) => ({ ...edge, ...sourceOf(edge.seam, bends) }))),
     folds: shape.folds.map((fold) => ({ ...fold, ...sourceOf(fold.id, bends) })),
     outlines: shape.outlines,
+    ...(shape.body ? { body: shape.body } : {}),
   };
 }

@@ -58,6 +58,10 @@ export interface NeutralPiece {
   readonly places: readonly Point3[];
   /** Outline first, then the holes, in the order of the drawn loops. */
   readonly loops: readonly (readonly NeutralStretch[])[];
+  /** Flat corners, as drawn (mirrored when `over`). */
+  readonly corners: readonly Point[];
+  /** Which corners each face has, in the order of its vertices. */
+  readonly faces: readonly { readonly patch: number; readonly ring: readonly number[] }[];
   /** Faces round each flat corner. */
   readonly fans: readonly (readonly FanFace[])[];
   /** The piece with its edges, folds and faces where they lie now; ids unchanged. */
@@ -146,6 +150,8 @@ export function neutralPiece(
     depth,
     places,
     loops,
+    corners: flat,
+    faces: faces.map((patch, k) => ({ patch, ring: rings[k]! })),
     fans,
     flat: flatPiece(net, faces, nodes, flat, piece, target, loops, over),
     over,

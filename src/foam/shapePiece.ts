@@ -5,7 +5,16 @@
  * mm, y up, seen from outside, at the final scale.
  */
 import { distance, lerp, type Point, point, polylineLength } from '../math';
-import type { Edge, FoamDepths, Fold, PanelEdge, PanelFold, Piece, SeamPreparation } from '../model';
+import type {
+  Edge,
+  FoamDepths,
+  Fold,
+  PanelBody,
+  PanelEdge,
+  PanelFold,
+  Piece,
+  SeamPreparation,
+} from '../model';
 import { type ShiftEdge, type ShiftedEdge, type ShiftResult, shiftEdges } from '../plane';
 import type { Mm, Rad } from '../units';
 import { type CornerMove, foldMoves, moveLine } from './foldShift';
@@ -54,6 +63,8 @@ export interface PieceShape {
   /** Edges of the traced face, kerf included, as in the panel. */
   readonly loops: readonly (readonly PanelEdge[])[];
   readonly folds: readonly PanelFold[];
+  /** Only of a panel from the shell. */
+  readonly body?: PanelBody;
   /** `inside` and `outside` are the two skins as they should come out, without kerf; `traced` is what is cut along. */
   readonly outlines: {
     readonly inside: readonly (readonly Point[])[];

@@ -24,6 +24,7 @@ import { type ShiftEdge, type ShiftedEdge, type ShiftResult, shiftEdges } from '
 import type { Mm } from '../units';
 import type { CornerMoves, CutPiece, CutStretch } from './cutPiece';
 import type { NeutralPiece } from './neutralPieces';
+import { panelBody } from './panelBody';
 import { seamCut } from './seamCut';
 import { measureKey, type PiecePlan, type PieceShape, panelFold, type SideMeasure } from './shapePiece';
 import { fanMitre, inSpace } from './shellCorners';
@@ -63,6 +64,7 @@ export function shapeFromShell(cut: CutPiece, net: FoamNet): PieceShape {
   return {
     loops: loops.map((loop, l) => edgesOfLoop(loop, l, corners[l]!, traced, neutral, net, plan)),
     folds: neutral.flat.folds.map((fold) => panelFold(fold, plan, moves, traced)),
+    body: panelBody(cut, net),
     outlines: {
       inside: worthCutting(skins.inside.result.rings),
       traced: worthCutting(traced.result.rings),

@@ -1,6 +1,7 @@
 export * from './cautions';
 export * from './depths';
 export * from './drawing';
+export * from './dryFit';
 export * from './ids';
 export * from './lettering';
 export * from './lineStyles';

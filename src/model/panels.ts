@@ -1,6 +1,7 @@
 import type { Issue } from '../base';
 import type { Point } from '../math';
 import type { Mm, Rad } from '../units';
+import type { PanelBody } from './dryFit';
 import type { Pattern } from './pattern';
 import type { SeamPreparation } from './settings';
 import type { ShellFit } from './shellFit';
@@ -66,6 +67,8 @@ export interface Panel {
     readonly traced: readonly (readonly Point[])[];
     readonly outside: readonly (readonly Point[])[];
   };
+  /** The panel as a body to be bent up on its shell; absent when it was made from its flat drawing alone. */
+  readonly body?: PanelBody;
 }
 
 /**

@@ -62,6 +62,7 @@ const stages = [
   'fit',
   'panels',
   'foam',
+  'dryfit',
   'marks',
   'layout',
   'nest',
@@ -69,7 +70,12 @@ const stages = [
   'project',
 ];
 /** Stages that use the kernels of an earlier one: measures, offsets and unfolding of the shell. */
-const inputs: Record<string, string[]> = { fit: ['shell'], panels: ['shell'], foam: ['shell'] };
+const inputs: Record<string, string[]> = {
+  fit: ['shell'],
+  panels: ['shell'],
+  foam: ['shell'],
+  dryfit: ['shell'],
+};
 /** What each core folder may import, besides itself. */
 const mayImport: Record<string, string[]> = {
   base: [],
@@ -85,6 +91,7 @@ const mayImport: Record<string, string[]> = {
 
 const onlyIn: Record<string, RegExp> = {
   'clipper2-ts': /^src\/plane\/polygonLibrary\.ts$/,
+  'manifold-3d': /^src\/dryfit\/solidLibrary\.ts$/,
   saxes: /^src\/drawing\//,
   svgpath: /^src\/drawing\//,
   'opentype.js': /^src\/marks\//,

@@ -1,0 +1,245 @@
+/**
+ * The dry fit: panels with their real thickness and prepared edges at their places on the shell. See README.
+ */
+import { GirthwiseError, type Work } from '../base';
+import { add3, type Point3, point3, scaleBy3 } from '../math';
+import type {
+  BendModel,
+  DryFit,
+  DryFitClash,
+  DryFitSeam,
+  DryFitWay,
+  FoamDecisions,
+  FoamResult,
+  Plane3,
+  SeamPreparation,
+  Shell,
+} from '../model';
+import { foamDepths } from '../model';
+import { closedSection, offsetPlaces, offsetVectors } from '../shell';
+import type { Mm } from '../units';
+import {
+  byWorst,
+  figuresAtDepths,
+  type MeasuredSide,
+  meantToMeet,
+  rangeOf,
+  worseOf,
+  worstOf,
+} from './figures';
+import { gapsOf, type SeamSide, seamSides } from './gaps';
+import { cornerAt, type DryFitSurface, type PlacedPanel, placePanel, placePaper } from './placing';
+import { loadSolidLibrary, type SolidLibrary } from './solidLibrary';
+import { clashVolume, neutralDoubt } from './tolerance';
+import { measureVolumes, type Volumes } from './volumes';
+
+export interface DryFitInput {
+  readonly foam: FoamResult;
+  readonly decisions: FoamDecisions;
+  /** The shell that the panels were made from, its vertices at `places` on the paper's surface at the final size. */
+  readonly shell: Shell;
+  readonly places: readonly Point3[];
+  /** Where the inside girth is measured; null: it is not. */
+  readonly brow: Plane3 | null;
+}
+
+const models: readonly BendModel[] = ['rigid', 'mitre'];
+
+/** Shares of the whole work: designed, the two with another neutral layer, the paper. */
+const shares = [0, 0.3, 0.52, 0.74, 1];
+
+/**
+ * Measures gaps, overlaps, clashes and the inside girth. Loads the solid library when it is first used.
+ * @throws GirthwiseError when no panel was made from the shell
+ * @throws Cancelled through `work`
+ */
+export async function dryFit(input: DryFitInput, work: Work): Promise<DryFit> {
+  const { foam, decisions, shell, places } = input;
+  const held = foam.panels.flatMap(({ id, body }) => (body ? [{ id, body }] : []));
+  if (held.length === 0)
+    throw new GirthwiseError(
+      'dry-fit-without-shell',
+      'No panel was made from the folded shell, so there is nothing to put together.',
+    );
+  await work.step(0, 1, 'Loading the solid library');
+  const library = await loadSolidLibrary();
+  const surface: DryFitSurface = {
+    patches: shell.faces,
+    places,
+    vectors: offsetVectors({ vertices: places, faces: shell.faces }),
+  };
+  const cutOf = new Map(foam.rows.map((row) => [row.seam, row]));
+  const partWork = (k: number): Work => ({
+    step: (done, total, what) =>
+      work.step(shares[k]! + ((shares[k + 1]! - shares[k]!) * done) / Math.max(1, total), 1, what),
+  });
+  const designed = held.map(({ id, body }) => placePanel(id, body, surface));
+  const own = await measureWay(designed, surface, cutOf, library, partWork(0));
+  const otherNeutral: DryFit['otherNeutral'][number][] = [];
+  for (const [k, sign] of ([-1, 1] as const).entries()) {
+    const off = sign * neutralDoubt;
+    const panels = held.map(({ id, body }) =>
+      placePanel(id, body, surface, ({ heights }) => off * (heights.outside - heights.inside)),
+    );
+    const { way } = await measureWay(panels, surface, cutOf, library, partWork(1 + k));
+    otherNeutral.push({ neutralRatio: decisions.neutralRatio + off, way });
+  }
+  const { outside, inside } = foamDepths(decisions);
+  const paper = held.map(({ id, body }) => placePaper(id, body, surface, { inside: -inside, outside }));
+  const plain = await measureWay(paper, surface, null, library, partWork(3));
+  const sides = seamSides(designed, surface);
+  const measured = new Set(own.sides.rigid.map((side) => side.seam));
+  return {
+    panels: held.length,
+    leftOut: foam.panels.flatMap(({ id, body }) => (body ? [] : [id])),
+    unmeasured: [...new Set(sides.map((side) => side.seam))].filter((seam) => !measured.has(seam)),
+    designed: own.way,
+    otherNeutral,
+    uncompensated: plain.way,
+    seams: seamList(designed, sides, own.sides),
+    clashes: clashesOf(designed, surface, sides, own.volumes),
+    foamVolume: own.volumes.rigid.foam,
+    insideGirth: input.brow ? insideGirth(designed, surface, shell, input.brow) : null,
+  };
+}
+
+type ByModel<T> = Readonly<Record<BendModel, T>>;
+
+interface MeasuredWay {
+  readonly way: DryFitWay;
+  readonly sides: ByModel<readonly MeasuredSide[]>;
+  readonly volumes: ByModel<Volumes>;
+}
+
+/** @param cutOf how each seam is cut; null: all of them plainly, and their gap counts at every depth */
+async function measureWay(
+  panels: readonly PlacedPanel[],
+  surface: DryFitSurface,
+  cutOf: ReadonlyMap<string, FoamResult['rows'][number]> | null,
+  library: SolidLibrary,
+  work: Work,
+): Promise<MeasuredWay> {
+  const pairs = seamSides(panels, surface);
+  const measure = (model: BendModel): MeasuredSide[] =>
+    pairs.flatMap((side) => {
+      const row = cutOf?.get(side.seam);
+      // The paper's edges are plain, and what they leave counts at every depth, as it does at a bevel.
+      const preparation = cutOf ? row?.preparation : 'bevel';
+      if (!preparation || !isMeasured(preparation)) return [];
+      const gaps = gapsOf(panels, side, surface, model);
+      return gaps ? [{ seam: side.seam, preparation, bend: row?.bend ?? null, gaps }] : [];
+    });
+  const sides = { rigid: measure('rigid'), mitre: measure('mitre') };
+  const rigid = await measureVolumes(panels, surface, 'rigid', library, partOf(work, 0, 0.7));
+  const mitre = await measureVolumes(panels, surface, 'mitre', library, partOf(work, 0.7, 1));
+  const volumes = { rigid, mitre };
+  const worse = (of: (side: MeasuredSide) => boolean) =>
+    models.map((model) => figuresAtDepths(sides[model].filter(of))).reduce(worseOf, null);
+  return {
+    way: {
+      bevelled: worse((side) => side.preparation !== 'square'),
+      square: worse((side) => side.preparation === 'square'),
+      gap: worse(() => true),
+      overlapShare: Math.max(...models.map((model) => shareOf(volumes[model]))),
+    },
+    sides,
+    volumes,
+  };
+}
+
+/** Cuts whose two faces are meant to lie on each other in the plane that halves the bend. */
+const isMeasured = (preparation: SeamPreparation): boolean => preparation === 'bevel' || preparation === 'square';
+
+const shareOf = ({ foam, shared }: Volumes): number =>
+  foam > 0 ? shared.reduce((sum, { volume }) => sum + volume, 0) / foam : 0;
+
+const partOf = (work: Work, from: number, to: number): Work => ({
+  step: (done, total, what) => work.step(from + ((to - from) * done) / Math.max(1, total), 1, what),
+});
+
+function seamList(
+  panels: readonly PlacedPanel[],
+  sides: readonly SeamSide[],
+  measured: ByModel<readonly MeasuredSide[]>,
+): DryFitSeam[] {
+  const byModel = { rigid: bySeam(measured.rigid), mitre: bySeam(measured.mitre) };
+  return [...bySeam(sides)]
+    .flatMap(([seam, pairs]): DryFitSeam[] => {
+      const found = models.flatMap((model) => {
+        const of = byModel[model].get(seam);
+        return of ? [{ model, of, worst: worstOf(of) }] : [];
+      });
+      const worse = found.sort((p, q) => q.worst - p.worst)[0];
+      if (!worse) return [];
+      const { model, of, worst } = worse;
+      const first = pairs[0]!;
+      return [
+        {
+          seam,
+          panels: [panels[first.a.panel]!.id, panels[first.b.panel]!.id],
+          preparation: of[0]!.preparation,
+          touches: meantToMeet(of[0]!.preparation, of[0]!.bend),
+          model,
+          inside: rangeOf(of.flatMap(({ gaps }) => gaps.inside)),
+          middle: rangeOf(of.flatMap(({ gaps }) => gaps.middle)),
+          outside: rangeOf(of.flatMap(({ gaps }) => gaps.outside)),
+          worst,
+          sides: pairs.map(({ vertices }) => vertices),
+        },
+      ];
+    })
+    .sort(byWorst);
+}
+
+function bySeam<T extends { readonly seam: string }>(list: readonly T[]): Map<string, T[]> {
+  const found = new Map<string, T[]>();
+  for (const one of list) {
+    const so = found.get(one.seam);
+    if (so) so.push(one);
+    else found.set(one.seam, [one]);
+  }
+  return found;
+}
+
+/** Panels that share no seam and no vertex of the shell, yet foam; the larger volume of both models. */
+function clashesOf(
+  panels: readonly PlacedPanel[],
+  { patches }: DryFitSurface,
+  sides: readonly SeamSide[],
+  volumes: ByModel<Volumes>,
+): DryFitClash[] {
+  const key = (a: number, b: number) => (a < b ? `${a} ${b}` : `${b} ${a}`);
+  const glued = new Set(sides.map(({ a, b }) => key(a.panel, b.panel)));
+  const corners = panels.map(({ faces }) => new Set(faces.flatMap(({ patch }) => patches[patch]!.vertices)));
+  const worst = new Map<string, DryFitClash>();
+  for (const { a, b, volume, at } of models.flatMap((model) => volumes[model].shared)) {
+    if (volume < clashVolume || glued.has(key(a, b))) continue;
+    if ([...corners[a]!].some((v) => corners[b]!.has(v))) continue;
+    if ((worst.get(key(a, b))?.volume ?? 0) >= volume) continue;
+    worst.set(key(a, b), { panels: [panels[a]!.id, panels[b]!.id], volume, at });
+  }
+  return [...worst.values()].sort((p, q) => q.volume - p.volume);
+}
+
+/** The brow section of the inner skins as they stand; where no panel is, of the inside of the shell. */
+function insideGirth(
+  panels: readonly PlacedPanel[],
+  surface: DryFitSurface,
+  shell: Shell,
+  plane: Plane3,
+): Mm | null {
+  const first = panels[0]!.body;
+  const inside = [...offsetPlaces(surface.places, surface.vectors, first.depth + first.heights.inside)];
+  const sums = new Map<number, { sum: Point3; count: number }>();
+  for (const panel of panels)
+    panel.faces.forEach(({ patch, ring }, f) => {
+      ring.forEach((_, i) => {
+        const v = surface.patches[patch]!.vertices[i]!;
+        const so = sums.get(v) ?? { sum: point3(0, 0, 0), count: 0 };
+        const at = cornerAt(panel, f, i, panel.body.heights.inside, 'mitre');
+        sums.set(v, { sum: add3(so.sum, at), count: so.count + 1 });
+      });
+    });
+  for (const [v, { sum, count }] of sums) inside[v] = scaleBy3(sum, 1 / count);
+  return closedSection(shell, plane, inside)?.tautGirth ?? null;
+}

@@ -1,0 +1,2 @@
+export { type DryFitInput, dryFit } from './dryFit';
+export { gapWorthSaying } from './tolerance';

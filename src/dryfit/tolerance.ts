@@ -1,0 +1,18 @@
+import type { Mm } from '../units';
+
+/** Places along a side of a seam at which its gap is measured, both ends included: cut faces are ruled, so the ends show
+ *  the extremes; those between make the mean. */
+export const placesPerSide = 5;
+
+/** Panels that are not neighbours clash when they share more than this, mm³: a cube of 2 mm. Less is the corner of a
+ *  bevel that soft foam takes. */
+export const clashVolume = 8;
+
+/** A gap that is worth a remedy: wider than a bead of contact adhesive closes (common practice, no source). */
+export const gapWorthSaying: Mm = 0.5;
+
+/** How far the neutral layer of real foam may lie from where it was reckoned with, in thicknesses (own study). */
+export const neutralDoubt = 0.15;
+
+/** Prisms with less volume, mm³, are slivers of vanished edges; the solid library is not asked about them. */
+export const leastPrism = 1e-3;

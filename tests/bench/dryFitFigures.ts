@@ -1,0 +1,54 @@
+/**
+ * The dry fit over the generated family, from true shells: `npx tsx tests/bench/dryFitFigures.ts [thickness]`. Every
+ * figure is the worse of both models.
+ */
+import type { DryFitWay, GapFigures } from '../../src/model';
+import { dryFitOfTruth } from '../dryfit/truthFit';
+import { corpus } from '../support/harbourWatch';
+
+const thickness = Number(process.argv[2] ?? 5);
+const aims = {
+  bevel: { mean: 0.1, p95: 0.4, max: 1.5, share: 0.0015 },
+  square: { mean: 0.1, p95: 0.5, max: Number.POSITIVE_INFINITY, share: 0.0003 },
+} as const;
+const scale = thickness / 5;
+
+const figures = (f: GapFigures | null) =>
+  f ? [f.mean, f.p95, f.max].map((v) => v.toFixed(2)).join(' / ') : '–';
+const share = (way: DryFitWay) => `${(100 * way.overlapShare).toFixed(3)} %`;
+
+async function table(preparation: 'bevel' | 'square') {
+  const aim = aims[preparation];
+  console.log(
+    `\n${preparation}, foam of ${thickness} mm, paper outside; gap mean / p95 / max in mm. Aims: ${[aim.mean, aim.p95, aim.max].map((v) => (v * scale).toFixed(2)).join(' / ')}, overlap ${100 * aim.share} %.\n`,
+  );
+  console.log(
+    '| shell | panels | gap | overlap | misses | K 0.15 lower | K 0.15 higher | paper uncompensated | clashes | worst seam | CPU, s |',
+  );
+  console.log('|---|---|---|---|---|---|---|---|---|---|---|');
+  for (const { name, make } of corpus) {
+    if (name === 'Keel bracer') continue;
+    const truth = make();
+    const before = process.cpuUsage();
+    const fit = await dryFitOfTruth(truth, { thickness, preparation });
+    const { user, system } = process.cpuUsage(before);
+    const gap = fit.designed[preparation === 'bevel' ? 'bevelled' : 'square'];
+    const misses = [
+      ...(['mean', 'p95', 'max'] as const).filter((k) => gap && gap[k] > aim[k] * scale),
+      ...(fit.designed.overlapShare > aim.share ? ['overlap'] : []),
+    ];
+    const off = fit.otherNeutral.map(({ way }) => `${figures(way.gap)}; ${share(way)}`);
+    const plain = `${figures(fit.uncompensated.gap)}; ${share(fit.uncompensated)}`;
+    const worst = fit.seams[0];
+    console.log(
+      `| ${name} | ${fit.panels} | ${figures(gap)} | ${share(fit.designed)} | ${misses.join(', ') || 'none'} | ${off.join(' | ')} | ${plain} | ${fit.clashes.length} | ${worst ? `${worst.seam} ${worst.worst.toFixed(2)}` : '–'} | ${((user + system) / 1e6).toFixed(1)} |`,
+    );
+  }
+}
+
+async function main() {
+  await table('bevel');
+  await table('square');
+}
+
+void main();
