@@ -148,7 +148,8 @@ async function measureWay(
 }
 
 /** Cuts whose two faces are meant to lie on each other in the plane that halves the bend. */
-const isMeasured = (preparation: SeamPreparation): boolean => preparation === 'bevel' || preparation === 'square';
+const isMeasured = (preparation: SeamPreparation): boolean =>
+  preparation === 'bevel' || preparation === 'square';
 
 const shareOf = ({ foam, shared }: Volumes): number =>
   foam > 0 ? shared.reduce((sum, { volume }) => sum + volume, 0) / foam : 0;

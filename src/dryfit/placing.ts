@@ -49,7 +49,11 @@ export interface PlacedPanel {
   /** Height of the layer that keeps its length above the designed neutral layer. */
   readonly layer: Mm;
   /** By corner of the panel: where it stands at the mitre of its faces, one unit of height there, and those faces. */
-  readonly nodes: readonly { readonly at: Point3; readonly mitre: Point3; readonly faces: readonly number[] }[];
+  readonly nodes: readonly {
+    readonly at: Point3;
+    readonly mitre: Point3;
+    readonly faces: readonly number[];
+  }[];
 }
 
 /**
@@ -124,7 +128,13 @@ export function moveAt({ heights, moves }: PanelBody, node: number, height: Mm):
 }
 
 /** The corner of a face at a height above the designed neutral layer, as the foam is bent. */
-export function cornerAt(panel: PlacedPanel, f: number, corner: number, height: Mm, model: BendModel): Point3 {
+export function cornerAt(
+  panel: PlacedPanel,
+  f: number,
+  corner: number,
+  height: Mm,
+  model: BendModel,
+): Point3 {
   const face = panel.faces[f]!;
   const node = face.ring[corner % face.ring.length]!;
   const d = moveAt(panel.body, node, height);
@@ -144,7 +154,11 @@ export function cornerAt(panel: PlacedPanel, f: number, corner: number, height: 
 }
 
 function nodesOf(body: PanelBody, faces: readonly PlacedFace[]): PlacedPanel['nodes'] {
-  const at = body.corners.map(() => ({ sum: point3(0, 0, 0), normals: point3(0, 0, 0), faces: [] as number[] }));
+  const at = body.corners.map(() => ({
+    sum: point3(0, 0, 0),
+    normals: point3(0, 0, 0),
+    faces: [] as number[],
+  }));
   faces.forEach(({ ring, corners, normal }, f) => {
     ring.forEach((node, i) => {
       const so = at[node]!;
@@ -200,10 +214,7 @@ function foldFaces(body: PanelBody, surface: DryFitSurface, goal: readonly Point
         if (g === undefined || poses[g]) return;
         const vertices = patches[f]!.vertices;
         const edge = unitOf3(subtract3(goal[vertices[(i + 1) % ring.length]!]!, goal[vertices[i]!]!));
-        const bend = Math.atan2(
-          dot3(cross3(normals[f]!, normals[g]!), edge),
-          dot3(normals[f]!, normals[g]!),
-        );
+        const bend = Math.atan2(dot3(cross3(normals[f]!, normals[g]!), edge), dot3(normals[f]!, normals[g]!));
         const a = pose.put(body.corners[node]!);
         const axis = unitOf3(subtract3(pose.put(body.corners[next]!), a));
         const spin = (p: Point3): Point3 =>

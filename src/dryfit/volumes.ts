@@ -1,6 +1,6 @@
 /** Panels as solids, and the volume that two of them take at once. */
 import type { Work } from '../base';
-import { type Point3, scaleBy3, add3, point3 } from '../math';
+import { add3, type Point3, point3, scaleBy3 } from '../math';
 import type { BendModel } from '../model';
 import { cornerAt, type DryFitSurface, type PlacedPanel } from './placing';
 import type { Prism, Solid, SolidLibrary } from './solidLibrary';

@@ -2,7 +2,7 @@
 import { type Point, point } from '../math';
 import type { PanelBody } from '../model';
 import type { CutPiece } from './cutPiece';
-import { innerNeighbour, type FoamNet } from './surface';
+import { type FoamNet, innerNeighbour } from './surface';
 
 export function panelBody({ neutral, plan, loops, corners }: CutPiece, net: FoamNet): PanelBody {
   const seen = (p: Point): Point => (neutral.over ? point(-p.x, p.y) : p);

@@ -74,7 +74,9 @@ const bodies = [
 
 describe.each(bodies)('foam on a $name', ({ mesh, bevelled, square, bends, paper }) => {
   it('has its volume and no gap with bevels', async () => {
-    const { designed, foamVolume, uncompensated, clashes, leftOut } = await fit(mesh, { preparation: 'bevel' });
+    const { designed, foamVolume, uncompensated, clashes, leftOut } = await fit(mesh, {
+      preparation: 'bevel',
+    });
     expect(leftOut).toEqual([]);
     expect(clashes).toEqual([]);
     expect(foamVolume / bevelled).toBeCloseTo(1, 5);
