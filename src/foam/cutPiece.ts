@@ -5,8 +5,8 @@ import { add, type Point, scaleBy, subtract, unitOf } from '../math';
 import type { Mm, Rad } from '../units';
 import { type CornerMove, foldMoves, moveLine } from './foldShift';
 import type { NeutralPiece, NeutralStretch } from './neutralPieces';
-import { borderCut, type SeamCut, seamCut } from './seamCut';
-import type { PiecePlan, PlannedSeam } from './shapePiece';
+import { borderCut, type SeamCut } from './seamCut';
+import { type PiecePlan, type PlannedSeam, plannedCut } from './shapePiece';
 import { lineCorner, shellCorner } from './shellCorners';
 import type { FoamNet } from './surface';
 import { refusedBend } from './tolerance';
@@ -48,9 +48,10 @@ export function cutPiece(neutral: NeutralPiece, net: FoamNet, plan: PiecePlan): 
   const loops = neutral.loops.map((loop) =>
     loop.map((stretch): CutStretch => {
       const { side } = stretch;
-      const planned = plan.seams[side.kind === 'seam' ? side.id : stretch.edge] ?? null;
+      const key = side.kind === 'seam' ? side.id : stretch.edge;
+      const planned = plan.seams[`${key} ${stretch.edge}`] ?? plan.seams[key] ?? null;
       const bend = planned ? bendHere(planned, side.bend) : 0;
-      const cut = planned ? seamCut(bend, planned.preparation, plan.depths) : borderCut;
+      const cut = planned ? plannedCut(planned, bend, plan) : borderCut;
       return { ...stretch, planned, bend, cut, line: moveLine(stretch.points, moves) };
     }),
   );

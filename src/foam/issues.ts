@@ -4,6 +4,8 @@ import { boxOf, type Point } from '../math';
 import type { FoamDecisions, FoamSeamRow, MarkDecisions, Pattern, Piece, Seams } from '../model';
 import { ringCrossing } from '../shell';
 import { formatLength } from '../units';
+import type { Bends } from './bends';
+import { canLap } from './edgeRules';
 import type { NeutralPiece } from './neutralPieces';
 import type { PieceShape } from './shapePiece';
 import { mismatchWorthSaying, spreadLimit, spreadWorthSaying } from './tolerance';
@@ -185,4 +187,35 @@ function namesOf(names: readonly string[]): string {
   const shown = names.slice(0, 6).join(', ');
   const more = names.length > 6 ? ` and ${names.length - 6} more` : '';
   return `${names.length === 1 ? 'Piece' : 'Pieces'} ${shown}${more}`;
+}
+
+/** About decisions on edges that cannot be kept, and thickness that the sizing does not know of. */
+export function edgeIssues(pattern: Pattern, foam: FoamDecisions, bends: Bends): Issue[] {
+  const issues: Issue[] = [];
+  const lapped = [...bends.ofSeam].filter(
+    ([seam, bend]) => (foam.preparationOf[seam] ?? foam.preparation) === 'lapped' && !canLap(bend),
+  );
+  if (lapped.length > 0)
+    issues.push({
+      code: 'lap-not-square',
+      severity: 'note',
+      stage: 'foam',
+      message: `${lapped.length === 1 ? 'One seam is' : `${lapped.length} seams are`} bent too little or too far for one panel to run past the other (45° to 135°), and bevelled instead.`,
+      remedy: 'Lap seams near square corners alone.',
+      place: { ids: lapped.map(([seam]) => seam) },
+    });
+  const others = pattern.pieces.filter(
+    ({ id }) => (foam.thicknessOf[id] ?? foam.thickness) !== foam.thickness,
+  );
+  if (others.length > 0 && foam.flush !== 'inside')
+    issues.push({
+      code: 'girth-by-main-thickness',
+      severity: 'note',
+      stage: 'foam',
+      message: `The inside girth counts with ${formatLength(foam.thickness, 'mm')} of foam everywhere; ${others.length === 1 ? 'one panel has' : `${others.length} panels have`} another thickness and ${others.length === 1 ? 'reaches' : 'reach'} inwards by more or less.`,
+      remedy:
+        'Let panels of different thickness meet flush inside, or leave room where a thicker panel touches the head.',
+      place: { ids: others.map(({ id }) => id) },
+    });
+  return issues;
 }

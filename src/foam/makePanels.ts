@@ -3,37 +3,38 @@
  * other piece is made flat by itself, with the bends that are known. See README.
  */
 import { GirthwiseError, type Issue } from '../base';
-import {
-  type BendSource,
-  type FoamDecisions,
-  type FoamDepths,
-  type FoamResult,
-  type FoamSeamRow,
-  foamDepths,
-  type MarkDecisions,
-  type Panel,
-  type Pattern,
-  type Piece,
-  type Seams,
+import type {
+  BendSource,
+  FoamDecisions,
+  FoamResult,
+  FoamSeamRow,
+  MarkDecisions,
+  Panel,
+  Pattern,
+  Piece,
+  Seam,
+  SeamPreparation,
+  Seams,
 } from '../model';
+import type { Rad } from '../units';
 import { agreeCorners } from './agreeCorners';
 import { type Bends, type FoldedBends, findBends } from './bends';
 import { cutPiece } from './cutPiece';
-import { panelIssues, seamIssues, surfaceIssues } from './issues';
+import { panelFoam, seamPreparation } from './edgeRules';
+import { edgeIssues, panelIssues, seamIssues, surfaceIssues } from './issues';
 import { type NeutralPiece, neutralPiece } from './neutralPieces';
-import { seamCut } from './seamCut';
+import { type Mating, planPiece } from './planPiece';
+import { type SeamCut, seamCut } from './seamCut';
 import {
   measureKey,
   type PiecePlan,
   type PieceShape,
-  type PlannedSeam,
   type ShapePiece,
   type SideMeasure,
   scalePiece,
   shapePiece,
 } from './shapePiece';
 import { shapeFromShell } from './shellPiece';
-import { bendLengthChange } from './softBend';
 import { type FoamNet, type FoamSurface, facesOfPiece, readNet } from './surface';
 import { fallbackRounds } from './tolerance';
 
@@ -61,31 +62,15 @@ export function makePanels(
 ): FoamResult {
   checkFigures(scale, foam);
   const bends = findBends(pattern, seams, foam, folded);
-  const depths = foamDepths(foam);
   const mates = matesOf(seams);
   const squared = new Set<string>();
   const net = surface ? readNet(surface, seams) : null;
-  const neutral = surface && net ? neutralPieces(pattern, seams, scale, surface, net, depths, foam) : [];
-  const makers = pattern.pieces.map((piece, k) => {
-    const from = neutral[k] ?? null;
-    return { piece, neutral: from };
-  });
-  const planOf = (piece: Piece, from: NeutralPiece | null): PiecePlan => {
-    const own = from ? neutralDepths(foam) : depths;
-    return {
-      scale,
-      depths: own,
-      thickness: foam.thickness,
-      neutralRatio: foam.neutralRatio,
-      bendRadius: foam.bendRadius,
-      kerf: foam.kerf,
-      traced: foam.traced,
-      mitreLimit: foam.mitreLimit,
-      seams: planSeams(piece, mates, from, bends, (seam) => preparationOf(seam, foam, squared)),
-      folds: Object.fromEntries(piece.folds.map((fold) => [fold.id, bends.ofFold.get(fold.id) ?? null])),
-      foldLengths: from ? {} : softLengths(piece, bends, foam, own),
-    };
-  };
+  const neutral = surface && net ? neutralPieces(pattern, seams, scale, surface, net, foam) : [];
+  const makers = pattern.pieces.map((piece, k) => ({ piece, neutral: neutral[k] ?? null }));
+  const preparation = (seam: string): SeamPreparation =>
+    squared.has(seam) ? 'square' : seamPreparation(seam, bends.ofSeam.get(seam) ?? null, foam);
+  const planOf = (piece: Piece, from: NeutralPiece | null): PiecePlan =>
+    planPiece(piece, from, { scale, foam, bends, mates, preparation });
   /** The corners of the panels from the shell agree with each other, so these are made together. */
   const shapeAll = (): PieceShape[] => {
     const cuts = makers.flatMap(({ piece, neutral: from }) =>
@@ -105,7 +90,7 @@ export function makePanels(
     shapes = shapeAll();
   }
   const onShell = new Set(makers.flatMap(({ piece, neutral: from }) => (from ? [piece.id] : [])));
-  const rows = seamRows(seams, foam, bends, squared, measuresOf(shapes), onShell);
+  const rows = seamRows(seams, foam, bends, preparation, measuresOf(shapes), onShell);
   return {
     panels: pattern.pieces.map((piece, k) => panelOf(piece, shapes[k]!, foam, marks, bends)),
     rows,
@@ -113,6 +98,7 @@ export function makePanels(
     issues: [
       ...bends.issues,
       ...(surface ? surfaceIssues(pattern, makers, marks) : []),
+      ...edgeIssues(pattern, foam, bends),
       ...seamIssues(seams, rows, squared),
       ...pattern.pieces.flatMap((piece, k) => panelIssues(nameOf(piece, marks), piece, shapes[k]!, foam)),
     ] satisfies Issue[],
@@ -125,15 +111,10 @@ function checkFigures(scale: number, foam: FoamDecisions): void {
   for (const figure of ['thickness', 'kerf', 'bendRadius', 'neutralRatio'] as const)
     if (!(foam[figure] >= 0) || !Number.isFinite(foam[figure]))
       throw new GirthwiseError('foam-figure', `Foam ${figure} must be 0 or more, not ${foam[figure]}.`);
+  for (const [panel, thickness] of Object.entries(foam.thicknessOf))
+    if (!(thickness >= 0) || !Number.isFinite(thickness))
+      throw new GirthwiseError('foam-figure', `Foam of panel ${panel} must be 0 or more, not ${thickness}.`);
 }
-
-const edgesOf = (piece: Piece) => [piece.outline, ...piece.holes].flat();
-
-/** The skins above and below the neutral surface. */
-const neutralDepths = ({ thickness, neutralRatio }: FoamDecisions): FoamDepths => ({
-  outside: (1 - neutralRatio) * thickness,
-  inside: neutralRatio * thickness,
-});
 
 /** Every piece that the surface holds, unfolded from the neutral depth; null for the others. */
 function neutralPieces(
@@ -142,60 +123,25 @@ function neutralPieces(
   scale: number,
   surface: FoamSurface,
   net: FoamNet,
-  depths: FoamDepths,
   foam: FoamDecisions,
 ): (NeutralPiece | null)[] {
-  const depth = depths.outside - neutralDepths(foam).outside;
   return pattern.pieces.map((piece) => {
     const faces = facesOfPiece(net, piece);
     if (!faces) return null;
-    return neutralPiece({ net, drawn: surface.pattern, seams }, faces, scalePiece(piece, scale), depth);
+    const { neutral } = panelFoam(piece.id, foam);
+    return neutralPiece({ net, drawn: surface.pattern, seams }, faces, scalePiece(piece, scale), neutral);
   });
 }
 
-/** What soft bends change on a flat drawing. */
-const softLengths = (piece: Piece, bends: Bends, foam: FoamDecisions, depths: FoamDepths) =>
-  Object.fromEntries(
-    piece.folds.map((fold) => {
-      const bend = bends.ofFold.get(fold.id) ?? null;
-      return [fold.id, bend === null || bend === 0 ? 0 : bendLengthChange(bend, foam, depths)];
-    }),
-  );
-
-/** Seams of every edge that has some; several where it has short mates. */
-function matesOf(seams: Seams): Map<string, readonly string[]> {
-  const found = new Map<string, string[]>();
+/** Seams of every edge that has some, with the side that it is; several where it has short mates. */
+function matesOf(seams: Seams): Map<string, readonly Mating[]> {
+  const found = new Map<string, Mating[]>();
   for (const seam of seams.seams)
-    for (const { edge } of [seam.a, seam.b]) found.set(edge, [...(found.get(edge) ?? []), seam.id]);
-  return found;
-}
-
-const preparationOf = (seam: string, foam: FoamDecisions, squared: ReadonlySet<string>) =>
-  squared.has(seam) ? 'square' : (foam.preparationOf[seam] ?? foam.preparation);
-
-/** By edge id; for a panel from the shell by seam id as well, since its stretches know their seams. */
-function planSeams(
-  piece: Piece,
-  mates: ReadonlyMap<string, readonly string[]>,
-  from: NeutralPiece | null,
-  bends: Bends,
-  preparation: (seam: string) => PlannedSeam['preparation'],
-): Record<string, PlannedSeam> {
-  const planned: Record<string, PlannedSeam> = {};
-  const glued = new Set(from?.loops.flat().flatMap(({ side }) => (side.kind === 'seam' ? [side.id] : [])));
-  for (const edge of edgesOf(piece)) {
-    for (const seam of mates.get(edge.id) ?? []) {
-      const plan = {
-        seam,
-        bend: bends.ofSeam.get(seam) ?? null,
-        typed: bends.from.get(seam) === 'typed',
-        preparation: preparation(seam),
-      };
-      if (glued.has(seam)) planned[seam] = plan;
-      else planned[edge.id] = plan;
+    for (const side of ['a', 'b'] as const) {
+      const { edge } = seam[side];
+      found.set(edge, [...(found.get(edge) ?? []), { seam, side }]);
     }
-  }
-  return planned;
+  return found;
 }
 
 const measuresOf = (shapes: readonly PieceShape[]): Readonly<Record<string, SideMeasure>> =>
@@ -207,24 +153,25 @@ function seamRows(
   seams: Seams,
   foam: FoamDecisions,
   bends: Bends,
-  squared: ReadonlySet<string>,
+  preparation: (seam: string) => SeamPreparation,
   measures: Readonly<Record<string, SideMeasure>>,
   onShell: ReadonlySet<string>,
 ): FoamSeamRow[] {
   const runOf = new Map(seams.runs.flatMap((run) => run.seams.map((seam) => [seam, run.number] as const)));
   return seams.seams.map((seam) => {
     const bend = bends.ofSeam.get(seam.id) ?? null;
-    const preparation = preparationOf(seam.id, foam, squared);
-    const cut = seamCut(bend ?? 0, preparation, foamDepths(foam));
+    const cut = preparation(seam.id);
+    const [sideA, sideB] = (['a', 'b'] as const).map((side) => rowCut(seam, side, bend ?? 0, cut, foam));
+    const tilt = sideA!.tilt;
     const a = measures[measureKey(seam.a.edge, seam.id)] ?? noMeasure;
     const b = measures[measureKey(seam.b.edge, seam.id)] ?? noMeasure;
     return {
       seam: seam.id,
       run: runOf.get(seam.id) ?? seam.number,
-      preparation,
+      preparation: cut,
       bend,
       ...sourceOf(seam.id, bends),
-      bevel: foam.traced === 'outside' || cut.tilt === 0 ? cut.tilt : -cut.tilt,
+      bevel: foam.traced === 'outside' || tilt === 0 ? tilt : -tilt,
       way: onShell.has(seam.a.piece) && onShell.has(seam.b.piece) ? 'shell' : 'flat',
       lengthA: a.length,
       lengthB: b.length,
@@ -233,15 +180,33 @@ function seamRows(
       stretchA: a.bent - a.length,
       stretchB: b.bent - b.length,
       mismatch: Math.abs(a.bent - b.bent),
-      openWedge: cut.openWedge,
+      openWedge: (sideA!.openWedge + sideB!.openWedge) / 2,
+      touches: cut === 'bevel' || !bend ? 'both' : bend > 0 ? 'inside' : 'outside',
+      ...(cut === 'lapped' ? { over: foam.lapOver[seam.id] ?? 'a' } : {}),
     };
   });
+}
+
+function rowCut(
+  seam: Seam,
+  side: 'a' | 'b',
+  bend: Rad,
+  preparation: SeamPreparation,
+  foam: FoamDecisions,
+): SeamCut {
+  const { depths, neutral } = panelFoam(seam[side].piece, foam);
+  return seamCut(bend, preparation, depths, { neutral });
 }
 
 /** The field that tells where a bend is from; none where no bend is set. */
 function sourceOf(id: string | null, bends: Bends): { bendFrom?: BendSource } {
   const from = id === null ? undefined : bends.from.get(id);
   return from ? { bendFrom: from } : {};
+}
+
+function materialOf(panel: string, foam: FoamDecisions): { material?: string } {
+  const material = foam.materialOf[panel] ?? foam.material;
+  return material === '' ? {} : { material };
 }
 
 const nameOf = (piece: Piece, marks: MarkDecisions): string => marks.pieceNames[piece.id] ?? piece.name;
@@ -259,7 +224,8 @@ function panelOf(
     pieces: [piece.id],
     quantity: marks.quantities[piece.id] ?? 1,
     mirrored: false,
-    thickness: foam.thickness,
+    thickness: panelFoam(piece.id, foam).thickness,
+    ...materialOf(piece.id, foam),
     loops: shape.loops.map((loop) => loop.map((edge) => ({ ...edge, ...sourceOf(edge.seam, bends) }))),
     folds: shape.folds.map((fold) => ({ ...fold, ...sourceOf(fold.id, bends) })),
     outlines: shape.outlines,

@@ -18,7 +18,7 @@ import type {
 import { type ShiftEdge, type ShiftedEdge, type ShiftResult, shiftEdges } from '../plane';
 import type { Mm, Rad } from '../units';
 import { type CornerMove, foldMoves, moveLine } from './foldShift';
-import { borderCut, type SeamCut, seamCut } from './seamCut';
+import { borderCut, type LapPart, type SeamCut, seamCut } from './seamCut';
 import type { BendFoam } from './softBend';
 import { sameCorner } from './tolerance';
 import { type FaceTrouble, type ShiftOwner, troublesOf } from './troubles';
@@ -34,6 +34,10 @@ export interface PiecePlan extends BendFoam {
   readonly seams: Readonly<Record<string, PlannedSeam>>;
   /** Bend by fold id; null: not set. */
   readonly folds: Readonly<Record<string, Rad | null>>;
+  /** Height of the neutral layer above the source surface; 0 when that is the neutral surface itself. */
+  readonly neutral: Mm;
+  /** Grooves of scored folds, by fold id. */
+  readonly grooves: Readonly<Record<string, NonNullable<PanelFold['groove']>>>;
   /** By fold id: by how much the flat panel is longer across it than the surface that it is made from. */
   readonly foldLengths: Readonly<Record<string, Mm>>;
 }
@@ -44,6 +48,7 @@ export interface PlannedSeam {
   /** The bend is the person's word. */
   readonly typed: boolean;
   readonly preparation: SeamPreparation;
+  readonly lap?: LapPart;
 }
 
 /** Lengths of one side of a seam, kerf left out. */
@@ -92,7 +97,7 @@ export const shapePiece: ShapePiece = (piece, plan) => {
           id: edge.id,
           points,
           shift: cut[skin] + extra,
-          blend: plan.seams[edge.id]?.preparation === 'square' ? 'deeper' : 'mean',
+          blend: (plan.seams[edge.id]?.preparation ?? 'bevel') === 'bevel' ? 'mean' : 'deeper',
         }),
       ),
     );
@@ -150,9 +155,20 @@ export function scalePiece(piece: Piece, scale: number): Piece {
   };
 }
 
+/** The cut of a planned seam where it is bent so far. */
+export const plannedCut = (planned: PlannedSeam, bend: Rad, plan: PiecePlan): SeamCut =>
+  seamCut(bend, planned.preparation, plan.depths, {
+    neutral: plan.neutral,
+    ...(planned.lap ? { lap: planned.lap } : {}),
+  });
+
+/** What is told of the cut of an edge. */
+export const cutWords = (planned: PlannedSeam | null | undefined): Pick<PanelEdge, 'preparation' | 'lap'> =>
+  planned ? { preparation: planned.preparation, ...(planned.lap ? { lap: planned.lap.part } : {}) } : {};
+
 const cutOf = (edge: string, plan: PiecePlan): SeamCut => {
   const planned = plan.seams[edge];
-  return planned ? seamCut(planned.bend ?? 0, planned.preparation, plan.depths) : borderCut;
+  return planned ? plannedCut(planned, planned.bend ?? 0, plan) : borderCut;
 };
 
 function panelEdge(edge: Edge, shifted: ShiftedEdge, plan: PiecePlan): PanelEdge {
@@ -163,6 +179,7 @@ function panelEdge(edge: Edge, shifted: ShiftedEdge, plan: PiecePlan): PanelEdge
     seam: planned?.seam ?? null,
     shift: shifted.shift,
     bevel: plan.traced === 'outside' || tilt === 0 ? tilt : -tilt,
+    ...cutWords(planned),
     bend: planned?.bend ?? null,
     points: longest(shifted.parts),
     curved: edge.curved,
@@ -190,7 +207,9 @@ export function panelFold(
   const points = [...moved];
   points[0] = tracedCorner(moved[0]!, traced) ?? moved[0]!;
   points[points.length - 1] = tracedCorner(moved.at(-1)!, traced) ?? moved.at(-1)!;
-  return { id: fold.id, points, role: fold.role, bend: plan.folds[fold.id] ?? null };
+  const groove = plan.grooves[fold.id];
+  const bend = plan.folds[fold.id] ?? null;
+  return { id: fold.id, points, role: fold.role, bend, ...(groove ? { groove } : {}) };
 }
 
 /** Where the outline's corner at `corner` went; null when there is none or it went with its edges. */

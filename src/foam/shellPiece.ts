@@ -26,7 +26,14 @@ import type { CornerMoves, CutPiece, CutStretch } from './cutPiece';
 import type { NeutralPiece } from './neutralPieces';
 import { panelBody } from './panelBody';
 import { seamCut } from './seamCut';
-import { measureKey, type PiecePlan, type PieceShape, panelFold, type SideMeasure } from './shapePiece';
+import {
+  cutWords,
+  measureKey,
+  type PiecePlan,
+  type PieceShape,
+  panelFold,
+  type SideMeasure,
+} from './shapePiece';
 import { fanMitre, inSpace } from './shellCorners';
 import type { FoamNet } from './surface';
 import { shaving } from './tolerance';
@@ -107,6 +114,7 @@ function edgesOfLoop(
       seam: first.planned?.seam ?? null,
       shift: shifted[0]!.shift,
       bevel: plan.traced === 'outside' || tilt === 0 ? tilt : -tilt,
+      ...cutWords(first.planned),
       bend: first.planned?.bend ?? null,
       points: joined(shifted),
       curved: first.points.length > 2,

@@ -46,3 +46,8 @@ export const alongEdgeCost = 0.1;
 
 /** Rounds of bringing corners to agree: a shell of 900 faces settles in fewer. */
 export const agreeRounds = 200;
+
+/** One panel runs past another only near square corners: further off, the square cuts leave more than 0.7 of the
+ *  thickness open. */
+export const lapFrom: Rad = Math.PI / 4;
+export const lapTo: Rad = (3 * Math.PI) / 4;

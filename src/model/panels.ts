@@ -57,6 +57,8 @@ export interface Panel {
   readonly quantity: number;
   readonly mirrored: boolean;
   readonly thickness: Mm;
+  /** Name of the foam; absent when nobody named it. */
+  readonly material?: string;
   /** Edge by edge, outline first, then each hole. Edges keep the ids of the piece's edges. */
   readonly loops: readonly (readonly PanelEdge[])[];
   /** The folds that stay inside as soft bends, moved with the panel. */
@@ -85,6 +87,10 @@ export interface PanelEdge {
   readonly shift: Mm;
   /** Tilt of the cut from square: + the cut leans in under the traced face (under-cut), − it flares out. */
   readonly bevel: Rad;
+  /** How it is cut; absent at a border. */
+  readonly preparation?: SeamPreparation;
+  /** Part in a lapped seam: `over` runs past, `under` stops at the other. */
+  readonly lap?: 'over' | 'under';
   /** Bend angle in force, null when none is set (counts as flat). */
   readonly bend: Rad | null;
   /** Absent where none is set. */
@@ -106,6 +112,14 @@ export interface PanelFold {
   readonly role: 'mountain' | 'valley' | 'unknown';
   readonly bend: Rad | null;
   readonly bendFrom?: BendSource;
+  /** A scored fold: V-groove on the closing side, `web` of foam left; absent for a soft bend. */
+  readonly groove?: {
+    readonly side: 'inside' | 'outside';
+    readonly depth: Mm;
+    readonly web: Mm;
+    /** Width of the open groove on the skin. */
+    readonly width: Mm;
+  };
 }
 
 export interface FoamSeamRow {
@@ -130,6 +144,10 @@ export interface FoamSeamRow {
   readonly mismatch: Mm;
   /** Width of the wedge that stays open with square cuts; 0 when bevelled. */
   readonly openWedge: Mm;
+  /** The skin on which the sides touch first; both skins when bevelled or flat. */
+  readonly touches: 'inside' | 'outside' | 'both';
+  /** Which side of a lapped seam runs past. */
+  readonly over?: 'a' | 'b';
 }
 
 export interface FoamResult {

@@ -115,7 +115,15 @@ export interface FitDecisions {
 }
 
 export type StandsFor = 'outside' | 'middle' | 'inside';
-export type SeamPreparation = 'bevel' | 'square';
+/**
+ * How the edges of a seam are cut. `bevel`: half the bend on each side, the faces meet. `square`: cut back to the skin
+ * that touches first. `flush`: square where the neutral layers meet; one skin is squeezed. `lapped`: one panel runs past
+ * to the far skin of the other, which stops at its near skin; both square.
+ */
+export type SeamPreparation = 'bevel' | 'square' | 'flush' | 'lapped';
+
+/** How a fold inside a panel is made: bent as it is, or with a groove cut into its closing side. */
+export type FoldPreparation = 'soft' | 'scored';
 
 export interface FoamDecisions {
   readonly thickness: Mm;
@@ -125,8 +133,25 @@ export interface FoamDecisions {
   readonly neutralRatio: number;
   /** Inside radius of a soft bend. */
   readonly bendRadius: Mm;
-  readonly preparation: SeamPreparation;
+  /** Where the skins of panels of different thickness lie in one plane; by the main thickness's own place. */
+  readonly flush: StandsFor;
+  /** Thickness of single panels, by panel id. */
+  readonly thicknessOf: Readonly<Record<string, Mm>>;
+  /** Name of the foam, for lists; empty: not named. */
+  readonly material: string;
+  readonly materialOf: Readonly<Record<string, string>>;
+  /** `rules`: flush below `flushBelow`, else bevelled. */
+  readonly preparation: SeamPreparation | 'rules';
   readonly preparationOf: Readonly<Record<string, SeamPreparation>>;
+  readonly flushBelow: Rad;
+  /** Which side of a lapped seam runs past, by seam id; `a` where nothing is said. */
+  readonly lapOver: Readonly<Record<string, 'a' | 'b'>>;
+  /** `rules`: scored from `scoreFrom` on, else soft. */
+  readonly foldPreparation: FoldPreparation | 'rules';
+  readonly foldPreparationOf: Readonly<Record<string, FoldPreparation>>;
+  readonly scoreFrom: Rad;
+  /** Depth of the groove of a scored fold as a part of the thickness. */
+  readonly scoreDepth: number;
   readonly kerf: Mm;
   readonly traced: 'outside' | 'inside';
   /** Typed bend angles by fold id or seam id. */
@@ -273,8 +298,19 @@ export const defaultDecisions: Decisions = {
     standsFor: 'outside',
     neutralRatio: 0.5,
     bendRadius: 0,
+    flush: 'outside',
+    thicknessOf: {},
+    material: '',
+    materialOf: {},
     preparation: 'bevel',
     preparationOf: {},
+    // 15°, 35° and half the thickness: common practice, no source.
+    flushBelow: (15 * Math.PI) / 180,
+    lapOver: {},
+    foldPreparation: 'soft',
+    foldPreparationOf: {},
+    scoreFrom: (35 * Math.PI) / 180,
+    scoreDepth: 0.5,
     kerf: 0,
     traced: 'outside',
     bends: {},

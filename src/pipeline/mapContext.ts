@@ -6,7 +6,13 @@ import { formatLength } from '../units';
 const onTheMap: readonly string[] = ['costume', 'blade', 'adhesive', 'dust', 'heat'];
 
 const standsForWords = { outside: 'outside', middle: 'middle', inside: 'inside' } as const;
-const preparationWords = { bevel: 'bevelled', square: 'square' } as const;
+const preparationWords = {
+  bevel: 'bevelled',
+  square: 'square',
+  flush: 'square, flush',
+  lapped: 'lapped',
+  rules: 'flush or bevelled by their bend',
+} as const;
 
 /** A ratio as percent with one decimal: 0.9637 gives "96.4 %". */
 export function formatPercent(ratio: number): string {

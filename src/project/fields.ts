@@ -62,7 +62,9 @@ const positive = v.pipe(finite, v.gtValue(0));
 const text = v.string();
 const point = v.object({ x: finite, y: finite });
 const lineRole = v.picklist(['outline', 'mountain', 'valley', 'fold', 'notes', 'ignore']);
-const preparation = v.picklist(['bevel', 'square']);
+const preparation = v.picklist(['bevel', 'square', 'flush', 'lapped']);
+const foldPreparation = v.picklist(['soft', 'scored']);
+const side = v.picklist(['outside', 'middle', 'inside']);
 /** A bend goes at most to the fold lying flat on itself. */
 const angleUpTo = v.pipe(finite, v.minValue(0), v.maxValue(Math.PI));
 const bend = v.pipe(finite, v.minValue(-Math.PI), v.maxValue(Math.PI));
@@ -166,11 +168,24 @@ const fit: Fields<FitDecisions> = {
 
 const foam: Fields<FoamDecisions> = {
   thickness: length,
-  standsFor: whole(v.picklist(['outside', 'middle', 'inside']), '“outside”, “middle” or “inside”'),
+  standsFor: whole(side, '“outside”, “middle” or “inside”'),
   neutralRatio: whole(v.pipe(finite, v.minValue(0), v.maxValue(1)), 'a part between 0 and 1'),
   bendRadius: length,
-  preparation: whole(preparation, '“bevel” or “square”'),
-  preparationOf: entries(preparation, '“bevel” or “square”'),
+  flush: whole(side, '“outside”, “middle” or “inside”'),
+  thicknessOf: entries(positive, 'a thickness in millimetres above 0'),
+  material: whole(text, 'a name'),
+  materialOf: entries(text, 'a name'),
+  preparation: whole(
+    v.picklist(['bevel', 'square', 'flush', 'lapped', 'rules']),
+    '“bevel”, “square”, “flush”, “lapped” or “rules”',
+  ),
+  preparationOf: entries(preparation, '“bevel”, “square”, “flush” or “lapped”'),
+  flushBelow: whole(v.pipe(finite, v.minValue(0), v.maxValue(Math.PI)), 'an angle in radians from 0 to π'),
+  lapOver: entries(v.picklist(['a', 'b']), '“a” or “b”'),
+  foldPreparation: whole(v.picklist(['soft', 'scored', 'rules']), '“soft”, “scored” or “rules”'),
+  foldPreparationOf: entries(foldPreparation, '“soft” or “scored”'),
+  scoreFrom: whole(v.pipe(finite, v.minValue(0), v.maxValue(Math.PI)), 'an angle in radians from 0 to π'),
+  scoreDepth: whole(v.pipe(finite, v.minValue(0.05), v.maxValue(0.95)), 'a part between 0.05 and 0.95'),
   kerf: length,
   traced: whole(v.picklist(['outside', 'inside']), '“outside” or “inside”'),
   bends: entries(bend, 'an angle in radians from −π to π'),

@@ -5,7 +5,7 @@ import { defaultDecisions } from '../model';
  * raises the version and adds a migration; a new field with a safe default needs neither.
  */
 export const projectFormat = 'girthwise-project';
-export const projectVersion = 3;
+export const projectVersion = 4;
 
 type Raw = Readonly<Record<string, unknown>>;
 
@@ -38,10 +38,25 @@ const withSections =
     return { ...file, decisions: { ...added, ...file.decisions } };
   };
 
+/** Version 3 knew one thickness and two ways to cut a seam: what a person decides about edges gets its usual value. */
+function withEdges(file: Raw): Raw {
+  const { decisions } = file;
+  if (!isRecord(decisions) || !isRecord(decisions.foam)) return file;
+  const usual = defaultDecisions.foam;
+  const { flush, thicknessOf, material, materialOf, flushBelow, lapOver } = usual;
+  const { foldPreparation, foldPreparationOf, scoreFrom, scoreDepth } = usual;
+  const added = {
+    ...{ flush, thicknessOf, material, materialOf, flushBelow, lapOver },
+    ...{ foldPreparation, foldPreparationOf, scoreFrom, scoreDepth },
+  };
+  return { ...file, decisions: { ...decisions, foam: { ...added, ...decisions.foam } } };
+}
+
 /** `migrations[n]` turns a file of version n into one of version n + 1. */
 export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = {
   1: withShell,
   2: withSections('panels', 'cutting', 'build'),
+  3: withEdges,
 };
 
 /**

@@ -12,7 +12,8 @@ const lengthAbove0 = number(0.01, 5000);
 const length = number(0, 500);
 const bend = number(-3.14, 3.14);
 const role = fc.constantFrom('outline', 'mountain', 'valley', 'fold', 'notes', 'ignore' as const);
-const cut = fc.constantFrom('bevel', 'square' as const);
+const cut = fc.constantFrom('bevel' as const, 'square' as const, 'flush' as const, 'lapped' as const);
+const fold = fc.constantFrom('soft' as const, 'scored' as const);
 const edgeEnd = fc.record({ edge: id, end: fc.constantFrom('start' as const, 'end' as const) });
 const stretch = fc
   .tuple(number(0, 0.4), number(0.5, 1))
@@ -123,8 +124,18 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
     standsFor: fc.constantFrom('outside', 'middle', 'inside'),
     neutralRatio: number(0, 1),
     bendRadius: length,
-    preparation: cut,
+    flush: fc.constantFrom('outside', 'middle', 'inside'),
+    thicknessOf: table(lengthAbove0),
+    material: fc.string(),
+    materialOf: table(fc.string()),
+    preparation: fc.oneof(cut, fc.constant('rules' as const)),
     preparationOf: table(cut),
+    flushBelow: number(0, 3),
+    lapOver: table(fc.constantFrom('a' as const, 'b' as const)),
+    foldPreparation: fc.oneof(fold, fc.constant('rules' as const)),
+    foldPreparationOf: table(fold),
+    scoreFrom: number(0, 3),
+    scoreDepth: number(0.05, 0.95),
     kerf: length,
     traced: fc.constantFrom('outside', 'inside'),
     bends: table(bend),

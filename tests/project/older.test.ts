@@ -41,3 +41,17 @@ it('opens a project from before cut files and builds in the same way', () => {
   const opened = openProject(JSON.stringify({ ...now, version: 2, decisions }));
   expect(opened).toEqual({ ok: true, value: plainDocument, issues: [] });
 });
+
+it('opens a project from before edges and thickness of single panels in the same way', () => {
+  const now = JSON.parse(saveProject(plainDocument)) as {
+    decisions: { foam: Record<string, unknown> };
+  };
+  const { flush: _a, thicknessOf: _b, material: _c, materialOf: _d, flushBelow: _e, ...rest } =
+    now.decisions.foam;
+  const { lapOver: _f, foldPreparation: _g, foldPreparationOf: _h, scoreFrom: _i, ...left } = rest;
+  const { scoreDepth: _j, ...foam } = left;
+  expect(Object.keys(foam)).toHaveLength(11);
+  const decisions = { ...now.decisions, foam };
+  const opened = openProject(JSON.stringify({ ...now, version: 3, decisions }));
+  expect(opened).toEqual({ ok: true, value: plainDocument, issues: [] });
+});

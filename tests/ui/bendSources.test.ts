@@ -18,6 +18,7 @@ const row = (seam: string, bend: number | null, bendFrom?: BendSource): FoamSeam
   lengthB: 10,
   mismatch: 0,
   openWedge: 0,
+  touches: 'both',
 });
 const fold = (id: string, bend: number | null, bendFrom?: BendSource): PanelFold => ({
   id,

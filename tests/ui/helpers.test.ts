@@ -117,6 +117,7 @@ describe('the foam seam list', () => {
     lengthB: 50,
     mismatch: 0,
     openWedge: 0,
+    touches: 'both',
     ...more,
   });
   const foam: FoamResult = {
