@@ -13,7 +13,16 @@ import {
   open,
   save,
 } from './files';
-import { setBend, setPreparation, setPreparationForAll, setRoleBend } from './foam';
+import {
+  setBend,
+  setFoldPreparation,
+  setFoldPreparationForAll,
+  setLapOver,
+  setPanelFoam,
+  setPreparation,
+  setPreparationForAll,
+  setRoleBend,
+} from './foam';
 import { acceptSure, confirmSeams, findRest, giveMate, leaveRest } from './foundSeams';
 import { clearGirth, layTape, measureChain, typeGirth } from './girth';
 import {
@@ -107,6 +116,10 @@ export const commands = {
   acceptProposal,
   discardProposal,
   setPanelLimits,
+  setLapOver,
+  setFoldPreparation,
+  setFoldPreparationForAll,
+  setPanelFoam,
   measureChain,
   layTape,
   typeGirth,

@@ -6,7 +6,7 @@ import { Choice, LengthField, SelectField } from '../ui/fields';
 import { decidePart, endMerge, useDecisions, useUnit } from './useWork';
 
 /** Sheets that are commonly sold, mm. Common practice, no source. */
-const usualThicknesses: readonly number[] = [2, 3, 5, 6, 8, 10, 12];
+export const usualThicknesses: readonly number[] = [2, 3, 5, 6, 8, 10, 12];
 
 export function ThicknessField() {
   const { foam } = useDecisions();

@@ -33,7 +33,8 @@ function tickAt(points: readonly Point[], along: number): { at: Point; ends: Poi
   return { at, ends: [subtract(at, across), add(at, across)] };
 }
 
-/** Folds keep the dash of their role; a fold of unknown direction is drawn as a plain soft bend. */
+/** Folds keep the dash of their role; a fold of unknown direction is drawn as a plain soft bend, a scored one
+ *  as such. */
 export function foldLines(panel: Panel): MarkLine[] {
   return panel.folds
     .filter((f) => f.points.length >= 2)
@@ -41,5 +42,6 @@ export function foldLines(panel: Panel): MarkLine[] {
 }
 
 function foldKind(fold: PanelFold): LineKind {
+  if (fold.groove) return 'scored';
   return fold.role === 'unknown' ? 'softBend' : fold.role;
 }

@@ -15,7 +15,7 @@ import {
   turnLeft,
   unitOf,
 } from '../math';
-import type { LetterShapes } from '../model';
+import type { LetterShapes, PanelEdge } from '../model';
 import { degrees, type Mm, type Rad } from '../units';
 import { type Block, letterBlock, numberBlock, plateOf, textBlock } from './block';
 import { type LeaderTarget, placeWithLeader } from './letterLeader';
@@ -49,8 +49,10 @@ export function letterSeams(
   return result;
 }
 
-/** "12° in": the cut leans in under the traced face. "12° out": it flares out. Empty when cut square. */
-function bevelText(bevel: Rad): string {
+/** "12° in": the cut leans in under the traced face. "12° out": it flares out. "over", "under": the panel runs past its
+ *  mate, or stops at it. Empty when cut square. */
+function bevelText({ bevel, lap }: PanelEdge): string {
+  if (lap) return lap;
   if (Math.abs(bevel) < leastBevel) return '';
   return `${Math.max(1, Math.round(degrees(Math.abs(bevel))))}° ${bevel > 0 ? 'in' : 'out'}`;
 }
@@ -59,7 +61,7 @@ function labelsOf(side: RunSide, show: { readonly numbers: boolean; readonly bev
   const groups: { text: string; from: Mm; to: Mm }[] = [];
   let along = 0;
   for (const { edge, length } of side.edges) {
-    const text = show.bevels ? bevelText(edge.bevel) : '';
+    const text = show.bevels ? bevelText(edge) : '';
     const last = groups.at(-1);
     if (last && last.text === text) last.to = along + length;
     else groups.push({ text, from: along, to: along + length });

@@ -46,8 +46,14 @@ it('opens a project from before edges and thickness of single panels in the same
   const now = JSON.parse(saveProject(plainDocument)) as {
     decisions: { foam: Record<string, unknown> };
   };
-  const { flush: _a, thicknessOf: _b, material: _c, materialOf: _d, flushBelow: _e, ...rest } =
-    now.decisions.foam;
+  const {
+    flush: _a,
+    thicknessOf: _b,
+    material: _c,
+    materialOf: _d,
+    flushBelow: _e,
+    ...rest
+  } = now.decisions.foam;
   const { lapOver: _f, foldPreparation: _g, foldPreparationOf: _h, scoreFrom: _i, ...left } = rest;
   const { scoreDepth: _j, ...foam } = left;
   expect(Object.keys(foam)).toHaveLength(11);

@@ -16,12 +16,20 @@ export function FoamSeams({ foam, seams }: { readonly foam: FoamResult; readonly
   const sides = new Map(seams?.seams.map((seam) => [seam.id, [seam.a.edge, seam.b.edge]]));
   if (rows.length === 0) return <p className="hint">There are no seams yet.</p>;
   const length = (value: number, decimals = 1) => formatLength(value, unit, { bare: true, decimals });
+  const panelNames = new Map(foam.panels.map((panel) => [panel.id, `Panel ${panel.name}`]));
+  const bySeam = new Map(seams?.seams.map((seam) => [seam.id, seam]));
+  const names = (row: NamedFoamRow): readonly [string, string] => {
+    const seam = bySeam.get(row.seam);
+    const name = (piece: string | undefined) => panelNames.get(piece ?? '') ?? 'the other panel';
+    return [name(seam?.a.piece), name(seam?.b.piece)];
+  };
   const isOn = (row: NamedFoamRow) =>
     selection.includes(row.seam) || (sides.get(row.seam) ?? []).some((edge) => selection.includes(edge));
   return (
     <table className="table table-dense">
       <caption className="hint">
-        Lengths in {unit} on the traced face, kerf taken off. Choose a seam to set its bend and cut.
+        Lengths in {unit} on the traced face while flat, kerf taken off; they differ once folds that end there
+        are bent, and “Differ” is what is left then. Choose a seam to set its bend and cut.
       </caption>
       <thead>
         <tr>
@@ -70,7 +78,9 @@ export function FoamSeams({ foam, seams }: { readonly foam: FoamResult; readonly
                 <td className="number">{length(row.mismatch, 2)}</td>
                 <td className="number">{row.openWedge > 0 ? length(row.openWedge) : '–'}</td>
                 <td className="number">
-                  {row.preparation === 'square' ? 'square' : `${Math.round(degrees(row.bevel) * 10) / 10}°`}
+                  {row.preparation === 'bevel'
+                    ? `${Math.round(degrees(row.bevel) * 10) / 10}°`
+                    : cutWords[row.preparation]}
                 </td>
                 <td className="number">
                   {row.bend === null ? 'not set' : `${angleText(row.bend)}°`}
@@ -82,7 +92,7 @@ export function FoamSeams({ foam, seams }: { readonly foam: FoamResult; readonly
               {on ? (
                 <tr className="row-detail">
                   <td colSpan={6}>
-                    <RowControls row={row} />
+                    <RowControls row={row} panels={names(row)} />
                   </td>
                 </tr>
               ) : null}
@@ -101,10 +111,34 @@ const bendWords: Readonly<Record<Exclude<BendSource, 'shell'>, string>> = {
   kind: 'by kind',
 };
 
-function RowControls({ row }: { readonly row: NamedFoamRow }) {
+/** How a seam is cut, in a word; bevels are told by their angle. */
+const cutWords: Readonly<Record<SeamPreparation, string>> = {
+  bevel: 'bevel',
+  square: 'square',
+  flush: 'flush',
+  lapped: 'lapped',
+};
+
+/** What the numbers of a row rest on, as a sentence or two. */
+function seamWords(row: NamedFoamRow, unit: 'mm' | 'in'): string {
+  const length = (value: number) => formatLength(value, unit, { decimals: 2 });
+  const touch = row.touches === 'both' ? '' : ` The ${row.touches} touches first.`;
+  return row.way === 'shell'
+    ? `At the neutral layer the sides are ${length(row.neutralA)} and ${length(row.neutralB)} long. Bending changes their traced faces by ${length(row.stretchA)} and ${length(row.stretchB)}.${touch}`
+    : `Made from the flat drawing, not from the shell: at the neutral layer the sides are ${length(row.neutralA)} and ${length(row.neutralB)} long.${touch}`;
+}
+
+function RowControls({
+  row,
+  panels,
+}: {
+  readonly row: NamedFoamRow;
+  readonly panels: readonly [string, string];
+}) {
+  const unit = useUnit();
   const { foam } = useDecisions();
   const own = foam.bends[row.seam] ?? null;
-  const all = foam.preparation === 'bevel' ? 'bevel' : 'square';
+  const all = foam.preparation === 'rules' ? 'by its bend' : cutWords[foam.preparation];
   return (
     <div className="pairs">
       <AngleField
@@ -127,11 +161,25 @@ function RowControls({ row }: { readonly row: NamedFoamRow }) {
           { value: 'all', label: `as all (${all})` },
           { value: 'bevel', label: 'bevel' },
           { value: 'square', label: 'square' },
+          { value: 'flush', label: 'square, flush' },
+          { value: 'lapped', label: 'lapped' },
         ]}
         onChange={(value) =>
           runCommand('setPreparation', { seams: [row.seam], preparation: value === 'all' ? null : value })
         }
       />
+      {row.preparation === 'lapped' ? (
+        <SelectField<'a' | 'b'>
+          label="Runs past the other"
+          value={row.over ?? 'a'}
+          options={[
+            { value: 'a', label: panels[0] },
+            { value: 'b', label: panels[1] },
+          ]}
+          onChange={(over) => runCommand('setLapOver', { over, seams: [row.seam] })}
+        />
+      ) : null}
+      <p className="hint">{seamWords(row, unit)}</p>
     </div>
   );
 }

@@ -1,5 +1,4 @@
 import { formatAngle, formatLength } from '../../../src/units';
-import { runCommand } from '../../commands';
 import { Choice, LengthField, NumberField } from '../../ui/fields';
 import { CautionNote, Figures, Folded } from '../../ui/parts';
 import { DoubtfulShell } from '../DoubtfulShell';
@@ -8,8 +7,10 @@ import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
 import { decidePart, endMerge, useDecisions, useShown, useUnit } from '../useWork';
 import { Bends } from './Bends';
+import { Edges } from './Edges';
 import { FoamSeams } from './FoamSeams';
 import { summariseFoam } from './foamRows';
+import { PanelFoam } from './PanelFoam';
 
 /** What thickness does to the panels: bevels, shifts, bends. */
 export function FoamStep() {
@@ -45,16 +46,8 @@ export function FoamStep() {
       <Part title="Foam">
         <ThicknessField />
         <StandsForChoice />
-        <Choice
-          legend="Seam edges are cut"
-          layout="list"
-          value={foam.preparation}
-          options={[
-            { value: 'bevel', label: 'on a bevel', hint: 'Half the bend on each side; the faces meet.' },
-            { value: 'square', label: 'square', hint: 'Easier to cut; a wedge stays open on one side.' },
-          ]}
-          onChange={(preparation) => runCommand('setPreparationForAll', { preparation })}
-        />
+        <Edges />
+        {result ? <PanelFoam foam={result} /> : null}
         <Folded
           title="Cutting"
           value={`kerf ${formatLength(foam.kerf, unit, { decimals: 2 })}, traced on the ${foam.traced}`}
@@ -105,6 +98,7 @@ export function FoamStep() {
             min={0}
             max={200}
             value={foam.bendRadius}
+            hint="Counts for panels made without the folded shell; with it, folds are creases."
             onCommit={(bendRadius, live) =>
               decidePart('foam', 'Bend radius', { bendRadius }, { key: 'foam.bendRadius', live })
             }
