@@ -1,6 +1,6 @@
 /**
  * Notches: the chosen tick patterns laid on both edges of every pair, at equal arc length from the corner that both
- * sides share. Ticks stand square on the traced edge and point into the panel.
+ * sides share; on panels from a shell at places between the same vertices of it, which meet once the panels are bent. Ticks stand square on the traced edge and point into the panel.
  */
 import type { Issue } from '../base';
 import { add, type Point, pointAlong, ringArea, scaleBy, subtract, turnLeft, unitOf } from '../math';
@@ -32,7 +32,7 @@ export function placeNotches(
       (side) =>
         side !== null &&
         (outlines.get(side.panel) ?? []).some(
-          (line) => distanceTo(pointAlong(side.fromStart, along).at, line) <= onOutline,
+          (line) => distanceTo(pointAlong(side.fromStart, placeOn(pair, side, along)).at, line) <= onOutline,
         ),
     );
   const choice = chooseNotches(
@@ -54,11 +54,33 @@ export function placeNotches(
       const pair = run.pairs[tick.pair]!;
       for (const side of [pair.a, pair.b]) {
         if (!side) continue;
-        byPanel.get(side.panel)?.push(tickOf.get(side.panel)!(side, tick.along));
+        byPanel.get(side.panel)?.push(tickOf.get(side.panel)!(side, placeOn(pair, side, tick.along)));
       }
     }
   }
   return { byPanel, choice, issues: issuesOf(choice, runs) };
+}
+
+/**
+ * Where the tick `along` from the common start stands on one side: as far along, or, where both sides know the places
+ * of the shell's vertices along them, at the same part of the way between the same two vertices.
+ */
+export function placeOn(pair: EdgePair, side: SideEdge, along: Mm): Mm {
+  const [a, b] = [pair.a, pair.b].map((s) => (s ? verticesFromStart(s) : null));
+  const own = verticesFromStart(side);
+  if (!a || !b || !own || a.length !== b.length) return along;
+  const between = a.map((v, k) => (v + b[k]!) / 2);
+  let k = 0;
+  while (k < between.length - 2 && along > between[k + 1]!) k++;
+  const step = between[k + 1]! - between[k]!;
+  const t = step > 0 ? (along - between[k]!) / step : 0;
+  return own[k]! + t * (own[k + 1]! - own[k]!);
+}
+
+function verticesFromStart({ edge, fromStart, length }: SideEdge): readonly Mm[] | null {
+  const { vertices } = edge;
+  if (!vertices || vertices.length < 2) return null;
+  return fromStart === edge.points ? vertices : vertices.map((v) => length - v).reverse();
 }
 
 /** Runs that follow each other round a loop of a panel, open edges between them or not. */
