@@ -11,7 +11,6 @@ import {
 } from '../model';
 import { placesWith } from '../panels';
 import { bendsAt, unfoldAgain } from '../shell';
-import type { Rad } from '../units';
 
 /** What the foam is made from: flat pieces, the factor on their lengths, what the folded shell says of bends, and that
  *  shell at its final size where it is sound or trusted. */
@@ -49,13 +48,22 @@ export function cutOf(
 /** Typed bends and cuts count for whatever an edit made of their fold or seam, unless it has its own. */
 export function foamFor(foam: FoamDecisions, { pattern, seams, panels }: Recut): FoamDecisions {
   if (!panels.some((p) => p.changed)) return foam;
-  const bends: Record<string, Rad> = { ...foam.bends };
   const ids = [...pattern.pieces.flatMap((p) => p.folds.map((f) => f.id)), ...seams.seams.map((s) => s.id)];
-  for (const id of ids) {
-    const typed = foam.bends[sourceLineId(id)];
-    if (typed !== undefined && bends[id] === undefined) bends[id] = typed;
-  }
-  return { ...foam, bends };
+  const inherited = <T>(own: Readonly<Record<string, T>>): Readonly<Record<string, T>> => {
+    const all: Record<string, T> = { ...own };
+    for (const id of ids) {
+      const decided = own[sourceLineId(id)];
+      if (decided !== undefined && all[id] === undefined) all[id] = decided;
+    }
+    return all;
+  };
+  return {
+    ...foam,
+    bends: inherited(foam.bends),
+    preparationOf: inherited(foam.preparationOf),
+    lapOver: inherited(foam.lapOver),
+    foldPreparationOf: inherited(foam.foldPreparationOf),
+  };
 }
 
 /** Typed bends under the ids of the pattern's own folds and seams: what folding up knows. */
