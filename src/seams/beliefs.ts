@@ -28,31 +28,39 @@ export function weighPairs(
   unclosed: Float64Array,
 ): Beliefs {
   const n = pairs.low.length;
-  let belief = new Float64Array(n);
+  const belief = new Float64Array(n);
   const support = new Float64Array(2 * n);
-
+  // Once most edges have their mates, few pairs are left that could be: only those are gone through.
+  const live: number[] = [];
+  const held = new Uint8Array(n);
+  const isLive = new Uint8Array(n);
+  for (let p = 0; p < n; p++) {
+    if (settled(p)) held[p] = 1;
+    if (!held[p] && !usable(p)) continue;
+    live.push(p);
+    isLive[p] = 1;
+  }
+  const { low, high, twin } = pairs;
   const strength = new Float64Array(n);
+  const raised = new Float64Array(n);
   const total = new Float64Array(h.count);
   const normalise = () => {
     total.fill(1);
-    for (let p = 0; p < n; p++) {
-      total[pairs.low[p]!]! += strength[p]!;
-      total[pairs.high[p]!]! += strength[p]!;
+    for (const p of live) {
+      total[low[p]!]! += strength[p]!;
+      total[high[p]!]! += strength[p]!;
     }
-    const next = new Float64Array(n);
-    for (let p = 0; p < n; p++)
-      next[p] = settled(p)
-        ? 1
-        : strength[p]! / (total[pairs.low[p]!]! + total[pairs.high[p]!]! - 1 - strength[p]!);
-    belief = next;
+    for (const p of live)
+      belief[p] = held[p] ? 1 : strength[p]! / (total[low[p]!]! + total[high[p]!]! - 1 - strength[p]!);
   };
-  for (let p = 0; p < n; p++) strength[p] = usable(p) ? weight[p]! : 0;
+  for (const p of live) strength[p] = usable(p) ? weight[p]! : 0;
   normalise();
   /** Mirror images belong together or not at all. */
   const even = () => {
-    for (let p = 0; p < n; p++) {
-      const t = pairs.twin[p]!;
-      if (t <= p) continue;
+    for (const p of live) {
+      const t = twin[p]!;
+      if (t >= 0 && !isLive[t]) strength[p] = 0;
+      if (t <= p || !isLive[t]) continue;
       const mean = Math.sqrt(strength[p]! * strength[t]!);
       strength[p] = mean;
       strength[t] = mean;
@@ -61,7 +69,7 @@ export function weighPairs(
   for (let round = 0; round < beliefRounds; round++) {
     support.fill(0);
     const power = Math.min(1, firstPower + ((1 - firstPower) * round) / (0.7 * beliefRounds));
-    const raised = power === 1 ? belief : belief.map((b) => b ** power);
+    for (const p of live) raised[p] = power === 1 ? belief[p]! : belief[p]! ** power;
     for (let c = 0; c < corners.count; c++) {
       const start = corners.from[c]!;
       const end = corners.from[c + 1]!;
@@ -71,7 +79,7 @@ export function weighPairs(
         support[corners.links[i]!]! += others;
       }
     }
-    for (let p = 0; p < n; p++)
+    for (const p of live)
       strength[p] = usable(p)
         ? (weight[p]! * (unclosed[2 * p]! + support[2 * p]!) * (unclosed[2 * p + 1]! + support[2 * p + 1]!)) /
           (unclosedWeight * 2)

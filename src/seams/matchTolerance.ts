@@ -10,6 +10,8 @@ import type { Mm, Rad } from '../units';
 export const widestDifference: Mm = 0.15;
 /** The noise is taken from runs of three pairs that agree, when there are at least so many. */
 export const fewestNoiseRuns = 8;
+/** … and of more than so many a share is looked at: their number sharpens the estimate no further. */
+export const mostNoiseRuns = 1200;
 /** Steps of the estimate of noise and chance. */
 export const noiseRounds = 25;
 /** A normal error stays within 0.6745 of its width half of the time. */

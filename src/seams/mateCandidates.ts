@@ -13,6 +13,7 @@ import {
   medianToWidth,
   mirrorAngle,
   mostCandidates,
+  mostNoiseRuns,
   noiseReach,
   noiseRounds,
   noiseStep,
@@ -193,6 +194,9 @@ function noiseOf(h: HalfEdges, twin: Twins, order: readonly number[]): Mm {
       differences.push(Math.abs(h.length[i]! - h.length[j]!));
     }
   });
+  // A share of them, evenly over their sizes, tells as much.
+  const apart = Math.ceil(differences.length / mostNoiseRuns);
+  const sample = differences.sort((p, q) => p - q).filter((_, i) => i % apart === 0);
   const level = 1 / widestDifference;
   let noise: Mm = usualNoise;
   let best = Number.NEGATIVE_INFINITY;
@@ -202,14 +206,14 @@ function noiseOf(h: HalfEdges, twin: Twins, order: readonly number[]): Mm {
     for (let round = 0; round < noiseRounds; round++) {
       let mates = 0;
       likelihood = 0;
-      for (const d of differences) {
+      for (const d of sample) {
         const u = d / width;
         const mate = (share * 2 * Math.exp(-0.5 * u * u)) / (width * Math.sqrt(2 * Math.PI));
         const chance = (1 - share) * level;
         likelihood += Math.log(mate + chance);
         mates += mate / (mate + chance);
       }
-      share = Math.min(0.999, Math.max(0.001, mates / differences.length));
+      share = Math.min(0.999, Math.max(0.001, mates / sample.length));
     }
     if (likelihood > best && share * differences.length >= fewestNoiseRuns) {
       best = likelihood;
