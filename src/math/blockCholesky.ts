@@ -208,14 +208,25 @@ export function factorise(pattern: BlockPattern, m: Float64Array): boolean {
       for (let i = j; i < last; i++) {
         const q = i * 9;
         const t = updateTarget[u++]! * 9;
-        for (let r = 0; r < 9; r += 3) {
-          const q0 = m[q + r]!;
-          const q1 = m[q + r + 1]!;
-          const q2 = m[q + r + 2]!;
-          m[t + r] = m[t + r]! - (q0 * p0 + q1 * p1 + q2 * p2);
-          m[t + r + 1] = m[t + r + 1]! - (q0 * p3 + q1 * p4 + q2 * p5);
-          m[t + r + 2] = m[t + r + 2]! - (q0 * p6 + q1 * p7 + q2 * p8);
-        }
+        // Written out row by row: this is where folding up spends most of its time.
+        const q0 = m[q]!;
+        const q1 = m[q + 1]!;
+        const q2 = m[q + 2]!;
+        m[t] = m[t]! - (q0 * p0 + q1 * p1 + q2 * p2);
+        m[t + 1] = m[t + 1]! - (q0 * p3 + q1 * p4 + q2 * p5);
+        m[t + 2] = m[t + 2]! - (q0 * p6 + q1 * p7 + q2 * p8);
+        const q3 = m[q + 3]!;
+        const q4 = m[q + 4]!;
+        const q5 = m[q + 5]!;
+        m[t + 3] = m[t + 3]! - (q3 * p0 + q4 * p1 + q5 * p2);
+        m[t + 4] = m[t + 4]! - (q3 * p3 + q4 * p4 + q5 * p5);
+        m[t + 5] = m[t + 5]! - (q3 * p6 + q4 * p7 + q5 * p8);
+        const q6 = m[q + 6]!;
+        const q7 = m[q + 7]!;
+        const q8 = m[q + 8]!;
+        m[t + 6] = m[t + 6]! - (q6 * p0 + q7 * p1 + q8 * p2);
+        m[t + 7] = m[t + 7]! - (q6 * p3 + q7 * p4 + q8 * p5);
+        m[t + 8] = m[t + 8]! - (q6 * p6 + q7 * p7 + q8 * p8);
       }
     }
   }
