@@ -23,7 +23,7 @@ import { cutPiece } from './cutPiece';
 import { panelFoam, seamPreparation } from './edgeRules';
 import { edgeIssues, panelIssues, seamIssues, surfaceIssues } from './issues';
 import { type NeutralPiece, neutralPiece } from './neutralPieces';
-import { type Mating, planPiece } from './planPiece';
+import { lapOf, type Mating, planPiece } from './planPiece';
 import { type SeamCut, seamCut } from './seamCut';
 import {
   measureKey,
@@ -195,7 +195,8 @@ function rowCut(
   foam: FoamDecisions,
 ): SeamCut {
   const { depths, neutral } = panelFoam(seam[side].piece, foam);
-  return seamCut(bend, preparation, depths, { neutral });
+  const lap = preparation === 'lapped' ? { lap: lapOf(seam, side, false, foam) } : {};
+  return seamCut(bend, preparation, depths, { neutral, ...lap });
 }
 
 /** The field that tells where a bend is from; none where no bend is set. */

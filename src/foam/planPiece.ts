@@ -85,7 +85,8 @@ function planSeams(
   return planned;
 }
 
-function lapOf(seam: Seam, side: 'a' | 'b', fromNeutral: boolean, foam: FoamDecisions): LapPart {
+/** Which part of its lapped seam a side is, and where the mate's skins lie. */
+export function lapOf(seam: Seam, side: 'a' | 'b', fromNeutral: boolean, foam: FoamDecisions): LapPart {
   const mate = panelFoam(seam[side === 'a' ? 'b' : 'a'].piece, foam).depths;
   const zero = fromNeutral ? panelFoam(seam[side].piece, foam).neutral : 0;
   return {
