@@ -10,6 +10,8 @@ export default defineConfig({
   base: './',
   plugins: [react()],
   worker: { format: 'es' },
+  // It looks for its WebAssembly beside itself.
+  optimizeDeps: { exclude: ['manifold-3d'] },
   build: {
     target: 'es2022',
     sourcemap: true,

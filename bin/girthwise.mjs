@@ -40,7 +40,8 @@ async function bundle(target) {
       root,
       configFile: false,
       logLevel: 'silent',
-      ssr: { noExternal: true },
+      // The solid library looks for its WebAssembly beside itself, and is only loaded for a dry fit.
+      ssr: { noExternal: true, external: ['manifold-3d'] },
       build: {
         ssr: 'src/cli/index.ts',
         outDir: draft,

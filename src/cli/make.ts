@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Issue } from '../base';
 import { loadLettering } from '../marks';
 import type { Fit, ProjectDocument, Results } from '../model';
-import { createPipeline, formatPercent, makeAllFiles } from '../pipeline';
+import { createDryFitter, createPipeline, formatPercent, makeAllFiles } from '../pipeline';
 import { formatLength } from '../units';
 import type { ParsedLine } from './arguments';
 import { UsageError } from './arguments';
@@ -57,7 +57,9 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   }
   for (const i of all.issues) io.error(issueLine(i));
   const { seams } = recut;
-  const report = reportOf({ seams, fit, foam, pages }, [...issues, ...all.issues]);
+  const fitted = await createDryFitter({ brief: true })(results, document, work);
+  const dryFit = fitted.ok ? fitted.value : null;
+  const report = reportOf({ seams, fit, foam, pages, dryFit }, [...issues, ...all.issues]);
   const files: readonly (readonly [string, string | Uint8Array])[] = [
     ...all.value.map(({ name, content }) => [name, content] as const),
     ['report.json', `${JSON.stringify(report, null, 1)}\n`],

@@ -4,7 +4,17 @@
  */
 import type { Issue } from '../base';
 import { type Point3, ringArea } from '../math';
-import type { Fit, FoamResult, FoamSeamRow, PagePlan, Panel, PanelEdge, Results, Seam } from '../model';
+import type {
+  DryFit,
+  Fit,
+  FoamResult,
+  FoamSeamRow,
+  PagePlan,
+  Panel,
+  PanelEdge,
+  Results,
+  Seam,
+} from '../model';
 import { endsOf, notesOf, plainly, round } from './inspection';
 
 const orNull = (value: number | null) => (value === null ? null : round(value));
@@ -14,10 +24,12 @@ export type Made = Pick<Results, 'seams'> & {
   readonly fit: Fit;
   readonly foam: FoamResult;
   readonly pages: PagePlan;
+  /** Null without a shell to put the panels on. */
+  readonly dryFit: DryFit | null;
 };
 
 export function reportOf(made: Made, issues: readonly Issue[]) {
-  const { fit, foam, pages } = made;
+  const { fit, foam, pages, dryFit } = made;
   const seams = new Map((made.seams?.seams ?? []).map((s) => [s.id, s] as const));
   const edges = new Map<string, { panel: Panel; edge: PanelEdge }>();
   for (const panel of foam.panels) {
@@ -38,10 +50,18 @@ export function reportOf(made: Made, issues: readonly Issue[]) {
       const seam = seams.get(row.seam);
       return seam ? seamEntry(row, seam, edges) : [];
     }),
-    dryFit: null,
+    dryFit: dryFit && dryFitEntry(dryFit),
     pages: { count: pages.pages.length, width: round(pages.width), height: round(pages.height) },
     sheets: [],
     notes: notesOf(issues),
+  };
+}
+
+/** Distances of cut faces where they are meant to meet, and the volume that is in two panels as a part of the foam. */
+function dryFitEntry({ designed: { gap, overlapShare } }: DryFit) {
+  return {
+    gap: gap && { mean: round(gap.mean), p95: round(gap.p95), max: round(gap.max) },
+    overlapShare: round(overlapShare),
   };
 }
 

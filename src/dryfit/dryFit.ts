@@ -11,6 +11,7 @@ import type {
   DryFitWay,
   FoamDecisions,
   FoamResult,
+  PanelBody,
   Plane3,
   SeamPreparation,
   Shell,
@@ -41,6 +42,8 @@ export interface DryFitInput {
   readonly places: readonly Point3[];
   /** Where the inside girth is measured; null: it is not. */
   readonly brow: Plane3 | null;
+  /** Only the panels as designed: what another foam and the bare paper would leave is left out. */
+  readonly brief?: boolean;
 }
 
 const models: readonly BendModel[] = ['rigid', 'mitre'];
@@ -54,7 +57,7 @@ const shares = [0, 0.3, 0.52, 0.74, 1];
  * @throws Cancelled through `work`
  */
 export async function dryFit(input: DryFitInput, work: Work): Promise<DryFit> {
-  const { foam, decisions, shell, places } = input;
+  const { foam, decisions, shell, places, brief = false } = input;
   const held = foam.panels.flatMap(({ id, body }) => (body ? [{ id, body }] : []));
   if (held.length === 0)
     throw new GirthwiseError(
@@ -74,9 +77,9 @@ export async function dryFit(input: DryFitInput, work: Work): Promise<DryFit> {
       work.step(shares[k]! + ((shares[k + 1]! - shares[k]!) * done) / Math.max(1, total), 1, what),
   });
   const designed = held.map(({ id, body }) => placePanel(id, body, surface));
-  const own = await measureWay(designed, surface, cutOf, library, partWork(0));
+  const own = await measureWay(designed, surface, cutOf, library, brief ? work : partWork(0));
   const otherNeutral: DryFit['otherNeutral'][number][] = [];
-  for (const [k, sign] of ([-1, 1] as const).entries()) {
+  for (const [k, sign] of (brief ? [] : [-1, 1]).entries()) {
     const off = sign * neutralDoubt;
     const panels = held.map(({ id, body }) =>
       placePanel(id, body, surface, ({ heights }) => off * (heights.outside - heights.inside)),
@@ -84,9 +87,10 @@ export async function dryFit(input: DryFitInput, work: Work): Promise<DryFit> {
     const { way } = await measureWay(panels, surface, cutOf, library, partWork(1 + k));
     otherNeutral.push({ neutralRatio: decisions.neutralRatio + off, way });
   }
-  const { outside, inside } = foamDepths(decisions);
-  const paper = held.map(({ id, body }) => placePaper(id, body, surface, { inside: -inside, outside }));
-  const plain = await measureWay(paper, surface, null, library, partWork(3));
+  const paper = brief
+    ? null
+    : held.map(({ id, body }) => placePaper(id, body, surface, paperSkins(body, decisions)));
+  const plain = paper && (await measureWay(paper, surface, null, library, partWork(3)));
   const sides = seamSides(designed, surface);
   const measured = new Set(own.sides.rigid.map((side) => side.seam));
   return {
@@ -95,12 +99,18 @@ export async function dryFit(input: DryFitInput, work: Work): Promise<DryFit> {
     unmeasured: [...new Set(sides.map((side) => side.seam))].filter((seam) => !measured.has(seam)),
     designed: own.way,
     otherNeutral,
-    uncompensated: plain.way,
+    uncompensated: plain?.way ?? null,
     seams: seamList(designed, sides, own.sides),
     clashes: clashesOf(designed, surface, sides, own.volumes),
     foamVolume: own.volumes.rigid.foam,
     insideGirth: input.brow ? insideGirth(designed, surface, shell, input.brow) : null,
   };
+}
+
+/** The skins of foam as thick as the panel's, on the side of the paper that the decisions say. */
+function paperSkins({ heights }: PanelBody, { standsFor }: FoamDecisions): PanelBody['heights'] {
+  const { inside, outside } = foamDepths({ thickness: heights.outside - heights.inside, standsFor });
+  return { inside: -inside, outside };
 }
 
 type ByModel<T> = Readonly<Record<BendModel, T>>;

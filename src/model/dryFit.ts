@@ -90,10 +90,10 @@ export interface DryFit {
   /** Seams that are not measured since the cut is neither bevelled nor square, by id: their overlap is in the volumes. */
   readonly unmeasured: readonly string[];
   readonly designed: DryFitWay;
-  /** Panels as designed, of foam whose neutral layer lies elsewhere than reckoned with. */
+  /** Panels as designed, of foam whose neutral layer lies elsewhere than reckoned with; empty in a brief dry fit. */
   readonly otherNeutral: readonly { readonly neutralRatio: number; readonly way: DryFitWay }[];
-  /** The paper pieces at the same scale, cut square from the same foam. */
-  readonly uncompensated: DryFitWay;
+  /** The paper pieces at the same scale, cut square from the same foam; null in a brief dry fit. */
+  readonly uncompensated: DryFitWay | null;
   /** Worst first. */
   readonly seams: readonly DryFitSeam[];
   /** Largest first. */

@@ -1,6 +1,7 @@
 export { isForHead, makeAllFiles, makeArchive } from './archive';
 export { layBand, makeBandPdf } from './band';
 export { type Cut, cutOf, foamFor } from './cut';
+export { createDryFitter, type DryFitter } from './dryFit';
 export { stopped } from './faults';
 export { makeFoldFile, makePagesPdf, makePanelsDxf, makePanelsSvg, makeSheetFile } from './files';
 export { createFoldMemos, foldUp, pairUp } from './folding';

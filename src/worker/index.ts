@@ -1,3 +1,3 @@
 export { type NestHost, type NestReply, type NestRequest, serveNest } from './nestServe';
-export type { FileCheck, FileKind, ProposalOrder, Reply, Request, WorkOrder } from './protocol';
+export type { DryFitOrder, FileCheck, FileKind, ProposalOrder, Reply, Request, WorkOrder } from './protocol';
 export { serve, type WorkerHost, type Writers } from './serve';

@@ -21,6 +21,9 @@ export type FileKind = 'pages-pdf' | 'panels-svg' | 'panels-dxf' | 'band-pdf' | 
 /** What to cut or join, as JSON of a `PanelProposal`: asked for and answered like a file. */
 export type ProposalOrder = `propose-${ProposalKind}`;
 
+/** The dry fit of the panels, as JSON of a `DryFit`: asked for and answered like a file. */
+export type DryFitOrder = 'dry-fit';
+
 export type Request =
   /** Compute all stages. A newer `compute` overtakes an older one, which is answered `cancelled`. */
   | { readonly kind: 'compute'; readonly serial: number; readonly order: WorkOrder }
@@ -30,7 +33,7 @@ export type Request =
   | {
       readonly kind: 'write';
       readonly serial: number;
-      readonly what: FileKind | ProposalOrder;
+      readonly what: FileKind | ProposalOrder | DryFitOrder;
       readonly order: WorkOrder;
     }
   /** Stop a request, or whatever runs or waits when `serial` is null. */

@@ -13,6 +13,7 @@ import {
 } from '../model';
 import { proposePanels } from '../panels';
 import {
+  createDryFitter,
   makeArchive,
   makeBandPdf,
   makeFoldFile,
@@ -23,7 +24,7 @@ import {
   realStages,
   stopped,
 } from '../pipeline';
-import type { FileCheck, FileKind, ProposalOrder, Reply, Request, WorkOrder } from './protocol';
+import type { DryFitOrder, FileCheck, FileKind, ProposalOrder, Reply, Request, WorkOrder } from './protocol';
 
 export interface WorkerHost {
   send(reply: Reply): void;
@@ -64,6 +65,7 @@ type Job = Exclude<Request, { kind: 'cancel' }>;
 /** @returns what to call with every message that comes in. */
 export function serve(host: WorkerHost): (request: Request) => void {
   const writers = host.writers ?? realWriters(host.lettering);
+  const dryFitter = createDryFitter();
   let sources: readonly PatternSource[] = [];
   let waiting: readonly { readonly job: Job; readonly sources: readonly PatternSource[] }[] = [];
   let running: { readonly job: Job; cancelled: boolean } | null = null;
@@ -129,14 +131,27 @@ export function serve(host: WorkerHost): (request: Request) => void {
         const results = await host.pipeline.run(document, work, (part) =>
           tell(serial, job.order.document, part),
         );
-        const file = isProposal(job.what)
-          ? await proposeFor(results, document, job.what, work)
-          : await writers[job.what](results, document, work);
+        const file = await answer(job.what, results, document, work);
         return file.ok
           ? { kind: 'file', serial, content: file.value }
           : { kind: 'failed', serial, issues: file.issues };
       }
     }
+  };
+
+  const answer = async (
+    what: FileKind | ProposalOrder | DryFitOrder,
+    results: Results,
+    document: ProjectDocument,
+    work: Work,
+  ): Promise<Outcome<Uint8Array | string>> => {
+    if (what === 'dry-fit') {
+      const fitted = await dryFitter(results, document, work);
+      return fitted.ok ? succeed(JSON.stringify(fitted.value), fitted.issues) : fitted;
+    }
+    return isProposal(what)
+      ? proposeFor(results, document, what, work)
+      : writers[what](results, document, work);
   };
 
   const failedBy = (job: Job, error: unknown): Reply => {

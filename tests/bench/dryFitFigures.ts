@@ -20,7 +20,7 @@ const share = (way: DryFitWay) => `${(100 * way.overlapShare).toFixed(3)} %`;
 async function table(preparation: 'bevel' | 'square') {
   const aim = aims[preparation];
   console.log(
-    `\n${preparation}, foam of ${thickness} mm, paper outside; gap mean / p95 / max in mm. Aims: ${[aim.mean, aim.p95, aim.max].map((v) => (v * scale).toFixed(2)).join(' / ')}, overlap ${100 * aim.share} %.\n`,
+    `\n${preparation}, foam of ${thickness} mm, paper outside; gap mean / p95 / max in mm. Aims: ${[aim.mean, aim.p95, aim.max].map((v) => (Number.isFinite(v) ? (v * scale).toFixed(2) : '–')).join(' / ')}, overlap ${100 * aim.share} %.\n`,
   );
   console.log(
     '| shell | panels | gap | overlap | misses | K 0.15 lower | K 0.15 higher | paper uncompensated | clashes | worst seam | CPU, s |',
@@ -38,7 +38,7 @@ async function table(preparation: 'bevel' | 'square') {
       ...(fit.designed.overlapShare > aim.share ? ['overlap'] : []),
     ];
     const off = fit.otherNeutral.map(({ way }) => `${figures(way.gap)}; ${share(way)}`);
-    const plain = `${figures(fit.uncompensated.gap)}; ${share(fit.uncompensated)}`;
+    const plain = `${figures(fit.uncompensated!.gap)}; ${share(fit.uncompensated!)}`;
     const worst = fit.seams[0];
     console.log(
       `| ${name} | ${fit.panels} | ${figures(gap)} | ${share(fit.designed)} | ${misses.join(', ') || 'none'} | ${off.join(' | ')} | ${plain} | ${fit.clashes.length} | ${worst ? `${worst.seam} ${worst.worst.toFixed(2)}` : '–'} | ${((user + system) / 1e6).toFixed(1)} |`,

@@ -83,8 +83,8 @@ describe.each(bodies)('foam on a $name', ({ mesh, bevelled, square, bends, paper
     expect(designed.bevelled!.max).toBeLessThan(1e-9);
     expect(designed.overlapShare).toBeLessThan(1e-5);
     // The same panels without any allowance run into each other.
-    expect(uncompensated.overlapShare).toBeGreaterThan(0.05);
-    if (paper !== null) expect(uncompensated.overlapShare).toBeCloseTo(paper, 5);
+    expect(uncompensated!.overlapShare).toBeGreaterThan(0.05);
+    if (paper !== null) expect(uncompensated!.overlapShare).toBeCloseTo(paper, 5);
   });
 
   it('touches inside and opens by 2 t sin(φ/2) outside with square cuts', async () => {
