@@ -10,7 +10,7 @@ export const doubtfulResidual: Mm = 0.01;
 export const doubtfulRho = 1.5;
 /**
  * A shape that is less sure than this part of its size (rms) is doubtful: the worst that the aims allow any shell. Own
- * family: nets in rows and random nets 0.05–0.55 %, moved at random 0.5–1.1 %, tubes 0.7–0.85 %, pauldron 1–2.5 %.
+ * family: nets in rows and random nets 0.2–0.55 %, moved at random 0.5–1.1 %, tubes 0.7–0.85 %, pauldron 1–2.5 %.
  */
 export const doubtfulShape = 0.008;
 /** A fold that bends against its drawn direction by less counts as flat: about 2°. */
