@@ -123,8 +123,10 @@ export const acceptProposal = command({
   run: (s) => {
     const made = currentProposal(s);
     if (!made) return refuse(proposalReason);
-    return change(made.kind === 'splits' ? 'Split where foam can’t follow' : 'Join to fewest panels', (d) =>
-      made.edits.reduce((all, edit) => withEdit(all, (id) => ({ ...edit, id })), d),
+    return change(
+      made.kind === 'splits' ? 'Split where foam can’t follow' : 'Join to fewest panels',
+      (d) => made.edits.reduce((all, edit) => withEdit(all, (id) => ({ ...edit, id })), d),
+      { select: [] },
     );
   },
 });

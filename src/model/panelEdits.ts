@@ -13,8 +13,6 @@ export interface PanelDecisions {
   readonly limits: PanelLimits;
   /** Outlines run through the corners of gently bent runs as curves. */
   readonly smooth: boolean;
-  /** Two panels that are each other's mirror image are drawn once. */
-  readonly pairs: boolean;
 }
 
 /** What foam can follow. Values from an own study on eleven shells, where no other source is named. */
@@ -31,25 +29,12 @@ export interface PanelLimits {
   readonly reach: Mm;
 }
 
-/**
- * `line` ids are those of folds and seams of the pattern, of folds and seams that edits made of them, or of the pieces
- * of a drawn line.
- */
+/** `lines` are folds and seams of the pattern, or those that edits made of them. */
 export type PanelEdit =
   /** Folds become seams. */
   | { readonly kind: 'cut'; readonly id: string; readonly lines: readonly string[] }
   /** Seams become folds. */
-  | { readonly kind: 'join'; readonly id: string; readonly lines: readonly string[] }
-  /** A line drawn across faces is cut. */
-  | { readonly kind: 'draw'; readonly id: string; readonly path: readonly DrawnPlace[] };
-
-/**
- * A place on the pattern that survives changes of size: a part (0 to 1) of the length of an edge or fold, along its own
- * direction, or a place in a face, each coordinate a part of the face's own box from its lower left corner.
- */
-export type DrawnPlace =
-  | { readonly on: 'side'; readonly id: string; readonly part: number }
-  | { readonly on: 'face'; readonly id: string; readonly x: number; readonly y: number };
+  | { readonly kind: 'join'; readonly id: string; readonly lines: readonly string[] };
 
 /** The pattern as it is cut from foam: pieces are panels. Everything from the foam on works on it. */
 export interface Recut {
@@ -100,6 +85,5 @@ export function sourceLineId(id: string): string {
 export const noEdits: PanelDecisions = {
   edits: [],
   smooth: false,
-  pairs: false,
   limits: { bend: (38 * Math.PI) / 180, spread: (35 * Math.PI) / 180, misfit: 1, dart: 12, reach: 350 },
 };

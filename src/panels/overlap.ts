@@ -1,6 +1,9 @@
 /** Whether flat faces lie on each other: triangles against triangles by separating axes, with a depth that is let pass. */
 import type { Point } from '../math';
 import type { Mm } from '../units';
+import type { FlatPanel } from './flat';
+import type { Surface } from './surface';
+import { closedMisfit, overlapSlack } from './tolerance';
 
 /** Corner numbers of triangles that fill a simple counter-clockwise ring (ear clipping). */
 export function trianglesOf(ring: readonly Point[]): (readonly [number, number, number])[] {
@@ -52,4 +55,25 @@ export function trianglesOverlap(p: FlatTriangle, q: FlatTriangle, slack: Mm): b
       if (Math.min(pHigh, qHigh) - Math.max(pLow, qLow) <= slack) return false;
     }
   return true;
+}
+
+/** Whether any two faces of a flat panel lie on each other by more than the slack and the misfit that was shared out. */
+export function liesOnItself(surface: Surface, { corners, misfit }: FlatPanel): boolean {
+  const slack = overlapSlack + Math.min(misfit, closedMisfit);
+  const faces = [...corners].map(([f, ring]) => ({
+    minX: Math.min(...ring.map((p) => p.x)),
+    maxX: Math.max(...ring.map((p) => p.x)),
+    minY: Math.min(...ring.map((p) => p.y)),
+    maxY: Math.max(...ring.map((p) => p.y)),
+    triangles: trianglesOf(surface.faces[f]!.flat).map(
+      (t): FlatTriangle => t.flatMap((i) => [ring[i]!.x, ring[i]!.y]),
+    ),
+  }));
+  return faces.some((p, i) =>
+    faces.slice(i + 1).some((q) => {
+      if (p.maxX - q.minX <= slack || q.maxX - p.minX <= slack) return false;
+      if (p.maxY - q.minY <= slack || q.maxY - p.minY <= slack) return false;
+      return p.triangles.some((s) => q.triangles.some((t) => trianglesOverlap(s, t, slack)));
+    }),
+  );
 }

@@ -1,5 +1,5 @@
 /**
- * The pattern as it is cut from foam: pieces split along folds and drawn lines, panels joined across seams. See README.
+ * The pattern as it is cut from foam: pieces split along folds, panels joined across seams. See README.
  *
  * Input and output are at the drawing's size; nothing here depends on scale or thickness, so a change of either keeps
  * every edit.
@@ -9,12 +9,14 @@ import type { PanelDecisions, PanelOrigin, Pattern, Piece, Recut, Seams, Shell }
 import { standAside } from './apart';
 import { type Draft, draftPanel, indexPattern } from './draft';
 import { layFlat } from './flat';
-import { frozenPieces, partsOf } from './parts';
+import { liesOnItself } from './overlap';
+import { frozenPieces, type PanelPart, partsOf } from './parts';
 import { movePiece } from './place';
 import { reseam } from './reseam';
 import { reshell } from './reshell';
 import { replay } from './state';
 import { type Surface, surfaceOf } from './surface';
+import { traceLoops } from './trace';
 
 /**
  * Replays the edits in order. An edit that names a line that is no longer there is reported and the rest still applies.
@@ -39,7 +41,8 @@ export function recutPattern(
   if (edits.length === 0) return same;
   const surface = surfaceOf(pattern, seams);
   const frozen = new Set(frozenPieces(pattern, surface));
-  const { cut, stuck, issues } = replay(surface, edits, frozen);
+  const { cut, stuck, issues: lost } = replay(surface, edits, frozen);
+  const issues = [...lost, ...openedAgain(pattern, surface, cut)];
   const told = { ...same, stuck, issues };
   const parts = partsOf(pattern, surface, cut);
   if (parts.every((p) => p.untouched !== null)) return told;
@@ -47,6 +50,7 @@ export function recutPattern(
   const bendOf = (id: string) => shell?.bends[id] ?? null;
   const drafts = new Map<string, Draft>();
   const origins = new Map<string, PanelOrigin>();
+  const overlapping: PanelPart[] = [];
   const pieces = parts.map((part): Piece => {
     if (part.untouched) {
       origins.set(part.id, asDrawn(part.untouched));
@@ -63,6 +67,7 @@ export function recutPattern(
       changed: true,
       misfit: flat.misfit,
     });
+    if (part.pieces.length > 1 && liesOnItself(surface, flat)) overlapping.push(part);
     return piece;
   });
   const placed = standAside(inOrder(pieces, pattern), (piece) => !drafts.has(piece.id));
@@ -76,8 +81,33 @@ export function recutPattern(
     panels: placed.map((p) => origins.get(p.id)!),
     added: [],
     stuck,
-    issues: [...issues, ...misfitIssues(placed, origins)],
+    issues: [...issues, ...misfitIssues(placed, origins), ...overlapping.map(overlapIssue)],
   };
+}
+
+/**
+ * Joins that would leave a panel without any outline, a closed solid, are taken back: its seams stay seams. Changes
+ * `cut`, and tells.
+ */
+function openedAgain(pattern: Pattern, surface: Surface, cut: boolean[]): Issue[] {
+  return partsOf(pattern, surface, cut).flatMap((part): Issue[] => {
+    if (part.faces.length === 0 || part.untouched || traceLoops(surface, part.faces, cut).length > 0)
+      return [];
+    const inside = new Set(part.faces);
+    surface.hinges.forEach((hinge, h) => {
+      if (hinge.kind === 'seam' && inside.has(surface.chains[hinge.a]!.face)) cut[h] = true;
+    });
+    return [
+      {
+        code: 'panel-closed',
+        severity: 'error',
+        stage: 'panels',
+        message: `Joined everywhere, panel ${part.name} would have no outline left to cut, so its seams stay seams.`,
+        remedy: 'Take joins out of the list of edits until the panel can lie flat.',
+        place: { ids: [part.id] },
+      },
+    ];
+  });
 }
 
 const asDrawn = (piece: Piece): PanelOrigin => ({
@@ -174,3 +204,12 @@ function misfitIssues(pieces: readonly Piece[], origins: ReadonlyMap<string, Pan
     ];
   });
 }
+
+const overlapIssue = (part: PanelPart): Issue => ({
+  code: 'panel-overlaps',
+  severity: 'error',
+  stage: 'panels',
+  message: `Panel ${part.name} would lie on itself: its joined pieces do not fit side by side on a flat sheet.`,
+  remedy: 'Undo the join or take it out of the list of edits, or split the panel where it bends most.',
+  place: { ids: [part.id] },
+});

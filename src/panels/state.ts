@@ -5,25 +5,15 @@ import type { Surface } from './surface';
 
 export interface CutState {
   /** By hinge: cut (a seam) or whole (a fold). */
-  readonly cut: readonly boolean[];
+  readonly cut: boolean[];
   /** Edits that named something that is not there (any more). */
   readonly stuck: readonly string[];
   readonly issues: readonly Issue[];
 }
 
-/** Lines that a drawn line has cut in parts carry the id of the whole, this mark and a number. */
-export const partMark = '~';
-
 /** @param frozen pieces that cannot be edited */
 export function replay(surface: Surface, edits: readonly PanelEdit[], frozen: ReadonlySet<string>): CutState {
   const cut = surface.hinges.map((h) => h.kind === 'seam');
-  const partsOf = new Map<string, number[]>();
-  surface.hinges.forEach((h, i) => {
-    for (let at = h.id.indexOf(partMark); at > 0; at = h.id.indexOf(partMark, at + 1)) {
-      const whole = h.id.slice(0, at);
-      partsOf.set(whole, [...(partsOf.get(whole) ?? []), i]);
-    }
-  });
   const isFrozen = (h: number) =>
     [surface.hinges[h]!.a, surface.hinges[h]!.b].some((c) =>
       frozen.has(surface.faces[surface.chains[c]!.face]!.piece),
@@ -31,12 +21,11 @@ export function replay(surface: Surface, edits: readonly PanelEdit[], frozen: Re
   const stuck: string[] = [];
   const issues: Issue[] = [];
   for (const edit of edits) {
-    if (edit.kind === 'draw') continue;
     const missing: string[] = [];
     for (const line of edit.lines) {
       const id = sourceLineId(line);
       const own = surface.hingeAt.get(id);
-      const hinges = (own === undefined ? (partsOf.get(id) ?? []) : [own]).filter((h) => !isFrozen(h));
+      const hinges = own === undefined || isFrozen(own) ? [] : [own];
       if (hinges.length === 0) missing.push(line);
       for (const h of hinges) cut[h] = edit.kind === 'cut';
     }

@@ -213,24 +213,18 @@ const marks: Fields<MarkDecisions> = {
   quantities: entries(v.pipe(finite, v.integer(), v.minValue(0)), 'a whole number'),
 };
 
-const drawnPlace = v.variant('on', [
-  v.object({ on: v.literal('side'), id: text, part }),
-  v.object({ on: v.literal('face'), id: text, x: part, y: part }),
-]);
 const panelEdit: Schema<PanelEdit> = v.variant('kind', [
   v.object({ kind: v.literal('cut'), id: text, lines: v.array(text) }),
   v.object({ kind: v.literal('join'), id: text, lines: v.array(text) }),
-  v.object({ kind: v.literal('draw'), id: text, path: v.pipe(v.array(drawnPlace), v.minLength(2)) }),
 ]);
 
 const panels: Fields<PanelDecisions> = {
-  edits: items(panelEdit, 'a split, join or drawn cut of panels'),
+  edits: items(panelEdit, 'a split or join of panels'),
   limits: whole(
     v.object({ bend: angleUpTo, spread: angleUpTo, misfit: positive, dart: notNegative, reach: positive }),
     'what foam can follow: bend, spread, misfit, dart and reach',
   ),
   smooth: yesNo,
-  pairs: yesNo,
 };
 
 const pages: Fields<PageDecisions> = {

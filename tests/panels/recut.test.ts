@@ -177,6 +177,17 @@ it('an edit whose fold is gone is told with its way out, and the rest still appl
   expect(recut.pattern.pieces.length).toBe(bollard.pattern.pieces.length + 1);
 });
 
+it('says so when joined pieces would lie on each other, and keeps seams where no outline would be left', () => {
+  const join = (lines: readonly string[]) =>
+    recutPattern(cube.pattern, cube.seams, cube.shell, { edits: [{ kind: 'join', id: 'e1', lines }] });
+  const seams = cube.seams.seams.map((s) => s.id);
+  const closed = join(seams);
+  expect(closed.issues.map((i) => i.code)).toEqual(['panel-closed']);
+  expect(closed.pattern).toBe(cube.pattern);
+  // One seam short of closed: all six faces hang together every way, and no flat sheet holds them so.
+  expect(join(seams.slice(1)).issues.map((i) => i.code)).toContain('panel-overlaps');
+});
+
 /** Seams round one inner vertex of the shell where at least three pieces meet, all of which can be joined. */
 function ringOfFaces(made: Made): { seams: string[] } {
   const glued = glueFaces(made.pattern, made.seams);

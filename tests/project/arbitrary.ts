@@ -89,24 +89,11 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
   }),
   panels: fc.record<Decisions['panels']>({
     edits: fc.array(
-      fc.oneof(
-        fc.record({
-          kind: fc.constantFrom('cut' as const, 'join' as const),
-          id,
-          lines: fc.array(id, { maxLength: 3 }),
-        }),
-        fc.record({
-          kind: fc.constant('draw' as const),
-          id,
-          path: fc.array(
-            fc.oneof(
-              fc.record({ on: fc.constant('side' as const), id, part: number(0, 1) }),
-              fc.record({ on: fc.constant('face' as const), id, x: number(0, 1), y: number(0, 1) }),
-            ),
-            { minLength: 2, maxLength: 4 },
-          ),
-        }),
-      ),
+      fc.record({
+        kind: fc.constantFrom('cut' as const, 'join' as const),
+        id,
+        lines: fc.array(id, { maxLength: 3 }),
+      }),
       { maxLength: 3 },
     ),
     limits: fc.record({
@@ -117,7 +104,6 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
       reach: lengthAbove0,
     }),
     smooth: fc.boolean(),
-    pairs: fc.boolean(),
   }),
   foam: fc.record<Decisions['foam']>({
     thickness: length,

@@ -15,8 +15,6 @@ const wordsOf = (edit: PanelEdit): string => {
       return `Split along ${counted(edit.lines.length, 'fold')}`;
     case 'join':
       return `Joined across ${counted(edit.lines.length, 'seam edge')}`;
-    case 'draw':
-      return 'Cut along a drawn line';
   }
 };
 
