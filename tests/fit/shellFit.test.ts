@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { fitPattern } from '../../src/fit';
 import { defaultDecisions, type FitDecisions } from '../../src/model';
 import { foamWith } from '../foam/strips';
-import { gannetPattern, openShell, patternFromTruth, shellPattern } from '../support/harbourWatch';
+import { gannetPattern, openShell, patternFromTruth, prism, shellPattern } from '../support/harbourWatch';
 import { shellOfTruth } from '../support/truthShell';
 
 const truth = gannetPattern();
@@ -174,5 +174,31 @@ describe('the headform', () => {
       shell,
     );
     expect(codes(fit)).toContain('head-measures-disagree');
+  });
+});
+
+describe('a sleeve that is open above', () => {
+  const sleeve = shellPattern(prism(12, 110, 260, true));
+  const open = { pattern: patternFromTruth(sleeve), shell: shellOfTruth(sleeve) };
+  const fit = fitPattern(
+    open.pattern,
+    ask({ how: 'percent', percent: 1, brow: { at: 0.5, tilt: 0 } }),
+    foamWith(),
+    open.shell,
+  );
+
+  it('has no room at the crown, which is told and survives being written down', () => {
+    expect(fit.shell!.clearances!.crown).toBeNull();
+    expect(codes(fit)).toContain('open-above');
+    const written = JSON.parse(JSON.stringify(fit.shell!.clearances)) as { crown: unknown; front: unknown };
+    expect(written.crown).toBeNull();
+    expect(written.front).toEqual(expect.any(Number));
+  });
+
+  it('is entered through the opening below the brow, not the one above', () => {
+    const { goesOn } = fit.shell!;
+    const heights = goesOn!.vertices.map((v) => open.shell.vertices[v]!.z);
+    expect(heights.length).toBe(12);
+    expect(Math.max(...heights)).toBeLessThan(1);
   });
 });
