@@ -3,6 +3,7 @@ import {
   closeDocument,
   exportArchive as downloadArchive,
   exportBand as downloadBand,
+  exportBuild as downloadBuild,
   exportDxf as downloadDxf,
   exportFold as downloadFold,
   exportPdf as downloadPdf,
@@ -113,6 +114,22 @@ export const exportDxf = command({
   run(s) {
     const able = this.enabled(s);
     return able === true ? effect(downloadDxf) : refuse(able);
+  },
+});
+
+export const exportBuild = command({
+  id: 'exportBuild',
+  label: () => 'Build sheet as PDF',
+  enabled: (s) => {
+    if (!s.document) return 'Open a pattern first.';
+    if (s.results.drawing?.size.from.kind === 'none') {
+      return 'Say first how large the drawing is: its file has no physical size.';
+    }
+    return (s.results.build?.steps.length ?? 0) > 0 || s.stale ? true : 'There is nothing to build yet.';
+  },
+  run(s) {
+    const able = this.enabled(s);
+    return able === true ? effect(downloadBuild) : refuse(able);
   },
 });
 

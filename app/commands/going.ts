@@ -42,6 +42,7 @@ export const stepLabels: Readonly<Record<StepName, string>> = {
   panels: 'Panels',
   foam: 'Foam',
   pages: 'Pages',
+  build: 'Build',
 };
 
 const neighbour = (s: Session, by: 1 | -1): StepName | undefined => stepNames[stepNames.indexOf(s.step) + by];

@@ -1,12 +1,13 @@
 /** Hands a file to the browser's downloads, with names by one rule. */
 
-export type ExportKind = 'pages' | 'panels' | 'cut' | 'band' | 'fold' | 'archive' | 'project';
+export type ExportKind = 'pages' | 'panels' | 'cut' | 'build' | 'band' | 'fold' | 'archive' | 'project';
 
 /** What follows the title in a file name. */
 const endings: Readonly<Record<ExportKind, string>> = {
   pages: '-pages.pdf',
   panels: '-panels.svg',
   cut: '-panels.dxf',
+  build: '-build.pdf',
   band: '-band.pdf',
   fold: '-shell.fold',
   archive: '-build.zip',
@@ -17,6 +18,7 @@ const types: Readonly<Record<ExportKind, string>> = {
   pages: 'application/pdf',
   panels: 'image/svg+xml',
   cut: 'image/vnd.dxf',
+  build: 'application/pdf',
   band: 'application/pdf',
   // The format has no media type of its own; it is JSON.
   fold: 'application/json',

@@ -18,6 +18,7 @@ export {
   dropProposal,
   exportArchive,
   exportBand,
+  exportBuild,
   exportDxf,
   exportFold,
   exportPdf,

@@ -91,6 +91,9 @@ export const exportSvg = () => writeFile('panels-svg', 'panels', 'The panels can
 /** Panels as one DXF for a cutter. */
 export const exportDxf = () => writeFile('panels-dxf', 'cut', 'The panels can’t be made yet');
 
+/** The build sheet as a PDF. */
+export const exportBuild = () => writeFile('build-pdf', 'build', 'The build sheet can’t be made yet');
+
 /** Every file of the build, and the project, as one archive. */
 export const exportArchive = () => writeFile('archive', 'archive', 'The files can’t be made yet');
 

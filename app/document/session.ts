@@ -11,8 +11,16 @@ import {
 export { noResults, type Results };
 
 /** The steps of the work, in order. */
-export type StepName = 'pattern' | 'seams' | 'size' | 'panels' | 'foam' | 'pages';
-export const stepNames: readonly StepName[] = ['pattern', 'seams', 'size', 'panels', 'foam', 'pages'];
+export type StepName = 'pattern' | 'seams' | 'size' | 'panels' | 'foam' | 'pages' | 'build';
+export const stepNames: readonly StepName[] = [
+  'pattern',
+  'seams',
+  'size',
+  'panels',
+  'foam',
+  'pages',
+  'build',
+];
 
 /** Pointer tools of the bench. */
 export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape';

@@ -1,3 +1,4 @@
+export { BuildStep } from './build/BuildStep';
 export { FoamStep } from './foam/FoamStep';
 export { PagesStep } from './pages/PagesStep';
 export { PanelsStep } from './panels/PanelsStep';

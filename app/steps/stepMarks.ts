@@ -29,6 +29,7 @@ export const stepOfStage: Readonly<Record<StageName, StepName>> = {
   foam: 'foam',
   marks: 'pages',
   layout: 'pages',
+  build: 'build',
   output: 'pages',
 };
 
@@ -61,7 +62,16 @@ export function stepMarks(results: Results, decisions: Decisions): Readonly<Reco
     foam: mark('foam', results.foam !== null),
     // Without a real size there is nothing that may be printed yet.
     pages: mark('pages', results.pages !== null && results.drawing?.size.from.kind !== 'none'),
+    build: buildMark(mark('build', results.build !== null), results),
   };
+}
+
+/** While the build goes on, how far it has come. */
+function buildMark(mark: StepMark, { build }: Results): StepMark {
+  const done = build?.steps.filter((s) => s.done).length ?? 0;
+  const all = build?.steps.length ?? 0;
+  if (mark.state !== 'done' || done === all) return mark;
+  return { ...mark, state: 'waiting', word: `${done} of ${all} glued`, short: `${done}/${all}` };
 }
 
 /**

@@ -35,6 +35,7 @@ const toolsOf: Readonly<Record<StepName, readonly ToolName[]>> = {
   panels: ['select', 'hand'],
   foam: ['select', 'hand'],
   pages: ['select', 'hand'],
+  build: ['select', 'hand'],
 };
 
 const zooms: readonly { readonly command: PlainCommandId; readonly icon: LucideIcon }[] = [

@@ -16,6 +16,7 @@ const groups: readonly { readonly title: string; readonly commands: readonly Pla
       'exportSvg',
       'exportDxf',
       'exportBand',
+      'exportBuild',
       'exportFold',
       'exportArchive',
       'close',

@@ -3,7 +3,7 @@ import { lazy, Suspense, useCallback, useState } from 'react';
 import { stepLabels } from '../commands';
 import { type StepName, useSession } from '../document';
 import { ShellCard } from '../shellview';
-import { FoamStep, PagesStep, PanelsStep, PatternStep, SeamsStep, SizeStep } from '../steps';
+import { BuildStep, FoamStep, PagesStep, PanelsStep, PatternStep, SeamsStep, SizeStep } from '../steps';
 import { BenchTools } from './BenchTools';
 import { Findings, useFindingsSummary } from './Findings';
 import { Progress } from './Progress';
@@ -21,6 +21,7 @@ const sheets: Readonly<Record<StepName, () => React.JSX.Element>> = {
   panels: PanelsStep,
   foam: FoamStep,
   pages: PagesStep,
+  build: BuildStep,
 };
 
 /** What an open panel takes of the bench on a narrow screen, as in work.css. */

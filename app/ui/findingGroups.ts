@@ -11,6 +11,7 @@ export const stageWords: Readonly<Record<StageName, string>> = {
   foam: 'Foam',
   marks: 'Marks',
   layout: 'Pages',
+  build: 'Build',
   output: 'Printing',
   project: 'Project file',
 };

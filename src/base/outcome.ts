@@ -17,6 +17,7 @@ export type StageName =
   | 'foam'
   | 'marks'
   | 'layout'
+  | 'build'
   | 'output'
   | 'project';
 

@@ -15,7 +15,7 @@ import { reportOf } from './report';
 import { decisionsOf, isSizeAssumed } from './settings';
 import { issueLine, readGiven, StopError } from './sources';
 
-/** The whole job: writes pages.pdf, panels.svg, panels.dxf, pattern.fold, report.json and, for a head, band.pdf into the folder. */
+/** The whole job: writes pages.pdf, panels.svg, panels.dxf, build.pdf, pattern.fold, report.json and, for a head, band.pdf into the folder. */
 export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const folder = line.options.get('out');
   if (folder === undefined) throw new UsageError('make needs --out FOLDER: where its files go.');

@@ -27,7 +27,7 @@ export const inspectVerb: VerbSpec = {
 export const makeVerb: VerbSpec = {
   verb: 'make',
   summary:
-    'runs the whole job and writes pages.pdf, panels.svg, panels.dxf, pattern.fold, report.json and, for a head, band.pdf',
+    'runs the whole job and writes pages.pdf, panels.svg, panels.dxf, build.pdf, pattern.fold, report.json and, for a head, band.pdf',
   options: {
     out: { value: 'FOLDER', help: 'where the files go; made when missing' },
     scale: { value: '97%', help: 'size by a scale' },

@@ -1,3 +1,4 @@
+export * from './buildPlan';
 export * from './cautions';
 export * from './depths';
 export * from './drawing';

@@ -1,4 +1,5 @@
 import type { Issue } from '../base';
+import type { BuildPlan } from './buildPlan';
 import type { Drawing } from './drawing';
 import type { MarkedPanels } from './marked';
 import type { PagePlan } from './pages';
@@ -21,6 +22,8 @@ export interface Results {
   readonly foam: FoamResult | null;
   readonly marked: MarkedPanels | null;
   readonly pages: PagePlan | null;
+  /** The gluing order and what the build takes. */
+  readonly build: BuildPlan | null;
   /** Issues of all stages in order of the work. */
   readonly issues: readonly Issue[];
 }
@@ -35,5 +38,6 @@ export const noResults: Results = {
   foam: null,
   marked: null,
   pages: null,
+  build: null,
   issues: [],
 };

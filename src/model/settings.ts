@@ -348,7 +348,7 @@ export const defaultDecisions: Decisions = {
     // Examples to start from, of common practice, no source; the coverage of brushed adhesive is from memory (3 to 5 m²
     // a litre). Labels and the person's own prices and pace come first.
     rates: {
-      sheetPrice: 5,
+      sheetPrice: 12,
       waste: 0.3,
       adhesiveCoverage: 4,
       adhesivePrice: 25,
@@ -370,7 +370,7 @@ export const defaultDecisions: Decisions = {
       heatTime: 120,
       coatTime: 45,
       fitOutTime: 150,
-      dayHours: 6,
+      dayHours: 5,
     },
   },
 };

@@ -4,6 +4,7 @@ import type { LetteringFont } from '../marks';
 import type { ProjectDocument, Results } from '../model';
 import { saveProject } from '../project';
 import { makeBandPdf } from './band';
+import { makeBuildPdf } from './buildSheet';
 import { makeFoldFile, makePagesPdf, makePanelsDxf, makePanelsSvg } from './files';
 
 /** A file as it is called beside the others. */
@@ -26,6 +27,7 @@ export async function makeAllFiles(
     ['pages.pdf', () => makePagesPdf(results, document, work)],
     ['panels.svg', () => makePanelsSvg(results, document)],
     ['panels.dxf', () => makePanelsDxf(results, document, lettering)],
+    ['build.pdf', () => makeBuildPdf(results, document, lettering, work)],
     ['pattern.fold', () => makeFoldFile(results, document)],
   ];
   const files: NamedFile[] = [];

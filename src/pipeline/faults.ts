@@ -11,6 +11,7 @@ const stageWords: Readonly<Record<StageName, string>> = {
   foam: 'Allowing for the foam',
   marks: 'Marking panels',
   layout: 'Laying out pages',
+  build: 'Planning the build',
   output: 'Writing the file',
   project: 'The work',
 };

@@ -5,7 +5,7 @@ import { type LetteringFont, markPanels } from '../marks';
 import type { MarkedPanels, ProjectDocument, Results, Sheet } from '../model';
 import { cutOf, foamFor } from './cut';
 
-const refused = (message: string, remedy: string): Issue => ({
+export const refused = (message: string, remedy: string): Issue => ({
   code: 'nothing-to-write',
   severity: 'error',
   stage: 'output',
@@ -15,7 +15,7 @@ const refused = (message: string, remedy: string): Issue => ({
 });
 
 /** Why nothing may be made from these results yet, or null. */
-function obstacle(results: Results): Issue | null {
+export function obstacle(results: Results): Issue | null {
   if (results.drawing?.size.from.kind === 'none') {
     return {
       code: 'size-not-known',

@@ -25,6 +25,7 @@ import { rememberShapes } from '../foam';
 import type { MapContext } from '../layout';
 import type { LetteringFont } from '../marks';
 import {
+  type BuildPlan,
   type Drawing,
   type Fit,
   type FitDecisions,
@@ -91,6 +92,7 @@ interface Memos {
   readonly half: Memo<ReturnType<Stages['keepHalf']>>;
   readonly picture: Memo<ShellPicture>;
   readonly pages: Memo<PagePlan>;
+  readonly build: Memo<BuildPlan>;
 }
 
 /** `lettering` is asked once, when the first panels are lettered. */
@@ -113,6 +115,7 @@ export function createPipeline(
     half: createMemo(),
     picture: createMemo(),
     pages: createMemo(),
+    build: createMemo(),
   };
   let font: Promise<LetteringFont> | null = null;
   let lastDocument: ProjectDocument | null = null;
@@ -281,6 +284,24 @@ export function createPipeline(
             stages.layPages(half.marked, paper, letters, context, partOf(work, starts.pages, 1)),
           );
           take({ pages }, [...half.issues, ...pages.issues]);
+          await begin('build', 1, 'Planning the build');
+          const { build: decisions } = document.decisions;
+          const sheetsOfPaper = pages.pages.length;
+          const build = memos.build.recall(
+            [foam, marked, recut.seams, recut.shell, sheetsOfPaper, ask.padding, decisions],
+            () =>
+              stages.planBuild({
+                foam,
+                marked,
+                seams: recut.seams,
+                shell: recut.shell,
+                sheets: null,
+                pages: sheetsOfPaper,
+                padding: ask.padding,
+                decisions,
+              }),
+          );
+          take({ build }, build.issues);
         }
       } catch (error) {
         if (error instanceof Cancelled) throw error;
@@ -301,6 +322,7 @@ export function createPipeline(
           foam: null,
           marked: null,
           pages: null,
+          build: null,
         });
       }
       lastIssues = shareEqual(lastIssues, distinctIssues(issues));

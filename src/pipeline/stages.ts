@@ -1,10 +1,12 @@
 import type { Issue, Outcome, Work } from '../base';
+import { type BuildInput, planBuild } from '../build';
 import { type DrawingLimits, joinDrawings, readDrawing } from '../drawing';
 import { fitPattern } from '../fit';
 import { type FoamSurface, type FoldedBends, makePanels, type ShapePiece } from '../foam';
 import { keepHalf, layPages, type MapContext } from '../layout';
 import { type LetteringFont, markPanels } from '../marks';
 import type {
+  BuildPlan,
   Drawing,
   Fit,
   FitDecisions,
@@ -82,6 +84,7 @@ export interface Stages {
     context: MapContext,
     work: Work,
   ): Promise<PagePlan>;
+  planBuild(input: BuildInput): BuildPlan;
 }
 
 export const realStages: Stages = {
@@ -100,4 +103,5 @@ export const realStages: Stages = {
   markPanels,
   keepHalf,
   layPages,
+  planBuild,
 };

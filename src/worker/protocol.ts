@@ -16,7 +16,14 @@ export interface WorkOrder {
 }
 
 /** Files that can be written. */
-export type FileKind = 'pages-pdf' | 'panels-svg' | 'panels-dxf' | 'band-pdf' | 'fold' | 'archive';
+export type FileKind =
+  | 'pages-pdf'
+  | 'panels-svg'
+  | 'panels-dxf'
+  | 'build-pdf'
+  | 'band-pdf'
+  | 'fold'
+  | 'archive';
 
 /** What to cut or join, as JSON of a `PanelProposal`: asked for and answered like a file. */
 export type ProposalOrder = `propose-${ProposalKind}`;

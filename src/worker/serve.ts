@@ -16,6 +16,7 @@ import {
   createDryFitter,
   makeArchive,
   makeBandPdf,
+  makeBuildPdf,
   makeFoldFile,
   makePagesPdf,
   makePanelsDxf,
@@ -53,6 +54,7 @@ const realWriters = (lettering: WorkerHost['lettering']): Writers => ({
   'panels-svg': makePanelsSvg,
   'panels-dxf': (results, document) => makePanelsDxf(results, document, lettering),
   'band-pdf': (results, document, work) => makeBandPdf(results, document, lettering, work),
+  'build-pdf': (results, document, work) => makeBuildPdf(results, document, lettering, work),
   fold: makeFoldFile,
   archive: (results, document, work) => makeArchive(results, document, lettering, work),
 });

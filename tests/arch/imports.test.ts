@@ -66,6 +66,7 @@ const stages = [
   'marks',
   'layout',
   'nest',
+  'build',
   'output',
   'project',
 ];
@@ -75,6 +76,7 @@ const inputs: Record<string, string[]> = {
   panels: ['shell'],
   foam: ['shell'],
   dryfit: ['shell'],
+  build: ['shell'],
 };
 /** What each core folder may import, besides itself. */
 const mayImport: Record<string, string[]> = {

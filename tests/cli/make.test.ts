@@ -98,8 +98,10 @@ describe('make', () => {
   it('writes pages, panels and a report, and names them on standard output', async () => {
     const { ran, out, report, svg, pdf } = await make(plates);
     expect(ran.status).toBe(0);
-    expect(ran.out.split('\n').slice(0, 5)).toEqual(
-      ['pages.pdf', 'panels.svg', 'panels.dxf', 'pattern.fold', 'report.json'].map((name) => join(out, name)),
+    expect(ran.out.split('\n').slice(0, 6)).toEqual(
+      ['pages.pdf', 'panels.svg', 'panels.dxf', 'build.pdf', 'pattern.fold', 'report.json'].map((name) =>
+        join(out, name),
+      ),
     );
     expect(svg()).toContain('<svg');
     const r = report();

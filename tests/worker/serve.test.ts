@@ -208,6 +208,7 @@ describe('writing files', () => {
     'panels-svg': async () => succeed('<svg/>'),
     'panels-dxf': async () => succeed('0\nEOF\n'),
     'band-pdf': async (results) => succeed(new Uint8Array([results.fit?.scale ?? 0, 66])),
+    'build-pdf': async () => succeed(new Uint8Array([66])),
     fold: async () => succeed('{}'),
     archive: async () => succeed(new Uint8Array([80, 75])),
   };

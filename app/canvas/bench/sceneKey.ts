@@ -11,6 +11,7 @@ export function sceneKey(session: Session): readonly unknown[] {
     case 'panels':
       return [step, document !== null, results.recut];
     case 'foam':
+    case 'build':
       return [step, document?.decisions.foam.traced, results.recut, results.foam, results.fit?.scale];
     case 'pages':
       return [step, document !== null, results.recut, results.marked, results.pages];

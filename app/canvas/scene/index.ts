@@ -17,7 +17,11 @@ export interface SceneInputs {
 }
 
 export const spaceOf = (step: StepName): Space =>
-  step === 'foam' || step === 'panels' ? 'panels' : step === 'pages' ? 'layout' : 'drawing';
+  step === 'foam' || step === 'panels' || step === 'build'
+    ? 'panels'
+    : step === 'pages'
+      ? 'layout'
+      : 'drawing';
 
 /** The scene of a step, and who belongs to whom in it. */
 export function sceneOf(inputs: SceneInputs): { readonly scene: Scene; readonly relations: Relations } {
@@ -35,6 +39,7 @@ export function sceneOf(inputs: SceneInputs): { readonly scene: Scene; readonly 
         scene: patternScene({ drawing: results.drawing, pattern: results.pattern, relations, step }),
       };
     case 'foam':
+    case 'build':
       return {
         relations,
         scene: foamScene({

@@ -1,0 +1,146 @@
+import type { Issue } from '../base';
+import type {
+  BuildDecisions,
+  BuildPlan,
+  BuildRun,
+  BuildStep,
+  FoamResult,
+  MarkedPanels,
+  Seams,
+  SheetPlan,
+  Shell,
+} from '../model';
+import type { Mm } from '../units';
+import { cutList } from './cutList';
+import { mirrorPanels } from './mirrorPanels';
+import { buildNeeds } from './needs';
+import { gluingOrder, type PlannedStep } from './order';
+import { type Stretch, seamGraph } from './seamGraph';
+import { createUnion } from './union';
+
+export interface BuildInput {
+  readonly foam: FoamResult;
+  readonly seams: Seams;
+  /** For the notches on each seam; null: not counted. */
+  readonly marked: MarkedPanels | null;
+  /** For symmetry; null: none is known. */
+  readonly shell: Shell | null;
+  /** For the sheets that are bought; null: reckoned from the area. */
+  readonly sheets: SheetPlan | null;
+  readonly pages: number;
+  readonly padding: Mm;
+  readonly decisions: BuildDecisions;
+}
+
+/**
+ * The gluing order, the cut list, and what the build takes. Steps that a person moved are taken in that order; a seam
+ * whose other panel is not there yet is glued in the step that brings it.
+ */
+export function planBuild(input: BuildInput): BuildPlan {
+  const { foam, seams, marked, shell, decisions } = input;
+  const graph = seamGraph(foam, seams, marked);
+  const partner = mirrorPanels(foam, shell);
+  const planned = gluingOrder(graph, partner).map((step) => ({ ...step, id: idOf(step, foam) }));
+  const ordered = byHand(planned, decisions.order);
+  const { steps, issues } = played(ordered, foam, partner, decisions.done);
+  return { steps, cutList: cutList(foam), needs: buildNeeds(input, steps), issues };
+}
+
+type NamedStep = PlannedStep & { readonly id: string };
+
+/** Panels brought, or seams closed, make the id. */
+function idOf({ kind, brings, glued }: PlannedStep, { panels }: FoamResult): string {
+  const of = kind === 'close' ? (glued[0]?.seams[0]?.id ?? '') : (panels[brings[0]!]?.id ?? '');
+  return `${kind}:${of}`;
+}
+
+/** Steps in the person's order; those that it does not name stay behind the step that they followed. */
+export function byHand<T extends { readonly id: string }>(
+  steps: readonly T[],
+  order: readonly string[],
+): T[] {
+  const named = order.flatMap((id) => steps.find((s) => s.id === id) ?? []);
+  const result = [...new Set(named)];
+  steps.forEach((step, i) => {
+    if (result.includes(step)) return;
+    const before = i > 0 ? result.indexOf(steps[i - 1]!) : -1;
+    result.splice(before + 1, 0, step);
+  });
+  return result;
+}
+
+/** Plays the steps through: what is there, what can be glued, what hangs together. */
+function played(
+  ordered: readonly NamedStep[],
+  foam: FoamResult,
+  partner: readonly number[] | null,
+  done: readonly string[],
+): { steps: BuildStep[]; issues: Issue[] } {
+  const there = new Set<number>();
+  const union = createUnion<number>();
+  let waiting: readonly Stretch[] = [];
+  const issues: Issue[] = [];
+  const nameOf = (p: number) => foam.panels[p]!.id;
+  const steps = ordered.map((step, i): BuildStep => {
+    for (const p of step.adds) there.add(p);
+    for (const p of step.kind === 'shape' ? step.brings : []) there.add(p);
+    const all = [...waiting, ...step.glued];
+    const glued = all.filter((s) => there.has(s.a) && there.has(s.b));
+    waiting = all.filter((s) => !glued.includes(s));
+    for (const s of glued) union.join(s.a, s.b);
+    const touched = [...step.brings, ...step.adds, ...glued.flatMap((s) => [s.a, s.b])];
+    const loose = new Set(touched.filter((p) => there.has(p)).map((p) => union.find(p)));
+    if ((glued.length === 0 && step.kind !== 'begin') || loose.size > 1) issues.push(notAttached(step, i));
+    const present = [...there].filter((p) => touched.some((t) => union.find(t) === union.find(p)));
+    return {
+      id: step.id,
+      kind: step.kind,
+      adds: step.adds.map(nameOf),
+      present: present.sort((a, b) => a - b).map(nameOf),
+      runs: glued.map((s) => runOf(s, foam)),
+      twin: partner ? twinOf(step, ordered, partner) : null,
+      done: done.includes(step.id),
+    };
+  });
+  return { steps, issues };
+}
+
+const notAttached = ({ id }: NamedStep, index: number): Issue => ({
+  code: 'step-not-attached',
+  severity: 'warning',
+  stage: 'build',
+  message: `Step ${index + 1} of the build glues to something that is not there yet.`,
+  remedy: 'Move it behind the step that brings the other panel, or go back to the computed order.',
+  place: { ids: [id] },
+});
+
+/** The step that brings the mirror images of what this one brings. */
+function twinOf(step: NamedStep, all: readonly NamedStep[], partner: readonly number[]): string | null {
+  if (step.brings.length === 0) return null;
+  const image = new Set(step.brings.map((p) => partner[p]!));
+  const twin = all.find(
+    (s) =>
+      s !== step &&
+      s.kind === step.kind &&
+      s.brings.length === image.size &&
+      s.brings.every((p) => image.has(p)),
+  );
+  return twin?.id ?? null;
+}
+
+function runOf(s: Stretch, { panels }: FoamResult): BuildRun {
+  const sum = (of: (r: Stretch['rows'][number]) => number) => s.rows.reduce((total, r) => total + of(r), 0);
+  const bevels = s.rows.map((r) => r.bevel);
+  return {
+    number: s.number,
+    panels: [panels[s.a]!.id, panels[s.b]!.id],
+    seams: s.seams.map((seam) => seam.id),
+    lengthA: s.rows.length > 0 ? sum((r) => r.lengthA) : s.length,
+    lengthB: s.rows.length > 0 ? sum((r) => r.lengthB) : s.length,
+    mismatch: Math.max(0, ...s.rows.map((r) => Math.abs(r.mismatch))),
+    preparations: [...new Set(s.rows.map((r) => r.preparation))],
+    bevel: bevels.length > 0 ? [Math.min(...bevels), Math.max(...bevels)] : [0, 0],
+    openWedge: Math.max(0, ...s.rows.map((r) => r.openWedge)),
+    notches: Math.round(s.notches),
+  };
+}

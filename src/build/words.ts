@@ -1,0 +1,57 @@
+/** Steps in the maker's words, for the screen and for paper. */
+import type { BuildRun, BuildStep, Caution } from '../model';
+import { degrees, formatLength } from '../units';
+
+type NameOf = (panel: string) => string;
+
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
+/** "Glue Cheek to Brow: seams 4 and 7". */
+export function stepTitle(step: BuildStep, nameOf: NameOf): string {
+  const numbers = [...new Set(step.runs.map((r) => r.number))];
+  const seams =
+    numbers.length === 0 ? '' : `: seam${numbers.length > 1 ? 's' : ''} ${listed(numbers.map(String))}`;
+  const others = [...new Set(step.runs.flatMap((r) => r.panels))].filter((p) => !step.adds.includes(p));
+  switch (step.kind) {
+    case 'begin':
+      return `Lay ${listed(step.adds.map(nameOf))} ready: nothing is glued to it`;
+    case 'shape':
+      return `Close ${listed([...new Set(step.runs.flatMap((r) => r.panels))].map(nameOf))} upon itself${seams}`;
+    case 'close':
+      return `Close between ${listed(others.map(nameOf))}${seams}`;
+    case 'join':
+      return `Join the parts at ${listed(others.map(nameOf))}${seams}`;
+    case 'attach':
+      return others.length === 0
+        ? `Glue ${listed(step.adds.map(nameOf))} together${seams}`
+        : `Glue ${listed(step.adds.map(nameOf))} to ${listed(others.map(nameOf))}${seams}`;
+  }
+}
+
+/** "Seam 4, Cheek and Brow: 124 mm, bevel 12° to 18°, 3 notches". */
+export function runLine(run: BuildRun, nameOf: NameOf, unit: 'mm' | 'in'): string {
+  const length = (mm: number) => formatLength(mm, unit, { decimals: unit === 'mm' ? 0 : 1 });
+  const [low, high] = run.bevel.map((b) => Math.round(degrees(b)));
+  const bevel = low === high ? `${low}°` : `${low}° to ${high}°`;
+  const facts = [
+    length((run.lengthA + run.lengthB) / 2),
+    run.bevel.every((b) => Math.abs(degrees(b)) < 1) ? 'cut square' : `bevel ${bevel}`,
+    ...(run.notches > 0 ? [`${run.notches} notch${run.notches > 1 ? 'es' : ''}`] : []),
+    ...(run.openWedge >= 0.5 ? [`wedge of ${length(run.openWedge)} to fill`] : []),
+    ...(run.mismatch >= 1 ? [`ease ${length(run.mismatch)} in`] : []),
+  ];
+  return `Seam ${run.number}, ${run.panels.map(nameOf).join(' and ')}: ${facts.join(', ')}`;
+}
+
+/** Cautions of a step: each at the first step that it matters for, those of finishing at the last. */
+export function stepCautions(steps: readonly BuildStep[], index: number): readonly Caution['topic'][] {
+  const slanted = (s: BuildStep | undefined) => s?.runs.some((r) => r.bevel.some((b) => b !== 0)) ?? false;
+  const glues = (s: BuildStep | undefined) => (s?.runs.length ?? 0) > 0;
+  const first = (has: (s: BuildStep | undefined) => boolean) => steps.findIndex(has) === index;
+  return [
+    ...(first(slanted) ? (['blade', 'dust'] as const) : []),
+    ...(first(glues) ? (['adhesive'] as const) : []),
+    ...(index === steps.length - 1 ? (['heat', 'wearing', 'costume'] as const) : []),
+  ];
+}
