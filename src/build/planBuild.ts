@@ -51,7 +51,8 @@ type NamedStep = PlannedStep & { readonly id: string };
 /** Panels brought, or seams closed, make the id. */
 function idOf({ kind, brings, glued }: PlannedStep, { panels }: FoamResult): string {
   const of = kind === 'close' ? (glued[0]?.seams[0]?.id ?? '') : (panels[brings[0]!]?.id ?? '');
-  return `${kind}:${of}`;
+  // A group that is glued to a single panel has the name of its first panel, which a step of its own may have too.
+  return `${brings.length > 1 ? 'join' : kind}:${of}`;
 }
 
 /** Steps in the person's order; those that it does not name stay behind the step that they followed. */

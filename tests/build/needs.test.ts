@@ -1,0 +1,142 @@
+/** What a build takes, by an example worked out by hand, and areas against the polygon library. */
+import { areaD } from 'clipper2-ts';
+import { describe, expect, it } from 'vitest';
+import { planBuild } from '../../src/build';
+import { defaultDecisions, type FoamSeamRow } from '../../src/model';
+import { buildFixture, family, sidesOf } from '../support/panels';
+
+/** Two plates of 500 × 400 mm, one with a hole of 100 × 100 mm and to be cut twice, glued along 400 mm with a bevel of 60°. */
+const plate = (x: number) =>
+  sidesOf([
+    { x, y: 0 },
+    { x: x + 500, y: 0 },
+    { x: x + 500, y: 400 },
+    { x, y: 400 },
+  ]);
+const hole = sidesOf([
+  { x: 100, y: 100 },
+  { x: 100, y: 200 },
+  { x: 200, y: 200 },
+  { x: 200, y: 100 },
+]);
+const fixture = buildFixture(
+  'two plates',
+  [
+    { name: 'A', loops: [plate(0), hole], quantity: 2 },
+    { name: 'B', loops: [plate(600)], bevel: [0, 0, 0, Math.PI / 3] },
+  ],
+  [[[0, 1, 1, 3]]],
+);
+const row: FoamSeamRow = {
+  seam: fixture.seams.seams[0]!.id,
+  run: 1,
+  preparation: 'bevel',
+  bend: null,
+  bevel: Math.PI / 3,
+  lengthA: 400,
+  lengthB: 400,
+  mismatch: 0,
+  openWedge: 0,
+  way: 'flat',
+  neutralA: 400,
+  neutralB: 400,
+  stretchA: 0,
+  stretchB: 0,
+};
+const foam = { ...fixture.foam, rows: [row] };
+const decisions = {
+  ...defaultDecisions.build,
+  sheet: { width: 1000, height: 500 },
+  rates: {
+    sheetPrice: 4,
+    waste: 0.2,
+    adhesiveCoverage: 4,
+    adhesivePrice: 20,
+    sealerCoats: 2,
+    sealerCoverage: 5,
+    sealerPrice: 10,
+    paintCoats: 3,
+    paintCoverage: 10,
+    paintPrice: 30,
+    padShare: 0.5,
+    padPrice: 8,
+    tapePerSeam: 2,
+    tapePrice: 0.5,
+    pageTime: 5,
+    cutTime: 10,
+    bevelTime: 20,
+    glueTime: 30,
+    smoothTime: 40,
+    heatTime: 100,
+    coatTime: 15,
+    fitOutTime: 60,
+    dayHours: 2,
+  },
+};
+const base = {
+  foam,
+  seams: fixture.seams,
+  marked: null,
+  shell: null,
+  sheets: null,
+  pages: 6,
+  padding: 5,
+  decisions,
+};
+
+describe('what a build takes', () => {
+  it('is what a pencil gives', () => {
+    const { needs, cutList } = planBuild(base);
+    // Areas: A 0.2 − 0.01 = 0.19 m², twice; B 0.2 m²; together 0.58 m².
+    expect(cutList).toEqual([
+      {
+        thickness: 5,
+        rows: [
+          { panel: 'P0', name: 'A', quantity: 2, mirrored: 0, area: 190_000, edge: 2200 },
+          { panel: 'P1', name: 'B', quantity: 1, mirrored: 0, area: 200_000, edge: 1800 },
+        ],
+      },
+    ]);
+    const cost = Object.fromEntries(needs.materials.map((r) => [r.label, [r.amount, r.total]]));
+    const near = (label: string, amount: number, total: number) => {
+      expect(cost[label]![0]).toBeCloseTo(amount, 9);
+      expect(cost[label]![1]).toBeCloseTo(total, 9);
+    };
+    // 0.58 ÷ 0.8 ÷ 0.5 = 1.45, so 2 sheets of 4.
+    near('Foam, 5 mm', 2, 8);
+    // 2 × 0.4 m × 0.005 m ÷ cos 60° = 0.008 m²; ÷ 4 = 0.002 l; × 20 = 0.04.
+    near('Contact adhesive', 0.002, 0.04);
+    // 0.58 × 2 ÷ 5 = 0.232 l; 0.58 × 3 ÷ 10 = 0.174 l; 0.58 × 0.5 = 0.29 m²; 0.4 × 2 = 0.8 m.
+    near('Sealer', 0.232, 2.32);
+    near('Paint', 0.174, 5.22);
+    near('Padding, 5 mm', 0.29, 2.32);
+    near('Tape', 0.8, 0.4);
+    expect(needs.cost).toBeCloseTo(8 + 0.04 + 2.32 + 5.22 + 2.32 + 0.4, 9);
+    // Minutes: 6 × 5, 6.2 m × 10, 0.4 m × 20, 0.4 × 30, 0.4 × 40, 0.58 × 100, 5 × 15, 60.
+    expect(needs.work.map((r) => Math.round(r.total * 1e6) / 1e6)).toEqual([30, 62, 8, 12, 16, 58, 75, 60]);
+    expect(needs.minutes).toBeCloseTo(321, 9);
+    expect(needs.days).toBeCloseTo(321 / 120, 9);
+  });
+
+  it('counts sheets that are laid out, and no padding where there is none', () => {
+    const sheet = { name: 'Sheet 1', thickness: 5, width: 1000, height: 500, placements: [] };
+    const { needs } = planBuild({
+      ...base,
+      padding: 0,
+      sheets: { sheets: [sheet, sheet, sheet], left: [], issues: [] },
+    });
+    expect(needs.materials[0]!.amount).toBe(3);
+    expect(needs.materials.some((r) => r.label.startsWith('Padding'))).toBe(false);
+  });
+
+  it.each(family())('has the areas that the polygon library gives: $name', ({ foam: own, seams }) => {
+    const { cutList } = planBuild({ ...base, foam: own, seams });
+    const rows = cutList.flatMap((g) => g.rows);
+    expect(rows).toHaveLength(own.panels.length);
+    rows.forEach((r, i) => {
+      const rings = own.panels[i]!.outlines.traced;
+      const area = rings.reduce((sum, ring) => sum + areaD(ring.map((p) => ({ x: p.x, y: p.y }))), 0);
+      expect(Math.abs(r.area - Math.abs(area))).toBeLessThan(1e-6 * Math.abs(area));
+    });
+  });
+});
