@@ -150,3 +150,14 @@ export const setPanelLimits = command<{ readonly limits: Partial<PanelLimits>; r
       merge === undefined ? {} : { merge },
     ),
 });
+
+/** Outlines of gently bent seams as curves, or straight from corner to corner. */
+export const smoothOutlines = command<{ readonly smooth: boolean } | undefined>({
+  id: 'smoothOutlines',
+  label: (s) => (s.document?.decisions.panels.smooth ? 'Leave outlines straight' : 'Smooth outlines'),
+  enabled: withDocument,
+  run: (s, args) => {
+    const smooth = args?.smooth ?? !s.document?.decisions.panels.smooth;
+    return change(smooth ? 'Smooth outlines' : 'Leave outlines straight', (d) => panels(d, { smooth }));
+  },
+});

@@ -1,4 +1,4 @@
-import type { Mm } from '../units';
+import type { Mm, Rad } from '../units';
 
 /** Corners of faces that were cut out of one drawn piece agree this well; beyond it a join has left a misfit that is
  *  shared out. Ten times more would leave steps in outlines, ten times less would settle rounding noise. */
@@ -14,3 +14,9 @@ export const overlapSlack: Mm = 0.3;
 /** A misfit up to this is foam giving a little, and tips of darts may lie on each other by it; beyond, it is a fault (own
  *  study: 1 of 0.5, 1 and 2 mm tried). */
 export const closedMisfit: Mm = 1;
+/** Corners that turn less, on both panels of a seam, are facets and become a curve; sharper ones are meant (own study). */
+export const smoothTurn: Rad = (15 * Math.PI) / 180;
+/** Straight stretches that stand for one span of a curve: a turn of 15° on 30 mm is met within 0.02 mm. */
+export const curvePoints = 8;
+/** Ends of neighbouring edges of one outline are the same numbers but for rounding. */
+export const sameCorner: Mm = 1e-6;

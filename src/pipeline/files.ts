@@ -3,6 +3,7 @@ import { fail, type Issue, type Outcome, succeed, type Work } from '../base';
 import { makePanels } from '../foam';
 import { type LetteringFont, markPanels } from '../marks';
 import type { MarkedPanels, ProjectDocument, Results, Sheet } from '../model';
+import { smoothPanels } from '../panels';
 import { cutOf, foamFor } from './cut';
 
 export const refused = (message: string, remedy: string): Issue => ({
@@ -132,7 +133,8 @@ async function cutPanels(
     cut.bends,
     cut.surface,
   );
-  return succeed(markPanels(bare, seams, marks, await lettering()));
+  const foamed = decisions.panels.smooth ? smoothPanels(bare, seams).foam : bare;
+  return succeed(markPanels(foamed, seams, marks, await lettering()));
 }
 
 /** Pattern, seams and folded shell as one FOLD file, at the drawing's size. */

@@ -43,6 +43,7 @@ import {
   type Shell,
   type ShellPicture,
 } from '../model';
+import { smoothPanels } from '../panels';
 import { pictureOf, pictureView, shellSides } from '../shell';
 import { type Cut, cutOf, foamFor, withOrigins } from './cut';
 import { stopped } from './faults';
@@ -88,6 +89,7 @@ interface Memos {
   readonly cut: Memo<Cut>;
   readonly material: Memo<FoamDecisions>;
   readonly foam: Memo<FoamResult>;
+  readonly smoothed: Memo<FoamResult>;
   readonly marked: Memo<MarkedPanels>;
   readonly half: Memo<ReturnType<Stages['keepHalf']>>;
   readonly picture: Memo<ShellPicture>;
@@ -111,6 +113,7 @@ export function createPipeline(
     cut: createMemo(),
     material: createMemo(),
     foam: createMemo(),
+    smoothed: createMemo(),
     marked: createMemo(),
     half: createMemo(),
     picture: createMemo(),
@@ -230,7 +233,7 @@ export function createPipeline(
           const stuff = memos.material.recall([material, recut.pattern, recut.seams, recut.panels], () =>
             foamFor(material, recut),
           );
-          const foam = memos.foam.recall(
+          const straight = memos.foam.recall(
             [
               recut.seams,
               recut.panels,
@@ -257,6 +260,10 @@ export function createPipeline(
                 recut,
               ),
           );
+          const { smooth } = document.decisions.panels;
+          const foam = smooth
+            ? memos.smoothed.recall([straight, recut.seams], () => smoothPanels(straight, recut.seams).foam)
+            : straight;
           take({ foam }, foam.issues);
           await begin('marks', starts.marked, 'Marking panels');
           const letters = await loadFont();

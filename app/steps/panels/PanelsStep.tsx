@@ -3,6 +3,7 @@ import { useShallow } from 'zustand/react/shallow';
 import { formatLength } from '../../../src/units';
 import { describeCommand, runCommand } from '../../commands';
 import { useSession } from '../../document';
+import { Toggle } from '../../ui/fields';
 import { Figures } from '../../ui/parts';
 import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
@@ -53,6 +54,14 @@ export function PanelsStep() {
           <PlainButton command="splitPanels" icon={Scissors} />
           <PlainButton command="joinPanels" icon={Merge} />
         </div>
+      </Part>
+      <Part title="Outlines">
+        <Toggle
+          label="Smooth gently bent seams"
+          checked={panels.smooth}
+          hint="Corners under 15° along a seam become a curve, the same on both sides; sharp corners stay. The Foam step shows it."
+          onChange={(smooth) => runCommand('smoothOutlines', { smooth })}
+        />
       </Part>
       <Edits edits={panels.edits} recut={recut} />
       {panels.edits.length > 0 ? (
