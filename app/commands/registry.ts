@@ -1,6 +1,8 @@
 /** Every command by its id. */
+
 import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
+import { dryFit } from './dryFit';
 import {
   close,
   exportArchive,
@@ -71,6 +73,7 @@ export const commands = {
   exportArchive,
   exportBuild,
   exportFold,
+  dryFit,
   exportBand,
   exportProject,
   undo,

@@ -5,7 +5,15 @@
 import type { Issue } from '../../src/base';
 import { Cancelled } from '../../src/base';
 import type { PatternSource, ProjectDocument, Results } from '../../src/model';
-import type { FileCheck, FileKind, ProposalOrder, Reply, Request, WorkOrder } from '../../src/worker';
+import type {
+  DryFitOrder,
+  FileCheck,
+  FileKind,
+  ProposalOrder,
+  Reply,
+  Request,
+  WorkOrder,
+} from '../../src/worker';
 
 export interface WorkerHandle {
   post(request: Request): void;
@@ -29,7 +37,11 @@ export interface Engine {
   compute(id: string, document: ProjectDocument): void;
   check(sources: readonly PatternSource[]): Promise<readonly FileCheck[]>;
   /** @throws {Refused} when it is not possible; {@link Cancelled} when it was cancelled. */
-  write(what: FileKind | ProposalOrder, id: string, document: ProjectDocument): Promise<Uint8Array | string>;
+  write(
+    what: FileKind | ProposalOrder | DryFitOrder,
+    id: string,
+    document: ProjectDocument,
+  ): Promise<Uint8Array | string>;
   /** Stops what runs and what waits. */
   cancel(): void;
   end(): void;

@@ -58,7 +58,9 @@ export interface Editor {
   /** How lengths are shown; not an undo step. */
   setLengthUnit(unit: ProjectDocument['lengthUnit']): void;
   /** For what is computed or saved elsewhere: results, progress, saving state. */
-  report(part: Partial<Pick<Session, 'results' | 'stale' | 'progress' | 'saved' | 'proposal'>>): void;
+  report(
+    part: Partial<Pick<Session, 'results' | 'stale' | 'progress' | 'saved' | 'proposal' | 'dryFit'>>,
+  ): void;
 }
 
 const startSession: Session = {
@@ -75,6 +77,7 @@ const startSession: Session = {
   progress: null,
   notice: null,
   proposal: null,
+  dryFit: null,
   focus: null,
   canUndo: null,
   canRedo: null,
@@ -155,6 +158,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
         progress: null,
         notice: null,
         proposal: null,
+        dryFit: null,
         focus: null,
         ...labels(),
       });

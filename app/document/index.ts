@@ -16,6 +16,7 @@ export {
   computeAgain,
   deleteRecent,
   dropProposal,
+  dryFit,
   exportArchive,
   exportBand,
   exportBuild,

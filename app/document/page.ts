@@ -1,6 +1,6 @@
 /** Puts the parts together for the real page: browser storage, worker, downloads, leaving the page. */
 import type { Issue } from '../../src/base';
-import type { PanelProposal, PatternSource, ProposalKind } from '../../src/model';
+import type { DryFit, PanelProposal, PatternSource, ProposalKind } from '../../src/model';
 import { saveProject } from '../../src/project';
 import type { FileCheck, FileKind } from '../../src/worker';
 import { openWorker, Refused } from '../derive';
@@ -124,6 +124,30 @@ export async function propose(kind: ProposalKind): Promise<boolean> {
         ? error.issues
         : [problem(error instanceof Error ? error.message : String(error), 'Try again.')];
     editor.showNotice('No panels can be proposed', issues);
+    return false;
+  } finally {
+    editor.report({ progress: null });
+  }
+}
+
+/** Puts the panels together; what comes of it lies in the session's `dryFit`. True when it was measured. */
+export async function dryFit(): Promise<boolean> {
+  if (!session.getState().document) return false;
+  try {
+    const text = await keeper.write('dry-fit');
+    if (typeof text !== 'string') return false;
+    editor.report({
+      dryFit: { made: JSON.parse(text) as DryFit, of: session.getState().results.foam },
+      progress: null,
+    });
+    return true;
+  } catch (error) {
+    if (wasCancelled(error)) return false;
+    const issues =
+      error instanceof Refused
+        ? error.issues
+        : [problem(error instanceof Error ? error.message : String(error), 'Try again.')];
+    editor.showNotice('The panels can’t be put together', issues);
     return false;
   } finally {
     editor.report({ progress: null });

@@ -1,6 +1,8 @@
 import type { Issue } from '../../src/base';
 import type { Point } from '../../src/math';
 import {
+  type DryFit,
+  type FoamResult,
   noResults,
   type PanelEdit,
   type PanelProposal,
@@ -57,6 +59,8 @@ export interface Session {
   } | null;
   /** What the program would cut or join on top of the edits `on`; stale when the document has other ones. */
   readonly proposal: { readonly made: PanelProposal; readonly on: readonly PanelEdit[] } | null;
+  /** What came of putting the panels `of` together; stale when there are other panels. */
+  readonly dryFit: { readonly made: DryFit; readonly of: FoamResult | null } | null;
   readonly canUndo: string | null;
   readonly canRedo: string | null;
   readonly saved: 'saved' | 'saving' | 'unsaved' | 'failed';

@@ -7,6 +7,7 @@ import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
 import { decidePart, endMerge, useDecisions, useShown, useUnit } from '../useWork';
 import { Bends } from './Bends';
+import { DryFitPart } from './DryFitPart';
 import { Edges } from './Edges';
 import { FoamSeams } from './FoamSeams';
 import { summariseFoam } from './foamRows';
@@ -119,6 +120,7 @@ export function FoamStep() {
         </Folded>
       </Part>
       {pattern ? <Bends pattern={pattern} seams={seams} foam={result} /> : null}
+      {result ? <DryFitPart foam={result} seams={seams} /> : null}
       {result ? (
         <Part title="Seam list">
           <FoamSeams foam={result} seams={seams} />
