@@ -1,0 +1,37 @@
+/** Panels: proposed, looked at, accepted as one step, smoothed, and taken back by one undo. */
+import { expect, test } from '@playwright/test';
+import { handOf } from './support/hands';
+import { goTo, openSample, settled } from './support/work';
+
+test('fewest panels are proposed, accepted, cut from foam, and undone as one step', async ({ page }) => {
+  const hand = handOf('pointer', page);
+  await openSample(page, hand, 'gannet-helm', 'clean');
+  await settled(page);
+  await goTo(page, hand, 'Panels');
+  await settled(page);
+  const figure = (label: string) =>
+    page.getByLabel('Pieces and panels').locator('div', { hasText: label }).last();
+  await expect(figure('Foam panels')).toContainText('53');
+  await page.getByRole('button', { name: 'Fewest panels, cut anew' }).click();
+  const proposal = page.getByRole('region', { name: 'What is proposed' });
+  const words = await proposal.getByText(/53 panels become \d+/).innerText({ timeout: 45_000 });
+  const after = Number(/become (\d+)/.exec(words)?.[1]);
+  expect(after).toBeGreaterThan(0);
+  expect(after).toBeLessThan(53);
+  await proposal.getByRole('button', { name: 'Accept' }).click();
+  await settled(page);
+  await expect(figure('Foam panels')).toContainText(String(after));
+  await page
+    .getByRole('switch', { name: 'Smooth gently bent seams' })
+    .or(page.getByRole('checkbox', { name: 'Smooth gently bent seams' }))
+    .click();
+  await settled(page);
+  await goTo(page, hand, 'Foam');
+  await settled(page);
+  await expect(page.getByLabel('Panels in foam')).toContainText(String(after));
+  await page.keyboard.press('ControlOrMeta+z');
+  await page.keyboard.press('ControlOrMeta+z');
+  await goTo(page, hand, 'Panels');
+  await settled(page);
+  await expect(figure('Foam panels')).toContainText('53');
+});
