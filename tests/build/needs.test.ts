@@ -37,6 +37,7 @@ const row: FoamSeamRow = {
   lengthB: 400,
   mismatch: 0,
   openWedge: 0,
+  touches: 'both',
   way: 'flat',
   neutralA: 400,
   neutralB: 400,

@@ -37,6 +37,7 @@ const all = [
   'layPages',
   'makePanels',
   'markPanels',
+  'planBuild',
   'readDrawing',
   'readPattern',
   'recutPattern',
@@ -51,24 +52,28 @@ describe('what is run again', () => {
     [
       'thickness',
       (d) => ({ ...d, foam: { ...d.foam, thickness: 7 } }),
-      ['fitPattern', 'layPages', 'makePanels', 'markPanels'],
+      ['fitPattern', 'layPages', 'makePanels', 'markPanels', 'planBuild'],
     ],
     [
       'seam preparation',
       (d) => ({ ...d, foam: { ...d.foam, preparation: 'square' } }),
-      ['fitPattern', 'layPages', 'makePanels', 'markPanels'],
+      ['fitPattern', 'layPages', 'makePanels', 'markPanels', 'planBuild'],
     ],
     [
       'trust in a doubtful shell',
       (d) => ({ ...d, shell: { ...d.shell, trustDoubtful: true } }),
-      ['fitPattern', 'layPages', 'makePanels', 'markPanels'],
+      ['fitPattern', 'layPages', 'makePanels', 'markPanels', 'planBuild'],
     ],
     [
       'a split of panels',
       (d) => ({ ...d, panels: { ...d.panels, edits: [{ kind: 'cut', id: 'e1', lines: [] }] } }),
       ['recutPattern'],
     ],
-    ['letter height', (d) => ({ ...d, marks: { ...d.marks, letterHeight: 6 } }), ['layPages', 'markPanels']],
+    [
+      'letter height',
+      (d) => ({ ...d, marks: { ...d.marks, letterHeight: 6 } }),
+      ['layPages', 'markPanels', 'planBuild'],
+    ],
     [
       'an answer that changes nothing',
       (d) => ({ ...d, reading: { ...d.reading, stripTabs: false } }),
