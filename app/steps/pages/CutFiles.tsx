@@ -83,7 +83,7 @@ export function CutFiles() {
           onCommit={(leadIn, live) => set('Lead-in', { leadIn }, live)}
           onSettle={endMerge}
         />
-        <CautionNote topics={['machine']} />
+        <CautionNote topics={['machine']} label="Cautions for cutters" />
       </Folded>
     </Part>
   );
