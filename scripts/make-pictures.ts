@@ -104,11 +104,15 @@ try {
     execFileSync('pdftoppm', ['-r', '90', ...only, '-gray', '-png', '-singlefile', pdf, out]);
     renameSync(`${out}.png`, join(docs, `${name}.png`));
   };
+  await open('Panels');
+  await take('panels');
   await bend();
   await take('foam');
   await open('Pages');
   await take('pages');
   await print(1, 'map');
+  await open('Build');
+  await take('build');
 
   // A page that others are taped to: the pauldron's panels are cut across.
   await page.getByRole('button', { name: 'Menu', exact: true }).click();

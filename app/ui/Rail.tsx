@@ -48,7 +48,7 @@ export function Rail({ onChoose }: { readonly onChoose: (step: StepName) => void
                 </span>
                 <span className="rail-state" id={`rail-${step}-state`}>
                   <Icon aria-hidden="true" size={13} />
-                  {narrow ? mark.short : mark.word}
+                  <span className="rail-word">{narrow ? mark.short : mark.word}</span>
                 </span>
               </button>
             </li>
