@@ -71,7 +71,7 @@ function buildMark(mark: StepMark, { build }: Results): StepMark {
   const done = build?.steps.filter((s) => s.done).length ?? 0;
   const all = build?.steps.length ?? 0;
   if (mark.state !== 'done' || done === all) return mark;
-  return { ...mark, state: 'waiting', word: `${done} of ${all} glued`, short: `${done}/${all}` };
+  return { ...mark, state: 'waiting', word: `${done} of ${all}`, short: `${done}/${all}` };
 }
 
 /**
