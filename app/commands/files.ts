@@ -9,6 +9,7 @@ import {
   exportPdf as downloadPdf,
   exportSvg as downloadSvg,
   openFiles,
+  type Session,
   saveProjectFile,
 } from '../document';
 import { always, command, effect, refuse, withDocument } from './command';
@@ -48,119 +49,90 @@ export const exportProject = command({
   run: () => effect(saveProjectFile),
 });
 
-export const exportPdf = command({
-  id: 'exportPdf',
-  label: () => 'Pages as PDF',
-  keys: ['Mod+p'],
-  enabled: (s) => {
+/** A file made from what has come out so far; it needs a document whose real size is known. */
+const handOut = (of: {
+  readonly id: string;
+  readonly label: string;
+  readonly keys?: readonly string[];
+  /** Whether there is something to write, or why not. */
+  readonly ready: (s: Session) => true | string;
+  readonly write: () => unknown;
+}) => {
+  const enabled = (s: Session): true | string => {
     if (!s.document) return 'Open a pattern first.';
-    if (s.results.drawing?.size.from.kind === 'none') {
+    if (s.results.drawing?.size.from.kind === 'none')
       return 'Say first how large the drawing is: its file has no physical size.';
-    }
-    return (s.results.pages?.pages.length ?? 0) > 0 || s.stale ? true : 'There are no pages yet.';
-  },
-  run(s) {
-    const able = this.enabled(s);
-    return able === true ? effect(downloadPdf) : refuse(able);
-  },
+    return of.ready(s);
+  };
+  return command({
+    id: of.id,
+    label: () => of.label,
+    ...(of.keys ? { keys: of.keys } : {}),
+    enabled,
+    run(s) {
+      const able = enabled(s);
+      return able === true ? effect(of.write) : refuse(able);
+    },
+  });
+};
+
+/** Ready once there is one, or while it is still on its way. */
+const once = (count: (s: Session) => number | undefined, none: string) => (s: Session) =>
+  (count(s) ?? 0) > 0 || s.stale ? true : none;
+const panelsReady = once((s) => s.results.marked?.panels.length, 'There are no panels yet.');
+
+export const exportPdf = handOut({
+  id: 'exportPdf',
+  label: 'Pages as PDF',
+  keys: ['Mod+p'],
+  ready: once((s) => s.results.pages?.pages.length, 'There are no pages yet.'),
+  write: downloadPdf,
 });
 
 /** The paper band that proves the size: a strip round the inside at the brow, and one over the crown. */
-export const exportBand = command({
+export const exportBand = handOut({
   id: 'exportBand',
-  label: () => 'Try-on band as PDF',
-  enabled: (s) => {
-    if (!s.document) return 'Open a pattern first.';
-    if (s.results.drawing?.size.from.kind === 'none') {
-      return 'Say first how large the drawing is: its file has no physical size.';
-    }
+  label: 'Try-on band as PDF',
+  ready: (s) => {
     if (s.results.fit?.shell) return true;
     return s.stale
       ? 'The pattern is still being folded up.'
       : 'There is no sound shell to measure a band on.';
   },
-  run(s) {
-    const able = this.enabled(s);
-    return able === true ? effect(downloadBand) : refuse(able);
-  },
+  write: downloadBand,
 });
 
-export const exportSvg = command({
+export const exportSvg = handOut({
   id: 'exportSvg',
-  label: () => 'Panels as SVG',
-  enabled: (s) => {
-    if (!s.document) return 'Open a pattern first.';
-    if (s.results.drawing?.size.from.kind === 'none') {
-      return 'Say first how large the drawing is: its file has no physical size.';
-    }
-    return (s.results.marked?.panels.length ?? 0) > 0 || s.stale ? true : 'There are no panels yet.';
-  },
-  run(s) {
-    const able = this.enabled(s);
-    return able === true ? effect(downloadSvg) : refuse(able);
-  },
+  label: 'Panels as SVG',
+  ready: panelsReady,
+  write: downloadSvg,
 });
 
-export const exportDxf = command({
+export const exportDxf = handOut({
   id: 'exportDxf',
-  label: () => 'Panels as DXF for a cutter',
-  enabled: (s) => {
-    if (!s.document) return 'Open a pattern first.';
-    if (s.results.drawing?.size.from.kind === 'none') {
-      return 'Say first how large the drawing is: its file has no physical size.';
-    }
-    return (s.results.marked?.panels.length ?? 0) > 0 || s.stale ? true : 'There are no panels yet.';
-  },
-  run(s) {
-    const able = this.enabled(s);
-    return able === true ? effect(downloadDxf) : refuse(able);
-  },
+  label: 'Panels as DXF for a cutter',
+  ready: panelsReady,
+  write: downloadDxf,
 });
 
-export const exportBuild = command({
+export const exportBuild = handOut({
   id: 'exportBuild',
-  label: () => 'Build sheet as PDF',
-  enabled: (s) => {
-    if (!s.document) return 'Open a pattern first.';
-    if (s.results.drawing?.size.from.kind === 'none') {
-      return 'Say first how large the drawing is: its file has no physical size.';
-    }
-    return (s.results.build?.steps.length ?? 0) > 0 || s.stale ? true : 'There is nothing to build yet.';
-  },
-  run(s) {
-    const able = this.enabled(s);
-    return able === true ? effect(downloadBuild) : refuse(able);
-  },
+  label: 'Build sheet as PDF',
+  ready: once((s) => s.results.build?.steps.length, 'There is nothing to build yet.'),
+  write: downloadBuild,
 });
 
-export const exportArchive = command({
+export const exportArchive = handOut({
   id: 'exportArchive',
-  label: () => 'All files in one archive',
-  enabled: (s) => {
-    if (!s.document) return 'Open a pattern first.';
-    if (s.results.drawing?.size.from.kind === 'none') {
-      return 'Say first how large the drawing is: its file has no physical size.';
-    }
-    return (s.results.marked?.panels.length ?? 0) > 0 || s.stale ? true : 'There are no panels yet.';
-  },
-  run(s) {
-    const able = this.enabled(s);
-    return able === true ? effect(downloadArchive) : refuse(able);
-  },
+  label: 'All files in one archive',
+  ready: panelsReady,
+  write: downloadArchive,
 });
 
-export const exportFold = command({
+export const exportFold = handOut({
   id: 'exportFold',
-  label: () => 'Pattern and shell as FOLD',
-  enabled: (s) => {
-    if (!s.document) return 'Open a pattern first.';
-    if (s.results.drawing?.size.from.kind === 'none') {
-      return 'Say first how large the drawing is: its file has no physical size.';
-    }
-    return (s.results.pattern?.pieces.length ?? 0) > 0 || s.stale ? true : 'There are no pieces yet.';
-  },
-  run(s) {
-    const able = this.enabled(s);
-    return able === true ? effect(downloadFold) : refuse(able);
-  },
+  label: 'Pattern and shell as FOLD',
+  ready: once((s) => s.results.pattern?.pieces.length, 'There are no pieces yet.'),
+  write: downloadFold,
 });
