@@ -5,9 +5,16 @@
  */
 import { fail, type Issue, type Outcome, succeed } from '../base';
 import type { Box, Point } from '../math';
-import type { PageDecisions } from '../model';
+import type { PageDecisions, PrinterReach } from '../model';
 import { formatLength, type Mm, paperSizes } from '../units';
-import { footerHeight, leastMeasured, leastOverlap, leastPrinted, mostMeasured } from './tolerance';
+import {
+  footerHeight,
+  leastMeasured,
+  leastOverlap,
+  leastPrinted,
+  mostMeasured,
+  mostReach,
+} from './tolerance';
 
 export interface PageFormat {
   readonly width: Mm;
@@ -49,6 +56,15 @@ export function pageFormats(pages: PageDecisions, unit: 'mm' | 'in'): Outcome<Pa
         `Set the overlap to ${formatLength(leastOverlap, unit)} or more.`,
       ),
     );
+  const { reach } = pages;
+  if (reach && Object.values(reach).some((strip) => !(strip >= 0 && strip <= mostReach)))
+    return fail(
+      problem(
+        'printer-reach-implausible',
+        `A printer does not leave more than ${formatLength(mostReach, unit)} of an edge empty.`,
+        'Print the check page again at 100 %, and read the outermost tick at each edge.',
+      ),
+    );
   const correction = correctionOf(pages);
   if (!correction)
     return fail(
@@ -61,7 +77,8 @@ export function pageFormats(pages: PageDecisions, unit: 'mm' | 'in'): Outcome<Pa
   const short = Math.min(paper.width, paper.height);
   const long = Math.max(paper.width, paper.height);
   const portrait = formatOf(short, long, pages, correction);
-  const landscape = formatOf(long, short, pages, correction);
+  // The sheet goes through the printer as ever: what was measured along its sides turns with the page.
+  const landscape = formatOf(long, short, pages, { x: correction.y, y: correction.x });
   const wanted =
     pages.orientation === 'portrait'
       ? [portrait]
@@ -83,6 +100,31 @@ function correctionOf(pages: PageDecisions): PageFormat['correction'] | null {
   return { x: 100 / x, y: 100 / y };
 }
 
+/**
+ * Strips at the four edges of a page that stay empty: the margin, or more where the printer reaches less. Printer
+ * programs turn a sideways page either way, so there the larger of two opposite strips counts on both sides.
+ */
+export function clearOf(
+  { margin, reach }: Pick<PageDecisions, 'margin' | 'reach'>,
+  sideways: boolean,
+): PrinterReach {
+  const least = reach ?? { left: 0, right: 0, top: 0, bottom: 0 };
+  const [left, right, top, bottom] = sideways
+    ? [
+        Math.max(least.top, least.bottom),
+        Math.max(least.top, least.bottom),
+        Math.max(least.left, least.right),
+        Math.max(least.left, least.right),
+      ]
+    : [least.left, least.right, least.top, least.bottom];
+  return {
+    left: Math.max(margin, left),
+    right: Math.max(margin, right),
+    top: Math.max(margin, top),
+    bottom: Math.max(margin, bottom),
+  };
+}
+
 function formatOf(
   width: Mm,
   height: Mm,
@@ -90,11 +132,12 @@ function formatOf(
   correction: PageFormat['correction'],
 ): PageFormat {
   const { margin, overlap } = pages;
+  const clear = clearOf(pages, width > height);
   const printed = {
-    minX: margin,
-    minY: margin + footerHeight,
-    maxX: width - margin,
-    maxY: height - margin,
+    minX: clear.left,
+    minY: clear.bottom + footerHeight,
+    maxX: width - clear.right,
+    maxY: height - clear.top,
   };
   const tile = {
     width: (printed.maxX - printed.minX) / correction.x,
@@ -109,7 +152,7 @@ function problemOf(format: PageFormat, unit: 'mm' | 'in'): Issue | null {
   if (Math.min(tile.width, tile.height) < leastPrinted)
     return problem(
       'page-too-small',
-      `A page of ${size} with margins of ${formatLength(format.margin, unit)} leaves ${formatLength(Math.max(0, tile.width), unit)} × ${formatLength(Math.max(0, tile.height), unit)}: too small for the 100 mm check square.`,
+      `A page of ${size} with the margins of ${formatLength(format.margin, unit)} or more leaves ${formatLength(Math.max(0, tile.width), unit)} × ${formatLength(Math.max(0, tile.height), unit)}: too small for the 100 mm check square.`,
       'Choose larger paper or smaller margins.',
     );
   if (Math.min(tile.width, tile.height) < 3 * format.overlap)

@@ -22,6 +22,15 @@ export const scoreColumns = 3;
 /** A printed check square further from 100 mm than this is a misreading (inches, centimetres), not a printer. */
 export const leastMeasured: Mm = 80;
 export const mostMeasured: Mm = 120;
+/**
+ * A line of the check page that is off by more than this part was fitted to the page by the print dialog: ordinary
+ * printers are off by less than 1 % (common practice, no source).
+ */
+export const fittedFrom = 0.02;
+/** Printers are off by about the same along and across; more than this apart is a slip of the ruler. */
+export const mostApart = 0.015;
+/** Ticks of the check page's ladders, one a millimetre; no printer for sheets leaves more empty (common practice, no source). */
+export const mostReach: Mm = 20;
 /** Distance between pages that stand by themselves in layout space. */
 export const blockGap: Mm = 20;
 /** Positions on two pages agree within this: far below a printer's dot, far above rounding. */

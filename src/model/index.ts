@@ -21,3 +21,4 @@ export * from './shell';
 export * from './shellFit';
 export * from './shellPicture';
 export * from './sourceText';
+export * from './troupe';

@@ -3,6 +3,7 @@ import type { Mm, Rad } from '../units';
 import { noEdits, type PanelDecisions } from './panelEdits';
 import type { LineRole } from './pattern';
 import type { ShellKnown } from './shell';
+import type { TroupeDecisions } from './troupe';
 
 /** All that a person decides. Results are never stored: they are pure functions of the sources and these. */
 export interface Decisions {
@@ -16,6 +17,7 @@ export interface Decisions {
   readonly pages: PageDecisions;
   readonly cutting: CuttingDecisions;
   readonly build: BuildDecisions;
+  readonly troupe: TroupeDecisions;
 }
 
 /** One imported file. */
@@ -190,11 +192,24 @@ export interface PageDecisions {
   readonly overlap: Mm;
   /** `tiled`: as laid out, cut across page borders. `whole`: each panel on one page where it fits. */
   readonly arrangement: 'tiled' | 'whole';
-  /** What a printed 100 mm check square measured; null: not measured. */
+  /**
+   * What 100 mm came out as on the person's printer, x along the short side of the paper, y along its long side; null:
+   * not measured.
+   */
   readonly measured: { readonly x: Mm; readonly y: Mm } | null;
+  /** Strips at the edges of an upright sheet that the printer leaves empty; null: not measured, the margin alone counts. */
+  readonly reach: PrinterReach | null;
   readonly mapPage: boolean;
   /** Only the panels of one side and those of the middle. Needs a mirror-symmetric shell. */
   readonly half: boolean;
+}
+
+/** Widths of the strips along the edges of an upright sheet that a printer cannot reach. */
+export interface PrinterReach {
+  readonly left: Mm;
+  readonly right: Mm;
+  readonly top: Mm;
+  readonly bottom: Mm;
 }
 
 /** What a cutter's files hold. */
@@ -336,6 +351,7 @@ export const defaultDecisions: Decisions = {
     overlap: 10,
     arrangement: 'tiled',
     measured: null,
+    reach: null,
     mapPage: true,
     half: false,
   },
@@ -373,4 +389,5 @@ export const defaultDecisions: Decisions = {
       dayHours: 5,
     },
   },
+  troupe: { wearers: [] },
 };

@@ -1,7 +1,7 @@
 /** The try-on band of a finished run, laid on pages and as a file. */
 import { fail, type Issue, type Outcome, succeed, type Work } from '../base';
 import { tryOnBand } from '../fit';
-import { layPages } from '../layout';
+import { clearOf, layPages } from '../layout';
 import {
   cautions,
   type LetterShapes,
@@ -25,12 +25,16 @@ const refused = (message: string, remedy: string): Issue => ({
 const endRoom: Mm = 12;
 
 /** The longest strip that one page can show, mm of the print. */
-function longestStrip({ paper, ownSize, orientation, margin, measured }: PageDecisions): Mm {
+function longestStrip(pages: PageDecisions): Mm {
+  const { paper, ownSize, orientation, measured } = pages;
   const { width, height } = paper === 'own' ? ownSize : paperSizes[paper];
   const [short, long] = [Math.min(width, height), Math.max(width, height)];
+  const clear = clearOf(pages, orientation !== 'portrait');
+  const room =
+    orientation === 'portrait' ? short - clear.left - clear.right : long - clear.left - clear.right;
   // What a printer shrinks is laid out larger, so that a page shows less of it.
   const grown = measured ? Math.min(1, measured.x / 100, measured.y / 100) : 1;
-  return ((orientation === 'portrait' ? short : long) - 2 * margin) * grown - endRoom;
+  return room * grown - endRoom;
 }
 
 /**

@@ -1,6 +1,7 @@
 /** The build sheet: cut list, gluing order with pictures, what it takes, cautions where they matter. */
 import { fail, type Outcome, succeed, type Work } from '../base';
 import { runLine, stepCautions, stepDrawer, stepTitle } from '../build';
+import { clearOf } from '../layout';
 import { boxOf } from '../math';
 import {
   type BuildPlan,
@@ -39,7 +40,7 @@ export async function makeBuildPdf(
     title: document.title,
     width: roomy.width,
     height: roomy.height,
-    margin: Math.max(10, pages.margin),
+    margin: Math.max(10, ...Object.values(clearOf(pages, roomy.width > roomy.height))),
   };
   return succeed(await writeBook(blocksOf(results, results.build, document), meta, await lettering(), work));
 }

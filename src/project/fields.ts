@@ -17,6 +17,7 @@ import type {
   ReadingDecisions,
   SeamDecisions,
   ShellDecisions,
+  TroupeDecisions,
 } from '../model';
 
 type Schema<T> = v.GenericSchema<unknown, T>;
@@ -227,6 +228,8 @@ const panels: Fields<PanelDecisions> = {
   smooth: yesNo,
 };
 
+const strip = notNegative;
+
 const pages: Fields<PageDecisions> = {
   paper: whole(v.picklist(['A4', 'A3', 'Letter', 'Legal', 'Tabloid', 'own']), 'a paper size'),
   ownSize: whole(v.object({ width: positive, height: positive }), 'a width and a height above 0'),
@@ -235,6 +238,10 @@ const pages: Fields<PageDecisions> = {
   overlap: length,
   arrangement: whole(v.picklist(['tiled', 'whole']), '“tiled” or “whole”'),
   measured: whole(v.nullable(v.object({ x: positive, y: positive })), 'two measured lengths, or null,'),
+  reach: whole(
+    v.nullable(v.object({ left: strip, right: strip, top: strip, bottom: strip })),
+    'four widths in millimetres, 0 or more, or null,',
+  ),
   mapPage: yesNo,
   half: yesNo,
 };
@@ -283,6 +290,20 @@ const build: Fields<BuildDecisions> = {
   ),
 };
 
+const troupe: Fields<TroupeDecisions> = {
+  wearers: items(
+    v.object({
+      id: text,
+      name: text,
+      girth: v.nullable(positive),
+      length: v.nullable(positive),
+      breadth: v.nullable(positive),
+      height: v.nullable(positive),
+    }),
+    'a wearer with name, girth, length, breadth and height (measures may be null)',
+  ),
+};
+
 /** Every decision, by section and name. */
 export const decisionFields: { readonly [S in keyof Decisions]: Fields<Decisions[S]> } = {
   reading,
@@ -295,6 +316,7 @@ export const decisionFields: { readonly [S in keyof Decisions]: Fields<Decisions
   pages,
   cutting,
   build,
+  troupe,
 };
 
 export const titleField = whole(text, 'a title');

@@ -1,11 +1,11 @@
-import { defaultDecisions } from '../model';
+import { type Decisions, defaultDecisions } from '../model';
 
 /**
  * The version of the file format, and the way from every older one. A change that an older program would misread
  * raises the version and adds a migration; a new field with a safe default needs neither.
  */
 export const projectFormat = 'girthwise-project';
-export const projectVersion = 4;
+export const projectVersion = 5;
 
 type Raw = Readonly<Record<string, unknown>>;
 
@@ -52,11 +52,31 @@ function withEdges(file: Raw): Raw {
   return { ...file, decisions: { ...decisions, foam: { ...added, ...decisions.foam } } };
 }
 
+/** Fields of sections that an older version did not have, with their usual values. */
+const withFields =
+  (added: { readonly [S in keyof Decisions]?: readonly (keyof Decisions[S])[] }) =>
+  (file: Raw): Raw => {
+    const { decisions } = file;
+    if (!isRecord(decisions)) return file;
+    const filled = Object.entries(added).flatMap(([section, names]) => {
+      const given = decisions[section];
+      if (!isRecord(given)) return [];
+      const usual: Raw = { ...defaultDecisions[section as keyof Decisions] };
+      return [[section, { ...Object.fromEntries(names.map((n) => [n, usual[n]])), ...given }] as const];
+    });
+    return { ...file, decisions: { ...decisions, ...Object.fromEntries(filled) } };
+  };
+
+/** Version 4 knew neither a printer's reach nor a troupe. */
+const withPrinterAndTroupe = (file: Raw): Raw =>
+  withFields({ pages: ['reach'] })(withSections('troupe')(file));
+
 /** `migrations[n]` turns a file of version n into one of version n + 1. */
 export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = {
   1: withShell,
   2: withSections('panels', 'cutting', 'build'),
   3: withEdges,
+  4: withPrinterAndTroupe,
 };
 
 /**

@@ -152,6 +152,7 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
     overlap: length,
     arrangement: fc.constantFrom('tiled', 'whole'),
     measured: orNull(fc.record({ x: lengthAbove0, y: lengthAbove0 })),
+    reach: orNull(fc.record({ left: length, right: length, top: length, bottom: length })),
     mapPage: fc.boolean(),
     half: fc.boolean(),
   }),
@@ -171,6 +172,19 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
       sealerCoats: 0,
       waste: 0,
     }),
+  }),
+  troupe: fc.record<Decisions['troupe']>({
+    wearers: fc.array(
+      fc.record({
+        id,
+        name: fc.string({ maxLength: 12 }),
+        girth: orNull(lengthAbove0),
+        length: orNull(lengthAbove0),
+        breadth: orNull(lengthAbove0),
+        height: orNull(lengthAbove0),
+      }),
+      { maxLength: 3 },
+    ),
   }),
 });
 

@@ -61,3 +61,13 @@ it('opens a project from before edges and thickness of single panels in the same
   const opened = openProject(JSON.stringify({ ...now, version: 3, decisions }));
   expect(opened).toEqual({ ok: true, value: plainDocument, issues: [] });
 });
+
+it('opens a project from before printers and troupes in the same way', () => {
+  const now = JSON.parse(saveProject(plainDocument)) as {
+    decisions: { pages: Record<string, unknown>; troupe: unknown };
+  };
+  const { troupe: _, ...decisions } = now.decisions;
+  const { reach: __, ...pages } = decisions.pages;
+  const opened = openProject(JSON.stringify({ ...now, version: 4, decisions: { ...decisions, pages } }));
+  expect(opened).toEqual({ ok: true, value: plainDocument, issues: [] });
+});
