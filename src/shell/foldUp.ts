@@ -70,10 +70,12 @@ const coarse: readonly (readonly [number, number])[] = [
   [1, 0.1],
   [0.3, 0],
 ];
-/** Annealing of the prior: (weight, sign weight). */
-const anneal: readonly (readonly [number, number])[] = [
+/** Annealing of the prior, (weight, sign weight): down to .1, where a cost is read, and the rest. */
+const annealTop: readonly (readonly [number, number])[] = [
   [0.5, 2],
   [0.1, 2],
+];
+const annealRestStages: readonly (readonly [number, number])[] = [
   [0.03, 1],
   [0.01, 0.3],
 ];
@@ -102,8 +104,11 @@ const stepsOnTheWay = 25;
 /** Another start must beat the best one by this part before it is annealed. */
 const betterStart = 0.97;
 
-/** A kick that stands so many times over the best at prior weight .1 is not annealed further: none came back. */
-const hopeless = 1.5;
+/**
+ * A fold against its sign by more than this (rad) at prior weight .1 shows a snapped-in corner before rho can: the
+ * kick comes first then, and the way on without it only where the kick gains nothing.
+ */
+const snapped = 5e-3;
 
 /**
  * Where flat faces leave edges off their length by more than this (rms, mm), the drawing may have left mild folds out:
@@ -136,43 +141,59 @@ const fewEdges = 20;
 /** Half squared residuals per edge under this are rounding, mm². */
 const noStrain = 1e-14;
 
+/** An annealing stopped at prior weight .1, and what [cost / w²] is there. */
+interface Halfway {
+  readonly x: Float64Array;
+  readonly costAtTenth: number;
+}
+
 interface Annealed {
   readonly x: Float64Array;
   readonly cost: number;
-  /** [cost / w²] at prior weight .1. */
   readonly costAtTenth: number;
   readonly rho: number;
 }
 
-function annealFrom(
+/** One stage of the annealing: fine where the cost is read, rough on the way. */
+function stage(system: System, x: Float64Array, prior: number, sign: number) {
+  const read = prior === 0.1 || prior === 0.01;
+  const settle = read ? settleFine : settleMiddle;
+  return descend(system, x, { ...off, prior, sign }, read ? stepsRead : stepsOnTheWay, { settle });
+}
+
+function annealHalf(
   system: System,
   start: Float64Array,
   lead: readonly (readonly [number, number, number])[] = [],
-  mostAtTenth = Number.POSITIVE_INFINITY,
-): Annealed {
+): Halfway {
   let x = start;
-  let costAtTenth = 0;
-  let cost = 0;
   for (const [prior, sign, margin] of lead)
     x = descend(system, x, { ...off, prior, sign, margin }, 40, { settle: settleMiddle }).x;
-  for (const [prior, sign] of anneal) {
-    if (lead.length > 0 && prior > 0.1) continue;
-    const read = prior === 0.1 || prior === 0.01;
-    const settle = read ? settleFine : settleMiddle;
-    const done = descend(system, x, { ...off, prior, sign }, read ? stepsRead : stepsOnTheWay, { settle });
+  let cost = 0;
+  // A kick has its own way down to a prior of .1.
+  for (const [prior, sign] of lead.length > 0 ? annealTop.slice(-1) : annealTop) {
+    const done = stage(system, x, prior, sign);
     x = done.x;
     cost = done.cost;
-    if (prior === 0.1) {
-      costAtTenth = done.cost / 0.01;
-      if (costAtTenth > mostAtTenth)
-        return { x, cost: Number.POSITIVE_INFINITY, costAtTenth, rho: Number.POSITIVE_INFINITY };
-    }
+  }
+  return { x, costAtTenth: cost / 0.01 };
+}
+
+function annealRest(system: System, { x: start, costAtTenth }: Halfway): Annealed {
+  let x = start;
+  let cost = 0;
+  for (const [prior, sign] of annealRestStages) {
+    const done = stage(system, x, prior, sign);
+    x = done.x;
+    cost = done.cost;
   }
   const atHundredth = cost / 1e-4;
   // Without strain anywhere (a single face, a convex solid) both figures are rounding noise.
   const strained = cost > noStrain * system.topology.edges.length && isLocal(system, x);
   return { x, cost, costAtTenth, rho: strained ? atHundredth / costAtTenth : 1 };
 }
+
+const annealFrom = (...at: Parameters<typeof annealHalf>) => annealRest(at[0], annealHalf(...at));
 
 /** The fold signs with those of mirror partners filled in; null when the drawn signs contradict the mirror. */
 function mirroredSigns(topology: ShellTopology, signs: Int8Array, mirror: Int32Array): Int8Array | null {
@@ -227,7 +248,19 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
   await work.step(1, 10, 'Folding up');
   let base = early(roundnesses[0]!);
   await work.step(2, 10, 'Smoothing');
-  let best = annealFrom(system, base.x);
+  let half = annealHalf(system, base.x);
+  // Where motions are free, what one kick does not undo the stronger ones did not either; on closed shells they do.
+  const flexible = flexCount(topology) > 0;
+  let from = base.x;
+  let nextKick = 0;
+  if (bendsAgainst(system, half.x)) {
+    const kicked = annealHalf(system, base.x, kicks[0]!);
+    const better = kicked.costAtTenth < half.costAtTenth;
+    nextKick = better || !flexible ? 1 : kicks.length;
+    if (better) half = kicked;
+  }
+  let best = annealRest(system, half);
+  if (nextKick === 1) from = best.x;
   const strain = Math.sqrt((2 * evaluate(plain, best.x, off)) / topology.edges.length);
   if (plain.planar.length > 0 && strain > facesTooStiff) {
     const soft = buildSystem(topology, hinges, signs, prior, known, mirror, softPlane);
@@ -237,6 +270,8 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
     if (better && mild && shapesOff(soft, relaxed.x) < shapesKept) {
       best = relaxed;
       system = soft;
+      from = base.x;
+      nextKick = 0;
     }
   }
   // Lengths that are not met nearly everywhere show a wrong start; a snapped corner is for the kicks to undo.
@@ -247,17 +282,19 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
     if (other.cost > base.cost * betterStart) continue;
     base = other;
     const fresh = annealFrom(system, base.x);
-    if (fresh.cost < best.cost) best = fresh;
+    if (fresh.cost >= best.cost) continue;
+    best = fresh;
+    from = base.x;
+    nextKick = 0;
   }
-  // Where motions are free, what one kick does not undo the stronger ones did not either; on closed shells they do.
-  const flexible = flexCount(topology) > 0;
-  let from = base.x;
-  for (let k = 0; k < kicks.length && best.rho >= cleanRho; k++) {
+  for (let k = nextKick; k < kicks.length && best.rho >= cleanRho; k++) {
     await work.step(6 + k, 10, 'Smoothing out snapped-in corners');
-    const kicked = annealFrom(system, from, kicks[k]!, best.costAtTenth * hopeless);
-    if (kicked.cost < best.cost) {
-      best = kicked;
-      from = kicked.x;
+    const kicked = annealHalf(system, from, kicks[k]!);
+    // Every kick that won in the end had won at a prior of .1 already.
+    const done = kicked.costAtTenth < best.costAtTenth ? annealRest(system, kicked) : null;
+    if (done && done.cost < best.cost) {
+      best = done;
+      from = done.x;
     } else if (flexible) break;
   }
   let x = best.x;
@@ -272,6 +309,11 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
   }
   await work.step(10, 10, 'Folded');
   return measure(system, x, best.rho, input.signOfEdge);
+}
+
+/** Whether a fold bends against its drawn sign so far that a corner must have snapped in. */
+function bendsAgainst({ hinges, signs }: System, x: Float64Array): boolean {
+  return bendAngles(hinges, x).some((theta, h) => -signs[h]! * theta > snapped);
 }
 
 /** Whether a few edges are off their length far more than the rest. */

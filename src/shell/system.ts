@@ -463,6 +463,10 @@ export interface Descent {
   readonly steps: number;
 }
 
+/** A step is shortened by this factor while it gains nothing, down to this part of it. */
+const shorten = 0.4;
+const shortestPart = 0.05;
+
 /** Longest move of any vertex in one step, mm. */
 const longestMove = 30;
 
@@ -515,29 +519,39 @@ export function descend(
       stepNorm += step[i]! * step[i]!;
       curveNorm += curve[i]! * curve[i]!;
     }
-    if (longest > longestMove || curveNorm > 0.5625 * stepNorm) {
+    // Along the curve x + a·step + a²/2·curve a shorter way costs one evaluation, a new factorisation ten times that.
+    let part = Math.min(1, longestMove / longest, 0.75 * Math.sqrt(stepNorm / curveNorm));
+    if (!(part > shortestPart)) {
       tau *= 5;
       if (tau > 1e9) break;
       continue;
     }
-    const next = new Float64Array(size);
-    for (let i = 0; i < size; i++) next[i] = x[i]! + step[i]! + curve[i]! / 2;
-    if (system.mirror) symmetrise(next, system.mirror);
-    const nextCost = evaluate(system, next, weights);
     let promised = 0;
     for (let i = 0; i < size; i++) promised += step[i]! * (-gradient[i]! + tau * step[i]!);
     promised /= 2;
-    const gain = promised > 0 ? (cost - nextCost) / promised : -1;
+    const whole = part === 1;
+    const next = new Float64Array(size);
+    let nextCost = cost;
+    let atRest = false;
+    for (; part > shortestPart; part *= shorten) {
+      for (let i = 0; i < size; i++) next[i] = x[i]! + part * (step[i]! + (part * curve[i]!) / 2);
+      if (system.mirror) symmetrise(next, system.mirror);
+      nextCost = evaluate(system, next, weights);
+      atRest = cost - nextCost > -1e-14 * cost && promised < settle * cost;
+      if (nextCost < cost || atRest) break;
+    }
     if (!(nextCost < cost)) {
-      if (cost - nextCost > -1e-14 * cost && promised < settle * cost) break;
+      if (atRest) break;
       tau *= 5;
       if (tau > 1e9) break;
       continue;
     }
+    const gain = whole && part === 1 && promised > 0 ? (cost - nextCost) / promised : 0;
     const won = cost - nextCost;
     x = next;
     cost = evaluate(system, x, weights, { blocks, gradient });
     if (gain > 0.6) tau = Math.max(tau / 6, 1e-12);
+    else if (part < 1) tau *= 2;
     else if (gain < 0.2) tau *= 3;
     quiet = won < settle * cost ? quiet + 1 : 0;
     if (quiet >= 2 || cost < 1e-24) {
