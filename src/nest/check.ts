@@ -2,7 +2,7 @@
  * The self-check of nesting: what is wrong with a layout, told from panels, sheets and placements alone. Nothing of the
  * search (simplified outlines, no-fit polygons) is used.
  */
-import { boxOf, type Point } from '../math';
+import { type Box, boxOf, type Point } from '../math';
 import { offsetRings } from '../plane';
 import type { Mm } from '../units';
 import { type Rings, regionsMeet, regionWithin, rimDistance } from './apart';
@@ -14,6 +14,14 @@ export interface NestFault {
   readonly kind: 'overlap' | 'gap' | 'outside' | 'margin' | 'missing' | 'twice' | 'turn' | 'mirror' | 'sheet';
   readonly panels: readonly string[];
   readonly by: Mm;
+}
+
+/** A panel on its sheet. */
+interface Item {
+  readonly name: string;
+  readonly truth: Point[][];
+  readonly shrunk: Point[][];
+  readonly box: Box;
 }
 
 /** Where the rings of a panel lie at a pose. Mirrored rings keep their place in the list and run the other way. */
@@ -55,10 +63,35 @@ export function nestOverlap(
   gap: Mm,
   margin: Mm,
 ): NestFault[] {
-  const faults: NestFault[] = countFaults(panels, placed, left);
+  return nestCheck(panels, sheets, gap, margin)(placed, left);
+}
+
+/** The same check for many layouts of the same panels and sheets. */
+export function nestCheck(
+  panels: readonly NestPanel[],
+  sheets: readonly NestSheet[],
+  gap: Mm,
+  margin: Mm,
+): (placed: readonly PlacedPanel[], left: readonly string[]) => NestFault[] {
   const byId = new Map(panels.map((p) => [p.id, p]));
   const sheetById = new Map(sheets.map((s) => [s.id, s]));
-  const onSheet = new Map<string, { name: string; truth: Point[][]; shrunk: Point[][] }[]>();
+  const shrunk = new Map<string, Point[][]>();
+  return (placed, left) => [
+    ...countFaults(panels, placed, left),
+    ...placeFaults(byId, sheetById, shrunk, placed, gap, margin),
+  ];
+}
+
+function placeFaults(
+  byId: ReadonlyMap<string, NestPanel>,
+  sheetById: ReadonlyMap<string, NestSheet>,
+  shrunk: Map<string, Point[][]>,
+  placed: readonly PlacedPanel[],
+  gap: Mm,
+  margin: Mm,
+): NestFault[] {
+  const faults: NestFault[] = [];
+  const onSheet = new Map<string, Item[]>();
   for (const place of placed) {
     const panel = byId.get(place.panel);
     const sheet = sheetById.get(place.sheet);
@@ -73,8 +106,13 @@ export function nestOverlap(
     }
     const rings = [panel.outline, ...panel.holes];
     // Shrunk by half the tolerance: what only touches does not meet.
-    const small = offsetRings(rings, -nestTouch / 2, { kind: 'mitre', limit: 4 });
-    const item = { name, truth: posed(rings, place), shrunk: posed(small, place) };
+    let small = shrunk.get(panel.id);
+    if (!small) {
+      small = offsetRings(rings, -nestTouch / 2, { kind: 'mitre', limit: 4 });
+      shrunk.set(panel.id, small);
+    }
+    const truth = posed(rings, place);
+    const item = { name, truth, shrunk: posed(small, place), box: boxOf(truth[0]!) };
     const rim = [sheetOutline(sheet)];
     if (!regionWithin(item.shrunk, rim))
       faults.push({ kind: 'outside', panels: [name], by: Number.POSITIVE_INFINITY });
@@ -85,7 +123,7 @@ export function nestOverlap(
     const key = `${place.sheet}#${place.sheetCopy}`;
     const others = onSheet.get(key) ?? [];
     for (const other of others) {
-      if (!boxesNear(item.truth, other.truth, gap)) continue;
+      if (!boxesNear(item.box, other.box, gap)) continue;
       if (regionsMeet(item.shrunk, other.shrunk))
         faults.push({ kind: 'overlap', panels: [other.name, name], by: Number.POSITIVE_INFINITY });
       else if (gap > nestTouch) {
@@ -127,7 +165,6 @@ function turnAllowed(panel: NestPanel, turn: number): boolean {
   return Math.abs(turn / step - Math.round(turn / step)) < 1e-9;
 }
 
-function boxesNear(a: Rings, b: Rings, gap: Mm): boolean {
-  const [p, q] = [boxOf(a.flat()), boxOf(b.flat())];
+function boxesNear(p: Box, q: Box, gap: Mm): boolean {
   return p.minX - gap < q.maxX && q.minX - gap < p.maxX && p.minY - gap < q.maxY && q.minY - gap < p.maxY;
 }

@@ -5,7 +5,7 @@
  */
 import { GirthwiseError, type Issue, seededRandom, type Work } from '../base';
 import { boxOf, ringArea } from '../math';
-import { nestOverlap, sheetOutline } from './check';
+import { nestCheck, sheetOutline } from './check';
 import { Budget, type Effort } from './clock';
 import { construct, constructOrders } from './construct';
 import { doesNotFit, lockedFault } from './issues';
@@ -95,6 +95,7 @@ class Group {
   issues: readonly Issue[] = [];
   private job: Job | null = null;
   private leftItems: ReadonlySet<number> = new Set();
+  private readonly check: ReturnType<typeof nestCheck>;
 
   constructor(
     panels: readonly NestPanel[],
@@ -108,6 +109,7 @@ class Group {
       0,
     );
     const count = this.panels.reduce((sum, p) => sum + p.quantity, 0);
+    this.check = nestCheck(this.panels, stock, settings.gap, settings.margin);
     this.sheets = sheetOrder(stock, thickness, this.panels, count);
   }
 
@@ -209,8 +211,7 @@ class Group {
   /** Takes the board's layout over when it passes the check; the search's own word is not enough. */
   private accept(job: Job): boolean {
     const placed = placements(job, this.leftItems);
-    const { gap, margin } = this.settings;
-    if (nestOverlap(this.panels, this.stock, placed, this.left, gap, margin).length > 0) return false;
+    if (this.check(placed, this.left).length > 0) return false;
     this.placed = placed;
     this.job = job;
     return true;

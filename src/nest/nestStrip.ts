@@ -5,7 +5,7 @@
 import { seededRandom, type Work } from '../base';
 import { boxOf, ringArea } from '../math';
 import type { Mm } from '../units';
-import { nestOverlap, posed } from './check';
+import { nestCheck, posed } from './check';
 import { Budget } from './clock';
 import { construct, constructOrders } from './construct';
 import { makeJob, placements } from './job';
@@ -49,9 +49,10 @@ export async function nestStrip(
   const { board } = job;
   const byId = new Map(panels.map((p) => [p.id, p]));
   let best: StripLayout | null = null;
+  const check = nestCheck(panels, [sheet], settings.gap, settings.margin);
   const keep = () => {
     const placed = placements(job, new Set());
-    if (nestOverlap(panels, [sheet], placed, [], settings.gap, settings.margin).length > 0) return;
+    if (check(placed, []).length > 0) return;
     const length =
       Math.max(...placed.map((p) => boxOf(posed([byId.get(p.panel)!.outline], p)[0]!).maxX)) +
       settings.margin;

@@ -5,28 +5,35 @@
  * shortest shift that parts the two (exact, up to the grid of the polygon library).
  *
  * Every polygon carries a grid of cells that are free, covered, or crossed by the rim; covered and crossed cells list
- * the edges that can be nearest for some point in them, so that a query looks at a handful of edges. Everything lies
- * in a few typed arrays that grow by doubling; a query allocates nothing.
+ * the edges that can be nearest for some point in them, so that a query looks at a handful of edges, and the nearest
+ * of them tells by its side whether the point is inside. A cell is filled when it is first asked about. Everything
+ * lies in a few typed arrays that grow by doubling; a query allocates nothing.
  */
 import type { Point } from '../math';
 import { uniteRings } from '../plane';
 import { gridSide } from './tolerance';
 
-/** Per edge: ax, ay, dx, dy, 1/length², by. */
-const edgeStride = 6;
+/** Per edge: ax, ay, dx, dy, 1/length². */
+const edgeStride = 5;
 /** Per polygon: minX, minY, maxX, maxY, cells per mm along x and y. */
 const headStride = 6;
 const cells = gridSide * gridSide;
+/** A cell that nothing has asked about yet; lists begin at place 1, so that no list has this number. */
+const unknown = 0;
+const free = -1;
 
 export class NoFitPool {
   private edges = new Float64Array(1 << 14);
+  /** Per edge: 1 when its first vertex is a dent of the region, 2 when its last one is, 3 both. */
+  private dents = new Uint8Array((1 << 14) / edgeStride + 1);
+  /** Number of edges so far, and of each polygon the first edge and the one after the last. */
   private edgeTop = 0;
+  private spans = new Int32Array(2 * 64);
   private lists = new Int32Array(1 << 15);
-  private listTop = 0;
+  private listTop = 1;
   private heads = new Float64Array(headStride * 64);
-  /** −1: free. Else twice the list's place, plus one when the rim crosses the cell. */
+  /** {@link unknown}, {@link free}, or twice the place of the cell's list, plus one when the rim crosses the cell. */
   private cellAt = new Int32Array(cells * 64);
-  private rowAt = new Int32Array(gridSide * 64);
   count = 0;
   /** The way out that {@link depthAndWay} found. */
   wayX = 0;
@@ -40,87 +47,80 @@ export class NoFitPool {
     return this.store(rings);
   }
 
-  /** Keeps rings (their union's rim, holes included) with their grid. */
+  /** Keeps rings (their union's rim, holes included); their grid is filled as it is asked. */
   private store(rings: readonly (readonly Point[])[]): number {
     const k = this.count++;
     if (this.heads.length < this.count * headStride) this.heads = grown(this.heads);
-    if (this.cellAt.length < this.count * cells) this.cellAt = grown(this.cellAt);
-    if (this.rowAt.length < this.count * gridSide) this.rowAt = grown(this.rowAt);
+    if (this.spans.length < this.count * 2) this.spans = grown(this.spans);
+    while (this.cellAt.length < this.count * cells) this.cellAt = grown(this.cellAt);
     let [minX, minY, maxX, maxY] = [
       Number.POSITIVE_INFINITY,
       Number.POSITIVE_INFINITY,
       Number.NEGATIVE_INFINITY,
       Number.NEGATIVE_INFINITY,
     ];
-    const first = this.edgeTop;
-    for (const ring of rings) {
-      for (let i = 0; i < ring.length; i++) {
+    this.spans[2 * k] = this.edgeTop;
+    for (const given of rings) {
+      const ring = given.filter((p, i) => {
+        const q = given[(i + 1) % given.length]!;
+        return p.x !== q.x || p.y !== q.y;
+      });
+      const n = ring.length;
+      const isDent = (i: number) => {
+        const [p, a, q] = [ring[(i + n - 1) % n]!, ring[i % n]!, ring[(i + 1) % n]!];
+        return (a.x - p.x) * (q.y - a.y) - (a.y - p.y) * (q.x - a.x) < 0 ? 1 : 0;
+      };
+      for (let i = 0; i < n; i++) {
         const a = ring[i]!;
-        const b = ring[(i + 1) % ring.length]!;
+        const b = ring[(i + 1) % n]!;
         const [dx, dy] = [b.x - a.x, b.y - a.y];
-        if (dx === 0 && dy === 0) continue;
-        if (this.edges.length < this.edgeTop + edgeStride) this.edges = grown(this.edges);
-        this.edges.set([a.x, a.y, dx, dy, 1 / (dx * dx + dy * dy), b.y], this.edgeTop);
-        this.edgeTop += edgeStride;
+        const e = this.edgeTop++;
+        if (this.edges.length < this.edgeTop * edgeStride) this.edges = grown(this.edges);
+        if (this.dents.length < this.edgeTop) this.dents = grown(this.dents);
+        this.edges.set([a.x, a.y, dx, dy, 1 / (dx * dx + dy * dy)], e * edgeStride);
+        this.dents[e] = isDent(i) + 2 * isDent(i + 1);
         if (a.x < minX) minX = a.x;
         if (a.y < minY) minY = a.y;
         if (a.x > maxX) maxX = a.x;
         if (a.y > maxY) maxY = a.y;
       }
     }
-    const [stepX, stepY] = [(maxX - minX) / gridSide, (maxY - minY) / gridSide];
-    this.heads.set([minX, minY, maxX, maxY, 1 / stepX, 1 / stepY], k * headStride);
-    this.fillRows(k, first, minY, stepY);
-    this.fillCells(k, first, minX, minY, stepX, stepY);
+    this.spans[2 * k + 1] = this.edgeTop;
+    const [perX, perY] = [gridSide / (maxX - minX), gridSide / (maxY - minY)];
+    this.heads.set([minX, minY, maxX, maxY, perX, perY], k * headStride);
     return k;
   }
 
-  private fillRows(k: number, first: number, minY: number, stepY: number): void {
-    for (let row = 0; row < gridSide; row++) {
-      // A little more than the row, so that rounding of the row number loses no edge.
-      const low = minY + (row - 1e-6) * stepY;
-      const high = minY + (row + 1 + 1e-6) * stepY;
-      this.rowAt[k * gridSide + row] = this.openList();
-      for (let e = first; e < this.edgeTop; e += edgeStride) {
-        const ay = this.edges[e + 1]!;
-        const by = this.edges[e + 5]!;
-        if (Math.max(ay, by) >= low && Math.min(ay, by) <= high) this.push(e);
-      }
-      this.closeList(this.rowAt[k * gridSide + row]!);
-    }
-  }
-
-  private fillCells(k: number, first: number, minX: number, minY: number, stepX: number, stepY: number) {
+  /** Finds out what a cell is and lists the edges that can be nearest to some point in it. */
+  private fillCell(k: number, column: number, row: number): number {
+    const h = k * headStride;
+    const { heads } = this;
+    const [stepX, stepY] = [1 / heads[h + 4]!, 1 / heads[h + 5]!];
     const reach = (Math.hypot(stepX, stepY) / 2) * (1 + 1e-6);
-    for (let row = 0; row < gridSide; row++) {
-      const v = minY + (row + 0.5) * stepY;
-      for (let column = 0; column < gridSide; column++) {
-        const u = minX + (column + 0.5) * stepX;
-        const cell = k * cells + row * gridSide + column;
-        let nearest = Number.POSITIVE_INFINITY;
-        for (let e = first; e < this.edgeTop; e += edgeStride) {
-          const d = this.edgeDistance2(e, u, v);
-          if (d < nearest) nearest = d;
-        }
-        nearest = Math.sqrt(nearest);
-        const crossed = nearest <= reach;
-        if (!crossed && !this.isInside(this.rowAt[k * gridSide + row]!, u, v)) {
-          this.cellAt[cell] = -1;
-          continue;
-        }
-        const limit = (nearest + 2 * reach) ** 2;
-        const at = this.openList();
-        for (let e = first; e < this.edgeTop; e += edgeStride)
-          if (this.edgeDistance2(e, u, v) <= limit) this.push(e);
-        this.closeList(at);
-        this.cellAt[cell] = at * 2 + (crossed ? 1 : 0);
-      }
+    const u = heads[h]! + (column + 0.5) * stepX;
+    const v = heads[h + 1]! + (row + 0.5) * stepY;
+    const [first, end] = [this.spans[2 * k]!, this.spans[2 * k + 1]!];
+    let least = Number.POSITIVE_INFINITY;
+    let at = first;
+    for (let e = first; e < end; e++) {
+      const d = this.edgeDistance2(e, u, v);
+      if (d >= least) continue;
+      least = d;
+      at = e;
     }
-  }
-
-  private openList(): number {
-    this.push(0);
-    return this.listTop - 1;
+    const nearest = Math.sqrt(least);
+    const crossed = nearest <= reach;
+    let code = free;
+    if (crossed || this.isInside(at, u, v)) {
+      const limit = (nearest + 2 * reach) ** 2;
+      const list = this.listTop;
+      this.push(0);
+      for (let e = first; e < end; e++) if (this.edgeDistance2(e, u, v) <= limit) this.push(e);
+      this.lists[list] = this.listTop - list - 1;
+      code = list * 2 + (crossed ? 1 : 0);
+    }
+    this.cellAt[k * cells + row * gridSide + column] = code;
+    return code;
   }
 
   private push(value: number): void {
@@ -128,108 +128,113 @@ export class NoFitPool {
     this.lists[this.listTop++] = value;
   }
 
-  private closeList(at: number): void {
-    this.lists[at] = this.listTop - at - 1;
-  }
-
-  private edgeDistance2(e: number, u: number, v: number): number {
+  private edgeDistance2(edge: number, u: number, v: number): number {
     const edges = this.edges;
+    const e = edge * edgeStride;
     const px = u - edges[e]!;
     const py = v - edges[e + 1]!;
     const dx = edges[e + 2]!;
     const dy = edges[e + 3]!;
     let t = (px * dx + py * dy) * edges[e + 4]!;
-    t = t < 0 ? 0 : Math.min(t, 1);
+    t = t < 0 ? 0 : t > 1 ? 1 : t;
     const rx = px - t * dx;
     const ry = py - t * dy;
     return rx * rx + ry * ry;
   }
 
-  /** Even-odd, with the edges of one row of cells. */
-  private isInside(list: number, u: number, v: number): boolean {
-    const { edges, lists } = this;
-    let inside = false;
-    for (let i = list + 1, end = list + lists[list]!; i <= end; i++) {
-      const e = lists[i]!;
-      const ay = edges[e + 1]!;
-      const by = edges[e + 5]!;
-      if (ay > v !== by > v && u < edges[e]! + ((v - ay) * edges[e + 2]!) / (by - ay)) inside = !inside;
-    }
-    return inside;
+  /**
+   * Whether a point lies in the region, told by the edge that is nearest to it: the material is to its left; beyond
+   * an end, the point is inside exactly when that end is a dent.
+   */
+  private isInside(edge: number, u: number, v: number): boolean {
+    const edges = this.edges;
+    const e = edge * edgeStride;
+    const px = u - edges[e]!;
+    const py = v - edges[e + 1]!;
+    const dx = edges[e + 2]!;
+    const dy = edges[e + 3]!;
+    const t = (px * dx + py * dy) * edges[e + 4]!;
+    if (t <= 0) return (this.dents[edge]! & 1) !== 0;
+    if (t >= 1) return (this.dents[edge]! & 2) !== 0;
+    return dx * py - dy * px > 0;
   }
 
   /** How deep B lies in A when its origin is at (u, v) as seen from A's; 0 when they are apart. */
   depth(k: number, u: number, v: number): number {
-    const list = this.listFor(k, u, v);
-    if (list < 0) return 0;
+    const heads = this.heads;
+    const h = k * headStride;
+    const minX = heads[h]!;
+    const minY = heads[h + 1]!;
+    if (u <= minX || v <= minY || u >= heads[h + 2]! || v >= heads[h + 3]!) return 0;
+    let column = ((u - minX) * heads[h + 4]!) | 0;
+    let row = ((v - minY) * heads[h + 5]!) | 0;
+    if (column >= gridSide) column = gridSide - 1;
+    if (row >= gridSide) row = gridSide - 1;
+    let code = this.cellAt[k * cells + row * gridSide + column]!;
+    if (code === unknown) code = this.fillCell(k, column, row);
+    if (code < 0) return 0;
     const { edges, lists } = this;
+    let i = code >> 1;
+    const end = i + lists[i]!;
     let nearest = Number.POSITIVE_INFINITY;
-    for (let i = list + 1, end = list + lists[list]!; i <= end; i++) {
-      const e = lists[i]!;
+    let at = 0;
+    while (i < end) {
+      const edge = lists[++i]!;
+      const e = edge * edgeStride;
       const px = u - edges[e]!;
       const py = v - edges[e + 1]!;
       const dx = edges[e + 2]!;
       const dy = edges[e + 3]!;
       let t = (px * dx + py * dy) * edges[e + 4]!;
-      t = t < 0 ? 0 : Math.min(t, 1);
-      const rx = px - t * dx;
-      const ry = py - t * dy;
-      const d = rx * rx + ry * ry;
-      if (d < nearest) nearest = d;
-    }
-    return Math.sqrt(nearest);
-  }
-
-  /** The same, leaving the shift of B that parts the two in `wayX`, `wayY`. */
-  depthAndWay(k: number, u: number, v: number): number {
-    this.wayX = 0;
-    this.wayY = 0;
-    const list = this.listFor(k, u, v);
-    if (list < 0) return 0;
-    const { edges, lists } = this;
-    let nearest = Number.POSITIVE_INFINITY;
-    for (let i = list + 1, end = list + lists[list]!; i <= end; i++) {
-      const e = lists[i]!;
-      const px = u - edges[e]!;
-      const py = v - edges[e + 1]!;
-      const dx = edges[e + 2]!;
-      const dy = edges[e + 3]!;
-      let t = (px * dx + py * dy) * edges[e + 4]!;
-      t = t < 0 ? 0 : Math.min(t, 1);
+      t = t < 0 ? 0 : t > 1 ? 1 : t;
       const rx = px - t * dx;
       const ry = py - t * dy;
       const d = rx * rx + ry * ry;
       if (d < nearest) {
         nearest = d;
+        at = edge;
+      }
+    }
+    if ((code & 1) !== 0 && !this.isInside(at, u, v)) return 0;
+    return Math.sqrt(nearest);
+  }
+
+  /** The same, leaving the shift of B that parts the two in `wayX`, `wayY`. */
+  depthAndWay(k: number, u: number, v: number): number {
+    const d = this.depth(k, u, v);
+    this.wayX = 0;
+    this.wayY = 0;
+    if (d === 0) return 0;
+    const { edges, lists, heads } = this;
+    const h = k * headStride;
+    const column = Math.min(gridSide - 1, ((u - heads[h]!) * heads[h + 4]!) | 0);
+    const row = Math.min(gridSide - 1, ((v - heads[h + 1]!) * heads[h + 5]!) | 0);
+    let i = this.cellAt[k * cells + row * gridSide + column]! >> 1;
+    const end = i + lists[i]!;
+    let nearest = Number.POSITIVE_INFINITY;
+    while (i < end) {
+      const e = lists[++i]! * edgeStride;
+      const px = u - edges[e]!;
+      const py = v - edges[e + 1]!;
+      const dx = edges[e + 2]!;
+      const dy = edges[e + 3]!;
+      let t = (px * dx + py * dy) * edges[e + 4]!;
+      t = t < 0 ? 0 : t > 1 ? 1 : t;
+      const rx = px - t * dx;
+      const ry = py - t * dy;
+      const r = rx * rx + ry * ry;
+      if (r < nearest) {
+        nearest = r;
         this.wayX = -rx;
         this.wayY = -ry;
       }
     }
-    return Math.sqrt(nearest);
-  }
-
-  /** The list of edges to measure against, −1 where the two are apart. */
-  private listFor(k: number, u: number, v: number): number {
-    const heads = this.heads;
-    const h = k * headStride;
-    const minX = heads[h]!;
-    const minY = heads[h + 1]!;
-    if (u <= minX || v <= minY || u >= heads[h + 2]! || v >= heads[h + 3]!) return -1;
-    let column = ((u - minX) * heads[h + 4]!) | 0;
-    let row = ((v - minY) * heads[h + 5]!) | 0;
-    if (column >= gridSide) column = gridSide - 1;
-    if (row >= gridSide) row = gridSide - 1;
-    const code = this.cellAt[k * cells + row * gridSide + column]!;
-    if (code < 0) return -1;
-    if ((code & 1) === 1 && !this.isInside(this.rowAt[k * gridSide + row]!, u, v)) return -1;
-    return code >> 1;
+    return d;
   }
 }
 
-function grown<T extends Float64Array | Int32Array>(old: T): T {
-  const next = (
-    old instanceof Float64Array ? new Float64Array(old.length * 2) : new Int32Array(old.length * 2)
-  ) as T;
+function grown<T extends Float64Array | Int32Array | Uint8Array>(old: T): T {
+  const next = new (old.constructor as new (length: number) => T)(old.length * 2);
   next.set(old);
   return next;
 }

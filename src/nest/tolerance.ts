@@ -30,4 +30,4 @@ export const simplifyShare = 0.006;
 export const straightShare = 0.0004;
 
 /** Cells along each side of a no-fit polygon's grid. Finer grids shorten lists that are short already. */
-export const gridSide = 16;
+export const gridSide = 24;
