@@ -34,6 +34,9 @@ export interface Saved {
   readonly bin: Int32Array;
 }
 
+/** Per gathered item: x, y, cosine and sine of the frame of its no-fit polygon (with sign), weight. */
+const nearStride = 5;
+
 export class Board {
   readonly n: number;
   readonly x: Float64Array;
@@ -48,6 +51,7 @@ export class Board {
   readonly boxMaxY: Float64Array;
   /** Depth of each pair at the present places, n × n, symmetric. */
   readonly depth: Float64Array;
+  /** What the search thinks of each pair, times its size; the size at least. */
   readonly weight: Float64Array;
   /** Size factor of each pair: the fourth root of the product of areas. */
   readonly size: Float64Array;
@@ -62,6 +66,11 @@ export class Board {
   /** The way out that {@link depthAndWay} found. */
   wayX = 0;
   wayY = 0;
+
+  /** The items that {@link gather} found, for {@link costNear}. */
+  private readonly near: Float64Array;
+  private readonly nearPair: Int32Array;
+  private nearCount = 0;
 
   constructor(
     readonly table: FormTable,
@@ -81,10 +90,13 @@ export class Board {
     this.boxMaxX = new Float64Array(n);
     this.boxMaxY = new Float64Array(n);
     this.depth = new Float64Array(n * n);
-    this.weight = new Float64Array(n * n).fill(1);
+    this.weight = new Float64Array(n * n);
+    this.near = new Float64Array(n * nearStride);
+    this.nearPair = new Int32Array(n);
     this.size = new Float64Array(n * n);
     for (let i = 0; i < n; i++)
       for (let j = 0; j < n; j++) this.size[i * n + j] = (items[i]!.area * items[j]!.area) ** 0.25;
+    this.weight.set(this.size);
     this.bins = bins.length;
     this.binMinX = Float64Array.from(bins, (b) => b.minX);
     this.binMinY = Float64Array.from(bins, (b) => b.minY);
@@ -192,22 +204,10 @@ export class Board {
     return d;
   }
 
-  /**
-   * The weighted overlap that item i would have at (x, y), given up as soon as it passes `limit`.
-   * `near` lists the items to look at, `nearCount` how many of them; −1: all.
-   */
-  cost(
-    i: number,
-    x: number,
-    y: number,
-    turn: number,
-    form: number,
-    limit: number,
-    near: Int32Array,
-    nearCount: number,
-  ): number {
+  /** The weighted overlap that item i would have at (x, y), given up as soon as it passes `limit`. */
+  cost(i: number, x: number, y: number, turn: number, form: number, limit: number): number {
     this.evaluations++;
-    const { n, table, weight, size, boxMinX, boxMinY, boxMaxX, boxMaxY } = this;
+    const { n, table, weight, boxMinX, boxMinY, boxMaxX, boxMaxY } = this;
     const at = form * table.turns + turn;
     const minX = x + table.minX[at]!;
     const minY = y + table.minY[at]!;
@@ -215,47 +215,86 @@ export class Board {
     const maxY = y + table.maxY[at]!;
     const row = i * n;
     let sum = 0;
-    if (nearCount < 0) {
-      for (let j = 0; j < n; j++) {
-        if (
-          boxMaxX[j]! <= minX ||
-          boxMinX[j]! >= maxX ||
-          boxMaxY[j]! <= minY ||
-          boxMinY[j]! >= maxY ||
-          j === i
-        )
-          continue;
-        const d = this.pairDepth(x, y, turn, form, j);
-        if (d > freeDepth) {
-          sum += d * weight[row + j]! * size[row + j]!;
-          if (sum >= limit) return sum;
-        }
-      }
-    } else {
-      for (let k = 0; k < nearCount; k++) {
-        const j = near[k]!;
-        if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY)
-          continue;
-        const d = this.pairDepth(x, y, turn, form, j);
-        if (d > freeDepth) {
-          sum += d * weight[row + j]! * size[row + j]!;
-          if (sum >= limit) return sum;
-        }
+    for (let j = 0; j < n; j++) {
+      if (
+        boxMaxX[j]! <= minX ||
+        boxMinX[j]! >= maxX ||
+        boxMaxY[j]! <= minY ||
+        boxMinY[j]! >= maxY ||
+        j === i
+      )
+        continue;
+      const d = this.pairDepth(x, y, turn, form, j);
+      if (d > freeDepth) {
+        sum += d * weight[row + j]!;
+        if (sum >= limit) return sum;
       }
     }
     return sum;
   }
 
-  /** Items other than i whose boxes reach into the given box. */
-  itemsNear(i: number, minX: number, minY: number, maxX: number, maxY: number, into: Int32Array): number {
-    const { n, boxMinX, boxMinY, boxMaxX, boxMaxY } = this;
+  /** Lists the items other than i whose boxes reach into the given box, ready for {@link costNear}. */
+  gather(
+    i: number,
+    turn: number,
+    form: number,
+    minX: number,
+    minY: number,
+    maxX: number,
+    maxY: number,
+  ): void {
+    const { n, table, near, boxMinX, boxMinY, boxMaxX, boxMaxY } = this;
+    const { turns } = table;
+    const row = i * n;
     let count = 0;
     for (let j = 0; j < n; j++) {
-      if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY || j === i)
+      if (
+        boxMaxX[j]! <= minX ||
+        boxMinX[j]! >= maxX ||
+        boxMaxY[j]! <= minY ||
+        boxMinY[j]! >= maxY ||
+        j === i
+      )
         continue;
-      into[count++] = j;
+      const formJ = this.form[j]!;
+      const turnJ = this.turn[j]!;
+      const isFirst = form <= formJ;
+      const base = isFirst ? turn : turnJ;
+      let relative = isFirst ? turnJ - turn : turn - turnJ;
+      if (relative < 0) relative += turns;
+      const [a, b] = isFirst ? [form, formJ] : [formJ, form];
+      let k = table.pairAt[(a * table.forms.length + b) * turns + relative]!;
+      if (k < 0) k = table.pair(a, b, relative);
+      const sign = isFirst ? 1 : -1;
+      const o = count * nearStride;
+      near[o] = this.x[j]!;
+      near[o + 1] = this.y[j]!;
+      near[o + 2] = sign * table.cos[base]!;
+      near[o + 3] = sign * table.sin[base]!;
+      near[o + 4] = this.weight[row + j]!;
+      this.nearPair[count++] = k;
     }
-    return count;
+    this.nearCount = count;
+  }
+
+  /** As {@link cost}, against the items gathered: right as long as no other can be reached. */
+  costNear(x: number, y: number, limit: number): number {
+    this.evaluations++;
+    const { near, nearPair, nearCount } = this;
+    const pool = this.table.pool;
+    let sum = 0;
+    for (let k = 0, o = 0; k < nearCount; k++, o += nearStride) {
+      const dx = near[o]! - x;
+      const dy = near[o + 1]! - y;
+      const c = near[o + 2]!;
+      const s = near[o + 3]!;
+      const d = pool.depth(nearPair[k]!, c * dx + s * dy, c * dy - s * dx);
+      if (d > freeDepth) {
+        sum += d * near[o + 4]!;
+        if (sum >= limit) return sum;
+      }
+    }
+    return sum;
   }
 
   /** Measures item i against all others again. */

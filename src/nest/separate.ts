@@ -35,9 +35,7 @@ const nearPlaces = 6;
 const keptPlaces = 2;
 
 export class Separator {
-  private readonly near: Int32Array;
   private readonly order: Int32Array;
-  private readonly all = new Int32Array(0);
   private readonly candCost = new Float64Array(keptPlaces + 1);
   private readonly candX = new Float64Array(keptPlaces + 1);
   private readonly candY = new Float64Array(keptPlaces + 1);
@@ -54,14 +52,13 @@ export class Separator {
     private readonly random: () => number,
     private readonly settler: Settler,
   ) {
-    this.near = new Int32Array(board.n);
     this.order = new Int32Array(board.n);
   }
 
   /** Until nothing overlaps, or patience or budget end. Leaves the board at the last state, free or not. */
   async run(budget: Budget, options: SeparateOptions): Promise<Separated> {
     const { board } = this;
-    board.weight.fill(1);
+    board.weight.set(board.size);
     let best = board.totalOverlap();
     if (best === 0) return { free: true, overlap: 0, best: null };
     let saved = board.save();
@@ -126,7 +123,7 @@ export class Separator {
       board.form[i]!,
       board.bin[i]!,
     ];
-    const here = board.cost(i, x0, y0, turn0, form0, Number.POSITIVE_INFINITY, this.all, -1);
+    const here = board.cost(i, x0, y0, turn0, form0, Number.POSITIVE_INFINITY);
     this.candCount = 0;
     const size = Math.max(board.boxMaxX[i]! - board.boxMinX[i]!, board.boxMaxY[i]! - board.boxMinY[i]!);
     this.offer(here, x0, y0, turn0, form0, bin0);
@@ -155,7 +152,7 @@ export class Separator {
       }
       const worst =
         this.candCount < keptPlaces ? Number.POSITIVE_INFINITY : this.candCost[this.candCount - 1]!;
-      const cost = board.cost(i, x, y, turn, form, worst, this.all, -1);
+      const cost = board.cost(i, x, y, turn, form, worst);
       if (cost < worst) this.offer(cost, x, y, turn, form, bin);
     }
     let bestCost = here;
@@ -229,11 +226,10 @@ export class Separator {
     startStep: number,
     endStep: number,
   ): number {
-    const { board, random, near } = this;
-    const at = form * board.table.turns + turn;
+    const { board, random } = this;
     const reach = startStep * 6;
     let [nearX, nearY] = [startX, startY];
-    let count = this.listNear(i, startX, startY, at, reach);
+    this.gather(i, startX, startY, turn, form, reach);
     let [x, y, cost] = [startX, startY, startCost];
     let [stepX, stepY] = [startStep, startStep];
     while ((stepX > endStep || stepY > endStep) && cost > 0) {
@@ -251,9 +247,9 @@ export class Separator {
         if (Math.abs(nx - nearX) > reach || Math.abs(ny - nearY) > reach) {
           nearX = nx;
           nearY = ny;
-          count = this.listNear(i, nx, ny, at, reach);
+          this.gather(i, nx, ny, turn, form, reach);
         }
-        const next = board.cost(i, nx, ny, turn, form, cost, near, count);
+        const next = board.costNear(nx, ny, cost);
         if (next < cost) {
           x = nx;
           y = ny;
@@ -275,27 +271,29 @@ export class Separator {
     return cost;
   }
 
-  private listNear(i: number, x: number, y: number, at: number, reach: number): number {
+  private gather(i: number, x: number, y: number, turn: number, form: number, reach: number): void {
     const t = this.board.table;
-    return this.board.itemsNear(
+    const at = form * t.turns + turn;
+    this.board.gather(
       i,
+      turn,
+      form,
       x + t.minX[at]! - reach,
       y + t.minY[at]! - reach,
       x + t.maxX[at]! + reach,
       y + t.maxY[at]! + reach,
-      this.near,
     );
   }
 
   /** Pairs that overlap gain weight, the deepest most; the others lose some. */
   private reweigh(): void {
-    const { n, depth, weight } = this.board;
+    const { n, depth, weight, size } = this.board;
     let deepest = 0;
     for (let k = 0; k < n * n; k++) if (depth[k]! > deepest) deepest = depth[k]!;
     if (deepest === 0) return;
     for (let k = 0; k < n * n; k++) {
       if (depth[k]! > 0) weight[k] = weight[k]! * (1.2 + (0.8 * depth[k]!) / deepest);
-      else if (weight[k]! > 1) weight[k] = Math.max(1, weight[k]! * 0.95);
+      else if (weight[k]! > size[k]!) weight[k] = Math.max(size[k]!, weight[k]! * 0.95);
     }
   }
 }
