@@ -216,13 +216,7 @@ export class Board {
     const row = i * n;
     let sum = 0;
     for (let j = 0; j < n; j++) {
-      if (
-        boxMaxX[j]! <= minX ||
-        boxMinX[j]! >= maxX ||
-        boxMaxY[j]! <= minY ||
-        boxMinY[j]! >= maxY ||
-        j === i
-      )
+      if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY || j === i)
         continue;
       const d = this.pairDepth(x, y, turn, form, j);
       if (d > freeDepth) {
@@ -248,13 +242,7 @@ export class Board {
     const row = i * n;
     let count = 0;
     for (let j = 0; j < n; j++) {
-      if (
-        boxMaxX[j]! <= minX ||
-        boxMinX[j]! >= maxX ||
-        boxMaxY[j]! <= minY ||
-        boxMinY[j]! >= maxY ||
-        j === i
-      )
+      if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY || j === i)
         continue;
       const formJ = this.form[j]!;
       const turnJ = this.turn[j]!;

@@ -163,7 +163,9 @@ class Group {
     );
     const random = seededRandom(this.settings.seed);
     const better = () => {
-      if (this.accept(job)) onBetter();
+      const accepted = this.accept(job);
+      if (accepted) onBetter();
+      return accepted;
     };
     board.bins = 1 + lastUsed(job);
     await this.saveSheets(job, budget, random, better);
@@ -177,7 +179,7 @@ class Group {
     job: Job,
     budget: Budget,
     random: () => number,
-    better: () => void,
+    better: () => boolean,
   ): Promise<void> {
     const { board } = job;
     const separator = new Separator(board, random, new Settler(board));

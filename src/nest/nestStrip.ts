@@ -52,14 +52,15 @@ export async function nestStrip(
   const check = nestCheck(panels, [sheet], settings.gap, settings.margin);
   const keep = () => {
     const placed = placements(job, new Set());
-    if (check(placed, []).length > 0) return;
+    if (check(placed, []).length > 0) return false;
     const length =
       Math.max(...placed.map((p) => boxOf(posed([byId.get(p.panel)!.outline], p)[0]!).maxX)) +
       settings.margin;
-    if (best && length >= best.length) return;
+    if (best && length >= best.length) return false;
     const seconds = settings.clock() - started;
     best = { placed, length, density: area / (height * length), seconds, evaluations: board.evaluations };
     onBetter(best);
+    return true;
   };
   const budget = new Budget(settings.effort, settings.clock, () => board.evaluations, work, 'Nesting panels');
   let saved = board.save();
@@ -73,7 +74,7 @@ export async function nestStrip(
   }
   board.restore(saved);
   await new Shortener(board, budget, seededRandom(settings.seed), Number.NEGATIVE_INFINITY, keep).run();
-  return best!;
+  return { ...best!, evaluations: board.evaluations };
 }
 
 /** More than the panel's extent in any direction. */

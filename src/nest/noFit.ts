@@ -21,11 +21,13 @@ const cells = gridSide * gridSide;
 /** A cell that nothing has asked about yet; lists begin at place 1, so that no list has this number. */
 const unknown = 0;
 const free = -1;
+/** What a vertex is: a turn of less than a right angle, a sharper one, a sharper one towards the outside. */
+const [gentle, corner, dent] = [0, 1, 2];
 
 export class NoFitPool {
   private edges = new Float64Array(1 << 14);
-  /** Per edge: 1 when its first vertex is a dent of the region, 2 when its last one is, 3 both. */
-  private dents = new Uint8Array((1 << 14) / edgeStride + 1);
+  /** Per edge, of its first vertex and, times four, of its last one: {@link gentle}, {@link corner} or {@link dent}. */
+  private ends = new Uint8Array((1 << 14) / edgeStride + 1);
   /** Number of edges so far, and of each polygon the first edge and the one after the last. */
   private edgeTop = 0;
   private spans = new Int32Array(2 * 64);
@@ -66,9 +68,10 @@ export class NoFitPool {
         return p.x !== q.x || p.y !== q.y;
       });
       const n = ring.length;
-      const isDent = (i: number) => {
+      const kindOf = (i: number) => {
         const [p, a, q] = [ring[(i + n - 1) % n]!, ring[i % n]!, ring[(i + 1) % n]!];
-        return (a.x - p.x) * (q.y - a.y) - (a.y - p.y) * (q.x - a.x) < 0 ? 1 : 0;
+        const [px, py, qx, qy] = [a.x - p.x, a.y - p.y, q.x - a.x, q.y - a.y];
+        return px * qx + py * qy > 0 ? gentle : px * qy - py * qx < 0 ? dent : corner;
       };
       for (let i = 0; i < n; i++) {
         const a = ring[i]!;
@@ -76,9 +79,9 @@ export class NoFitPool {
         const [dx, dy] = [b.x - a.x, b.y - a.y];
         const e = this.edgeTop++;
         if (this.edges.length < this.edgeTop * edgeStride) this.edges = grown(this.edges);
-        if (this.dents.length < this.edgeTop) this.dents = grown(this.dents);
+        if (this.ends.length < this.edgeTop) this.ends = grown(this.ends);
         this.edges.set([a.x, a.y, dx, dy, 1 / (dx * dx + dy * dy)], e * edgeStride);
-        this.dents[e] = isDent(i) + 2 * isDent(i + 1);
+        this.ends[e] = kindOf(i) + 4 * kindOf(i + 1);
         if (a.x < minX) minX = a.x;
         if (a.y < minY) minY = a.y;
         if (a.x > maxX) maxX = a.x;
@@ -136,15 +139,16 @@ export class NoFitPool {
     const dx = edges[e + 2]!;
     const dy = edges[e + 3]!;
     let t = (px * dx + py * dy) * edges[e + 4]!;
-    t = t < 0 ? 0 : t > 1 ? 1 : t;
+    t = t < 0 ? 0 : Math.min(t, 1);
     const rx = px - t * dx;
     const ry = py - t * dy;
     return rx * rx + ry * ry;
   }
 
   /**
-   * Whether a point lies in the region, told by the edge that is nearest to it: the material is to its left; beyond
-   * an end, the point is inside exactly when that end is a dent.
+   * Whether a point lies in the region, told by the edge that is nearest to it: the material is to its left. Beyond
+   * a sharp end the side says nothing, but then the point is inside exactly when that end is a dent. At a gentle end the
+   * side is right all around, and must be asked: a point inside may lie square to a vertex at which nothing turns.
    */
   private isInside(edge: number, u: number, v: number): boolean {
     const edges = this.edges;
@@ -154,8 +158,8 @@ export class NoFitPool {
     const dx = edges[e + 2]!;
     const dy = edges[e + 3]!;
     const t = (px * dx + py * dy) * edges[e + 4]!;
-    if (t <= 0) return (this.dents[edge]! & 1) !== 0;
-    if (t >= 1) return (this.dents[edge]! & 2) !== 0;
+    const end = t <= 0 ? this.ends[edge]! & 3 : t >= 1 ? this.ends[edge]! >> 2 : gentle;
+    if (end !== gentle) return end === dent;
     return dx * py - dy * px > 0;
   }
 
@@ -186,7 +190,7 @@ export class NoFitPool {
       const dx = edges[e + 2]!;
       const dy = edges[e + 3]!;
       let t = (px * dx + py * dy) * edges[e + 4]!;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
+      t = t < 0 ? 0 : Math.min(t, 1);
       const rx = px - t * dx;
       const ry = py - t * dy;
       const d = rx * rx + ry * ry;
@@ -219,7 +223,7 @@ export class NoFitPool {
       const dx = edges[e + 2]!;
       const dy = edges[e + 3]!;
       let t = (px * dx + py * dy) * edges[e + 4]!;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
+      t = t < 0 ? 0 : Math.min(t, 1);
       const rx = px - t * dx;
       const ry = py - t * dy;
       const r = rx * rx + ry * ry;

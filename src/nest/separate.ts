@@ -33,6 +33,11 @@ const settleDepth = 0.03;
 const randomPlaces = 10;
 const nearPlaces = 6;
 const keptPlaces = 2;
+/** The last descent of a move ends at steps of this share of the deepest overlap: finer ones are undone by others. */
+const fineShare = 0.02;
+/** Steps of a descent at its start, and where the last one takes over, in shares of the item's size. */
+const coarseStart = 0.05;
+const coarseEnd = 1e-3;
 
 export class Separator {
   private readonly order: Int32Array;
@@ -46,6 +51,7 @@ export class Separator {
   private foundX = 0;
   private foundY = 0;
   passes = 0;
+  private deepest = 0;
 
   constructor(
     private readonly board: Board,
@@ -166,8 +172,8 @@ export class Separator {
         candForm[c]!,
         candBin[c]!,
         candCost[c]!,
-        size * 0.05,
-        size * 1e-3,
+        size * coarseStart,
+        size * coarseEnd,
       );
       if (cost < bestCost) {
         bestCost = cost;
@@ -180,7 +186,17 @@ export class Separator {
       if (cost === 0) break;
     }
     if (bestCost > 0) {
-      const cost = this.descend(i, bx, by, bt, bf, bb, bestCost, size * 1e-3, freeDepth * 0.5);
+      const cost = this.descend(
+        i,
+        bx,
+        by,
+        bt,
+        bf,
+        bb,
+        bestCost,
+        size * coarseEnd,
+        Math.max(freeDepth * 0.5, fineShare * this.deepest),
+      );
       if (cost < bestCost) {
         bestCost = cost;
         bx = this.foundX;
@@ -290,6 +306,7 @@ export class Separator {
     const { n, depth, weight, size } = this.board;
     let deepest = 0;
     for (let k = 0; k < n * n; k++) if (depth[k]! > deepest) deepest = depth[k]!;
+    this.deepest = deepest;
     if (deepest === 0) return;
     for (let k = 0; k < n * n; k++) {
       if (depth[k]! > 0) weight[k] = weight[k]! * (1.2 + (0.8 * depth[k]!) / deepest);

@@ -21,6 +21,11 @@ const leastStepFirst = 0.01;
 const leastStepLast = 0.002;
 const poolSize = 10;
 const idleTries = 10;
+/** A step that succeeded is followed by a longer one. */
+const stepGrowth = 1;
+/** Of a try to take overlaps away; see separate.ts. */
+const patience = 120;
+const strikes = 1;
 
 export class Shortener {
   private readonly settler: Settler;
@@ -34,14 +39,14 @@ export class Shortener {
   /**
    * @param board free of overlap; its last bin is the one to shorten
    * @param floor the bin need not become shorter than this x
-   * @param onBetter called with the board holding a better layout
+   * @param onBetter called with the board holding a better layout; says whether it passed the check
    */
   constructor(
     private readonly board: Board,
     private readonly budget: Budget,
     private readonly random: () => number,
     private readonly floor: number,
-    private readonly onBetter: () => void,
+    private readonly onBetter: () => boolean,
   ) {
     this.settler = new Settler(board);
     this.separator = new Separator(board, random, this.settler);
@@ -84,9 +89,10 @@ export class Shortener {
         if (random() < 0.5) board.restore(pick.state);
         shake(board, this.last, random);
       }
-      const result = await separator.run(budget, { patience: 120, strikes: 1, until: exploring });
+      const result = await separator.run(budget, { patience, strikes, until: exploring });
       if (result.free && this.keep()) {
         pool = [];
+        step = Math.min(firstStep, step * stepGrowth);
         await this.squeeze(3e-4, exploring);
       } else if (step > 2 * leastStep) step /= 2;
       else if (result.best) {
@@ -132,14 +138,13 @@ export class Shortener {
   /** Takes the board over when it is shorter than the best; it is known to be free of overlap. */
   private keep(): boolean {
     const reach = this.board.reachX(this.last);
-    if (reach >= this.best) {
+    if (reach >= this.best || !this.onBetter()) {
       this.idle++;
       return false;
     }
     this.idle = 0;
     this.best = reach;
     this.bestState = this.board.save();
-    this.onBetter();
     return true;
   }
 

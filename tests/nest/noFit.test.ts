@@ -1,0 +1,88 @@
+/** Depths of no-fit polygons against what they stand for, found without them. */
+import { Clipper, FillRule } from 'clipper2-ts';
+import { describe, expect, it } from 'vitest';
+import { seededRandom } from '../../src/base';
+import type { Point } from '../../src/math';
+import { FormTable, makeForm } from '../../src/nest/forms';
+import { freeDepth } from '../../src/nest/tolerance';
+import { blob, box } from './support';
+
+/** Sides with vertices on them at which nothing turns, and a pocket. */
+const comb: Point[] = [
+  { x: 0, y: 0 },
+  { x: 40, y: 0 },
+  { x: 80, y: 0 },
+  { x: 80, y: 60 },
+  { x: 60, y: 60 },
+  { x: 60, y: 20 },
+  { x: 30, y: 20 },
+  { x: 30, y: 60 },
+  { x: 0, y: 60 },
+  { x: 0, y: 30 },
+];
+/** An octagon whose sums with itself have collinear joints. */
+const octagon: Point[] = [
+  [20, 0],
+  [60, 0],
+  [80, 20],
+  [80, 60],
+  [60, 80],
+  [20, 80],
+  [0, 60],
+  [0, 20],
+].map(([x, y]) => ({ x: x!, y: y! }));
+
+describe('depth of an overlap', () => {
+  it('is nothing exactly where the two regions share no area', () => {
+    const forms = [comb, octagon, box(25, 90), blob(4, 70, 20), blob(9, 90, 14)].map((outline) =>
+      makeForm({ outline, holes: [] }, 0, false),
+    );
+    const table = new FormTable(forms, 8);
+    const random = seededRandom(5);
+    const scaled = (ring: readonly Point[], c: number, s: number, x: number, y: number) =>
+      ring.map((p) => ({
+        x: Math.round((c * p.x - s * p.y + x) * 1e6),
+        y: Math.round((s * p.x + c * p.y + y) * 1e6),
+      }));
+    const shared = (a: number, b: number, turn: number, u: number, v: number) => {
+      const one = forms[a]!.rings.map((r) => scaled(r, 1, 0, 0, 0));
+      const two = forms[b]!.rings.map((r) => scaled(r, table.cos[turn]!, table.sin[turn]!, u, v));
+      const both = Clipper.intersect(one, two, FillRule.NonZero);
+      return both.reduce((sum, r) => sum + Math.abs(area(r)), 0) / 1e12;
+    };
+    let [inside, outside] = [0, 0];
+    for (let t = 0; t < 450; t++) {
+      const a = Math.floor(random() * forms.length);
+      const b = a + Math.floor(random() * (forms.length - a));
+      const turn = Math.floor(random() * 8);
+      const k = table.pair(a, b, turn);
+      // Round numbers meet the places where something happens exactly.
+      const [u, v] = [Math.round((random() - 0.5) * 26) * 7.5, Math.round((random() - 0.5) * 26) * 7.5];
+      const depth = table.pool.depth(k, u, v);
+      const common = shared(a, b, turn, u, v);
+      if (depth > 0) {
+        inside++;
+        // What reaches in by a depth shares some area; what was moved out by the way shares none.
+        if (depth > 0.01) expect(common).toBeGreaterThan(0);
+        expect(table.pool.depthAndWay(k, u, v)).toBe(depth);
+        const { wayX, wayY } = table.pool;
+        expect(Math.hypot(wayX, wayY)).toBeCloseTo(depth, 9);
+        expect(shared(a, b, turn, u + wayX, v + wayY)).toBeLessThan(200 * freeDepth);
+        // No shorter shift does: a little less leaves them overlapping.
+        if (depth > 1) expect(table.pool.depth(k, u + 0.9 * wayX, v + 0.9 * wayY)).toBeCloseTo(depth / 10, 6);
+      } else {
+        outside++;
+        expect(common).toBeLessThan(200 * freeDepth);
+      }
+    }
+    expect(inside).toBeGreaterThan(100);
+    expect(outside).toBeGreaterThan(100);
+  });
+});
+
+function area(ring: readonly { x: number; y: number }[]): number {
+  return ring.reduce((sum, p, i) => {
+    const q = ring[(i + 1) % ring.length]!;
+    return sum + (p.x * q.y - q.x * p.y) / 2;
+  }, 0);
+}
