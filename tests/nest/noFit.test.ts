@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/base';
 import type { Point } from '../../src/math';
 import { FormTable, makeForm } from '../../src/nest/forms';
+import { NoFitPool } from '../../src/nest/noFit';
 import { freeDepth } from '../../src/nest/tolerance';
 import { blob, box } from './support';
 
@@ -33,6 +34,23 @@ const octagon: Point[] = [
 ].map(([x, y]) => ({ x: x!, y: y! }));
 
 describe('depth of an overlap', () => {
+  it('is the distance to the rim also square to a vertex at which nothing turns', () => {
+    // A square with a vertex at every odd number of each side; the other form is a point.
+    const side = 48;
+    const along = [0, ...Array.from({ length: side / 2 }, (_, k) => 2 * k + 1)];
+    const ring = [
+      ...along.map((t) => ({ x: t, y: 0 })),
+      ...along.map((t) => ({ x: side, y: t })),
+      ...along.map((t) => ({ x: side - t, y: side })),
+      ...along.map((t) => ({ x: 0, y: side - t })),
+    ];
+    const pool = new NoFitPool();
+    const k = pool.add([ring], [[{ x: 0, y: 0 }]]);
+    for (let x = 1; x < side; x++)
+      for (let y = 1; y < side; y++)
+        expect(pool.depth(k, x, y)).toBeCloseTo(Math.min(x, y, side - x, side - y), 9);
+  });
+
   it('is nothing exactly where the two regions share no area', () => {
     const forms = [comb, octagon, box(25, 90), blob(4, 70, 20), blob(9, 90, 14)].map((outline) =>
       makeForm({ outline, holes: [] }, 0, false),
