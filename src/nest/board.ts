@@ -185,12 +185,14 @@ export class Board {
   depthAndWay(i: number, j: number): number {
     const { table } = this;
     const turns = table.turns;
-    const [fi, fj] = [this.form[i]!, this.form[j]!];
     // a is the one whose frame the polygon is in, b the one that the way moves.
-    const [a, b] = fi <= fj ? [i, j] : [j, i];
+    const isFirst = this.form[i]! <= this.form[j]!;
+    const a = isFirst ? i : j;
+    const b = isFirst ? j : i;
     let relative = this.turn[b]! - this.turn[a]!;
     if (relative < 0) relative += turns;
-    const [fa, fb] = [this.form[a]!, this.form[b]!];
+    const fa = this.form[a]!;
+    const fb = this.form[b]!;
     let k = table.pairAt[(fa * table.forms.length + fb) * turns + relative]!;
     if (k < 0) k = table.pair(fa, fb, relative);
     const dx = this.x[b]! - this.x[a]!;
@@ -250,7 +252,8 @@ export class Board {
       const base = isFirst ? turn : turnJ;
       let relative = isFirst ? turnJ - turn : turn - turnJ;
       if (relative < 0) relative += turns;
-      const [a, b] = isFirst ? [form, formJ] : [formJ, form];
+      const a = isFirst ? form : formJ;
+      const b = isFirst ? formJ : form;
       let k = table.pairAt[(a * table.forms.length + b) * turns + relative]!;
       if (k < 0) k = table.pair(a, b, relative);
       const sign = isFirst ? 1 : -1;

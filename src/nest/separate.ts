@@ -65,6 +65,7 @@ export class Separator {
   async run(budget: Budget, options: SeparateOptions): Promise<Separated> {
     const { board } = this;
     board.weight.set(board.size);
+    this.deepest = 0;
     let best = board.totalOverlap();
     if (best === 0) return { free: true, overlap: 0, best: null };
     let saved = board.save();
@@ -122,13 +123,11 @@ export class Separator {
     const { board, random, candCost, candX, candY, candTurn, candForm, candBin } = this;
     const item = board.items[i]!;
     const table = board.table;
-    const [x0, y0, turn0, form0, bin0] = [
-      board.x[i]!,
-      board.y[i]!,
-      board.turn[i]!,
-      board.form[i]!,
-      board.bin[i]!,
-    ];
+    const x0 = board.x[i]!;
+    const y0 = board.y[i]!;
+    const turn0 = board.turn[i]!;
+    const form0 = board.form[i]!;
+    const bin0 = board.bin[i]!;
     const here = board.cost(i, x0, y0, turn0, form0, Number.POSITIVE_INFINITY);
     this.candCount = 0;
     const size = Math.max(board.boxMaxX[i]! - board.boxMinX[i]!, board.boxMaxY[i]! - board.boxMinY[i]!);
@@ -162,7 +161,11 @@ export class Separator {
       if (cost < worst) this.offer(cost, x, y, turn, form, bin);
     }
     let bestCost = here;
-    let [bx, by, bt, bf, bb] = [x0, y0, turn0, form0, bin0];
+    let bx = x0;
+    let by = y0;
+    let bt = turn0;
+    let bf = form0;
+    let bb = bin0;
     for (let c = 0; c < this.candCount; c++) {
       const cost = this.descend(
         i,
@@ -243,22 +246,36 @@ export class Separator {
     endStep: number,
   ): number {
     const { board, random } = this;
+    const { table } = board;
+    const at = form * table.turns + turn;
     const reach = startStep * 6;
-    let [nearX, nearY] = [startX, startY];
+    const lowX = board.binMinX[bin]! - table.minX[at]!;
+    const lowY = board.binMinY[bin]! - table.minY[at]!;
+    const highX = Math.max(lowX, board.binMaxX[bin]! - table.maxX[at]!);
+    const highY = Math.max(lowY, board.binMaxY[bin]! - table.maxY[at]!);
+    let nearX = startX;
+    let nearY = startY;
     this.gather(i, startX, startY, turn, form, reach);
-    let [x, y, cost] = [startX, startY, startCost];
-    let [stepX, stepY] = [startStep, startStep];
+    let x = startX;
+    let y = startY;
+    let cost = startCost;
+    let stepX = startStep;
+    let stepY = startStep;
     while ((stepX > endStep || stepY > endStep) && cost > 0) {
-      const r = (random() * 4) | 0;
-      const signX = random() < 0.5 ? -1 : 1;
-      const signY = random() < 0.5 ? -1 : 1;
-      const alongX = r !== 1;
-      const alongY = r !== 0;
+      // One draw: along x, along y or both (twice as often), and the signs.
+      const draw = (random() * 16) | 0;
+      const alongX = (draw & 3) !== 1;
+      const alongY = (draw & 3) !== 0;
+      let wayX = alongX ? ((draw & 4) !== 0 ? stepX : -stepX) : 0;
+      let wayY = alongY ? ((draw & 8) !== 0 ? stepY : -stepY) : 0;
       let better = false;
       for (let side = 0; side < 2; side++) {
-        const sign = side === 0 ? 1 : -1;
-        const nx = alongX ? board.clampX(x + sign * signX * stepX, form, turn, bin) : x;
-        const ny = alongY ? board.clampY(y + sign * signY * stepY, form, turn, bin) : y;
+        let nx = x + wayX;
+        let ny = y + wayY;
+        nx = nx < lowX ? lowX : Math.min(nx, highX);
+        ny = ny < lowY ? lowY : Math.min(ny, highY);
+        wayX = -wayX;
+        wayY = -wayY;
         if (nx === x && ny === y) continue;
         if (Math.abs(nx - nearX) > reach || Math.abs(ny - nearY) > reach) {
           nearX = nx;
@@ -274,13 +291,12 @@ export class Separator {
           break;
         }
       }
-      const factor = better ? 1.1 : 0.5;
       if (alongX && alongY) {
         const both = better ? 1.1 : Math.SQRT1_2;
         stepX *= both;
         stepY *= both;
-      } else if (alongX) stepX *= factor;
-      else stepY *= factor;
+      } else if (alongX) stepX *= better ? 1.1 : 0.5;
+      else stepY *= better ? 1.1 : 0.5;
     }
     this.foundX = x;
     this.foundY = y;
