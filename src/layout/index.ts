@@ -1,5 +1,7 @@
+export { type CheckLines, checkLines, layCheckPage } from './checkPage';
 export { type TileCoverage, tileCoverage } from './coverage';
 export { keepHalf } from './half';
 export { layPages } from './layPages';
 export type { MapContext } from './mapContext';
 export { clearOf } from './pageFormat';
+export { type PrinterCheck, readPrinterCheck } from './printerCheck';

@@ -31,6 +31,10 @@ export const fittedFrom = 0.02;
 export const mostApart = 0.015;
 /** Ticks of the check page's ladders, one a millimetre; no printer for sheets leaves more empty (common practice, no source). */
 export const mostReach: Mm = 20;
+/** Ladders and their figures take this much of each edge of the check page. */
+export const checkPageInset: Mm = 27;
+/** Room for the ladders along the short side of the check page. */
+export const leastCheckPaper: Mm = 120;
 /** Distance between pages that stand by themselves in layout space. */
 export const blockGap: Mm = 20;
 /** Positions on two pages agree within this: far below a printer's dot, far above rounding. */

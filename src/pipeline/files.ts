@@ -1,6 +1,7 @@
 /** The files that a finished run makes. The PDF writer is large, so it is loaded when the first file is written. */
 import { fail, type Issue, type Outcome, succeed, type Work } from '../base';
 import { makePanels } from '../foam';
+import { layCheckPage } from '../layout';
 import { type LetteringFont, markPanels } from '../marks';
 import type { MarkedPanels, ProjectDocument, Results, Sheet } from '../model';
 import { smoothPanels } from '../panels';
@@ -154,4 +155,16 @@ export async function makeFoldFile(
   const { makeFold } = await import('../output');
   const { trustDoubtful } = document.decisions.shell;
   return succeed(makeFold(pattern, seams, shell, { title: document.title, trustDoubtful }));
+}
+
+/** The page that shows what the person's printer does; it needs no pattern. */
+export async function makeCheckPdf(
+  { title, decisions, lengthUnit }: Pick<ProjectDocument, 'title' | 'decisions' | 'lengthUnit'>,
+  lettering: () => Promise<LetteringFont>,
+  work: Work,
+): Promise<Outcome<Uint8Array>> {
+  const plan = layCheckPage(decisions.pages, await lettering(), lengthUnit);
+  if (!plan.ok) return plan;
+  const { writePagesPdf } = await import('../output');
+  return succeed(await writePagesPdf(plan.value, { title: `${title}: printer check` }, work));
 }

@@ -4,7 +4,14 @@ export { makeBuildPdf } from './buildSheet';
 export { type Cut, cutOf, foamFor } from './cut';
 export { createDryFitter, type DryFitter } from './dryFit';
 export { stopped } from './faults';
-export { makeFoldFile, makePagesPdf, makePanelsDxf, makePanelsSvg, makeSheetFile } from './files';
+export {
+  makeCheckPdf,
+  makeFoldFile,
+  makePagesPdf,
+  makePanelsDxf,
+  makePanelsSvg,
+  makeSheetFile,
+} from './files';
 export { createFoldMemos, foldUp, pairUp } from './folding';
 export { formatPercent, mapContextOf } from './mapContext';
 export { createPipeline, distinctIssues, type PartListener, type Pipeline, partOf } from './pipeline';
