@@ -126,9 +126,10 @@ for (const [manner, handName] of ways) {
     within(measureSquare(letter!.picture).inner.up, 100, ruler, 'Letter, up');
 
     // A printer that makes 99 of 100 across and 100.5 of 100 up gets more across and less up.
-    await hand.unfold(folded(page, 'Printer’s error'));
-    await hand.write(field(page, 'Across'), '99');
-    await hand.write(field(page, 'Up'), '100.5');
+    await hand.unfold(folded(page, 'Printer check'));
+    await hand.write(field(page, 'Line A, across'), '158.4');
+    await hand.write(field(page, 'Line B, up'), '201');
+    await hand.press(page.getByRole('button', { name: 'Use these figures' }));
     const [corrected] = await print(page, hand, 'Letter', 1);
     const square = measureSquare(corrected!.picture);
     within(square.inner.across, (100 * 100) / 99, ruler, 'corrected, across');

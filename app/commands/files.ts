@@ -4,6 +4,7 @@ import {
   exportArchive as downloadArchive,
   exportBand as downloadBand,
   exportBuild as downloadBuild,
+  exportCheck as downloadCheck,
   exportDxf as downloadDxf,
   exportFold as downloadFold,
   exportPdf as downloadPdf,
@@ -87,6 +88,14 @@ export const exportPdf = handOut({
   keys: ['Mod+p'],
   ready: once((s) => s.results.pages?.pages.length, 'There are no pages yet.'),
   write: downloadPdf,
+});
+
+/** The printer's check page: it shows the printer, so no pattern has to be finished. */
+export const exportCheck = command({
+  id: 'exportCheck',
+  label: () => 'Printer check page as PDF',
+  enabled: withDocument,
+  run: () => effect(downloadCheck),
 });
 
 /** The paper band that proves the size: a strip round the inside at the brow, and one over the crown. */

@@ -8,6 +8,7 @@ import {
   exportArchive,
   exportBand,
   exportBuild,
+  exportCheck,
   exportDxf,
   exportFold,
   exportPdf,
@@ -57,6 +58,7 @@ import {
   takeOutAllEdits,
   takeOutEdit,
 } from './panels';
+import { forgetPrinter, setPrinter } from './printer';
 import { keepTabs, setGroupRole, setLineRole, stripTabs } from './reading';
 import { markBorder, pairEdges, turnSeam, unmarkBorder, unpair } from './seams';
 import { trustDoubtful, turnShell, turnShellBack } from './shell';
@@ -72,6 +74,7 @@ export const commands = {
   exportDxf,
   exportArchive,
   exportBuild,
+  exportCheck,
   exportFold,
   dryFit,
   exportBand,
@@ -142,6 +145,8 @@ export const commands = {
   knowGirth,
   forgetKnown,
   toggleShell,
+  setPrinter,
+  forgetPrinter,
 } as const;
 
 export type CommandId = keyof typeof commands;

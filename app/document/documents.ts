@@ -3,7 +3,13 @@
  * says so in a notice.
  */
 import { hashText, type Issue } from '../../src/base';
-import { defaultDecisions, isFoldText, type PatternSource, type ProjectDocument } from '../../src/model';
+import {
+  defaultDecisions,
+  isFoldText,
+  type PageDecisions,
+  type PatternSource,
+  type ProjectDocument,
+} from '../../src/model';
 import { openProject } from '../../src/project';
 import type { FileCheck } from '../../src/worker';
 import type { Autosave } from './autosave';
@@ -40,6 +46,8 @@ export interface DocumentsNeed {
   /** Asks the drawing reader whether files can be read at all. */
   readonly check: (sources: readonly PatternSource[]) => Promise<readonly FileCheck[]>;
   readonly lengthUnit: () => ProjectDocument['lengthUnit'];
+  /** The printer that new documents are printed on; none known when left out. */
+  readonly printer?: () => Pick<PageDecisions, 'measured' | 'reach'>;
   readonly newId: () => string;
   /** Takes the sole right to a document, so that two windows never write the same one. False: taken. */
   readonly hold: (id: string) => Promise<boolean>;
@@ -187,7 +195,10 @@ export function createDocuments(need: DocumentsNeed): Documents {
         {
           title: title ?? titleOf(sources[0]!.name),
           sources,
-          decisions: defaultDecisions,
+          decisions: {
+            ...defaultDecisions,
+            pages: { ...defaultDecisions.pages, ...need.printer?.() },
+          },
           lengthUnit: need.lengthUnit(),
         },
         need.newId(),

@@ -1,10 +1,20 @@
 /** Hands a file to the browser's downloads, with names by one rule. */
 
-export type ExportKind = 'pages' | 'panels' | 'cut' | 'build' | 'band' | 'fold' | 'archive' | 'project';
+export type ExportKind =
+  | 'pages'
+  | 'check'
+  | 'panels'
+  | 'cut'
+  | 'build'
+  | 'band'
+  | 'fold'
+  | 'archive'
+  | 'project';
 
 /** What follows the title in a file name. */
 const endings: Readonly<Record<ExportKind, string>> = {
   pages: '-pages.pdf',
+  check: '-printer-check.pdf',
   panels: '-panels.svg',
   cut: '-panels.dxf',
   build: '-build.pdf',
@@ -16,6 +26,7 @@ const endings: Readonly<Record<ExportKind, string>> = {
 
 const types: Readonly<Record<ExportKind, string>> = {
   pages: 'application/pdf',
+  check: 'application/pdf',
   panels: 'image/svg+xml',
   cut: 'image/vnd.dxf',
   build: 'application/pdf',

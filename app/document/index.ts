@@ -20,6 +20,7 @@ export {
   exportArchive,
   exportBand,
   exportBuild,
+  exportCheck,
   exportDxf,
   exportFold,
   exportPdf,
@@ -34,6 +35,7 @@ export {
   saveProjectFile,
   startDocument,
 } from './page';
+export { type Printer, rememberedPrinter } from './preferences';
 export { type Sample, sampleAddress, samples } from './samples';
 export {
   noResults,

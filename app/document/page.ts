@@ -12,8 +12,10 @@ import { browserHold } from './hold';
 import { browserLibrary } from './library';
 import {
   rememberedOpen,
+  rememberedPrinter,
   rememberedUnit,
   rememberOpen,
+  rememberPrinter,
   rememberSingleKeys,
   rememberTheme,
   rememberUnit,
@@ -44,6 +46,7 @@ const documents = createDocuments({
   autosave,
   check,
   lengthUnit: rememberedUnit,
+  printer: rememberedPrinter,
   newId: () => freshId(Date.now(), [...crypto.getRandomValues(new Uint32Array(4))]),
   hold,
   release,
@@ -84,6 +87,9 @@ export async function openSample(id: string, manner?: string): Promise<boolean> 
 
 /** Pages as one PDF at true scale. Progress is in the session; `cancelWork()` stops it. True when it was handed over. */
 export const exportPdf = () => writeFile('pages-pdf', 'pages', 'The pages can’t be made yet');
+
+/** The page that shows what the printer does. */
+export const exportCheck = () => writeFile('check-pdf', 'check', 'The check page can’t be made');
 
 /** Panels as one SVG in millimetres. */
 export const exportSvg = () => writeFile('panels-svg', 'panels', 'The panels can’t be made yet');
@@ -202,6 +208,11 @@ async function start(): Promise<void> {
     if (now.singleKeys !== before.singleKeys) rememberSingleKeys(now.singleKeys);
     const unit = now.document?.lengthUnit;
     if (unit && before.document && unit !== before.document.lengthUnit) rememberUnit(unit);
+    const pages = now.document?.decisions.pages;
+    const had = before.document?.decisions.pages;
+    // Only what is decided here: a document that was opened may come from another computer.
+    if (pages && had && now.documentId === before.documentId)
+      if (pages.measured !== had.measured || pages.reach !== had.reach) rememberPrinter(pages);
     if (now.documentId !== before.documentId) rememberOpen(now.documentId);
   });
   addEventListener('beforeunload', (event) => {

@@ -13,6 +13,7 @@ const groups: readonly { readonly title: string; readonly commands: readonly Pla
       'open',
       'save',
       'exportPdf',
+      'exportCheck',
       'exportSvg',
       'exportDxf',
       'exportBand',

@@ -18,6 +18,7 @@ export interface WorkOrder {
 /** Files that can be written. */
 export type FileKind =
   | 'pages-pdf'
+  | 'check-pdf'
   | 'panels-svg'
   | 'panels-dxf'
   | 'build-pdf'

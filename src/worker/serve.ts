@@ -17,6 +17,7 @@ import {
   makeArchive,
   makeBandPdf,
   makeBuildPdf,
+  makeCheckPdf,
   makeFoldFile,
   makePagesPdf,
   makePanelsDxf,
@@ -51,6 +52,7 @@ export type Writers = Readonly<Record<FileKind, FileWriter>>;
 
 const realWriters = (lettering: WorkerHost['lettering']): Writers => ({
   'pages-pdf': makePagesPdf,
+  'check-pdf': (_, document, work) => makeCheckPdf(document, lettering, work),
   'panels-svg': makePanelsSvg,
   'panels-dxf': (results, document) => makePanelsDxf(results, document, lettering),
   'band-pdf': (results, document, work) => makeBandPdf(results, document, lettering, work),

@@ -205,6 +205,7 @@ describe('writing files', () => {
       if (document.title === 'empty') return { ok: false, issues: [] };
       return succeed(new Uint8Array([results.fit?.scale ?? 0, 80]));
     },
+    'check-pdf': async () => succeed(new Uint8Array([67])),
     'panels-svg': async () => succeed('<svg/>'),
     'panels-dxf': async () => succeed('0\nEOF\n'),
     'band-pdf': async (results) => succeed(new Uint8Array([results.fit?.scale ?? 0, 66])),

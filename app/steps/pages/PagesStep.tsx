@@ -8,12 +8,12 @@ import { CautionNote, Figures } from '../../ui/parts';
 import { Part, Sheet } from '../Sheet';
 import { TryOnBand } from '../TryOnBand';
 import { useDecisions, useShown, useUnit } from '../useWork';
-import { CheckSquare } from './CheckSquare';
 import { CutFiles } from './CutFiles';
 import { Marks } from './Marks';
 import { PageGallery } from './PageGallery';
 import { Paper } from './Paper';
 import { PieceTable } from './PieceTable';
+import { PrinterCheck } from './PrinterCheck';
 
 /** Pages to print at true scale. */
 export function PagesStep() {
@@ -68,7 +68,7 @@ export function PagesStep() {
       <CutFiles />
       <TryOnBand />
       <Paper />
-      <CheckSquare />
+      <PrinterCheck />
       <Marks />
       {pattern ? (
         <Part title="Panels">
