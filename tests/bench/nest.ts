@@ -1,14 +1,17 @@
 /**
  * Density of nesting on published strip-packing instances beside the published figures: `npm run bench -- nest FOLDER`.
+ * Longest of all with `--seconds 2,10,60 --seeds 1,2,3`: 47 minutes of processor time.
  *
  * FOLDER holds instances as JSON files: {name, strip_height, items: [{demand, allowed_orientations, shape: {data}}]}.
- * They are not part of this project. Time is processor time of this one process, so that a busy machine matters less.
- * Options after the folder: `--seconds 2,10,60`, `--seeds 1,2,3`, `--only swim,fu`.
+ * They are not part of this project. Time is processor time of this one process, so that a busy machine matters less;
+ * a crowded one still does less in a second, which the evaluations per second beside the densities tell.
+ * Options after the folder: `--seconds 2,10,60`, `--seeds 1,2,3`, `--only swim,fu`; `--results FILE` keeps every run in
+ * a file as it ends, one line each, takes runs that are there already from it, and so goes on where it was broken off.
  *
  * Published best and mean densities: J. Gardeyn, G. Vanden Berghe, T. Wauters, "An open-source heuristic to reboot 2D
  * nesting research", arXiv 2509.13329v1 (2025), tables 2 and 3: best and mean of 100 runs of 20 minutes on 3 threads.
  */
-import { readdirSync, readFileSync } from 'node:fs';
+import { appendFileSync, existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { unwatched } from '../../src/base';
 import { ringArea } from '../../src/math';
@@ -85,11 +88,46 @@ function turnsOf(degrees: readonly number[] | undefined): AllowedTurns {
   }
 }
 
+/** What one run came to: the first layout and the last, densities in %. */
+interface Run {
+  readonly instance: string;
+  readonly budget: number;
+  readonly seed: number;
+  readonly first: number;
+  readonly firstSeconds: number;
+  readonly density: number;
+  readonly evaluations: number;
+}
+
+async function runOne(instance: Instance, budget: number, seed: number): Promise<Run> {
+  const first: { density: number; seconds: number }[] = [];
+  const end = await nestStrip(
+    panelsOf(instance),
+    stripHeight,
+    { gap: 0, margin: 0, seed, effort: { kind: 'seconds', seconds: budget }, clock: processorClock },
+    unwatched,
+    (layout) => {
+      if (first.length === 0) first.push(layout);
+    },
+  );
+  return {
+    instance: instance.name,
+    budget,
+    seed,
+    first: 100 * first[0]!.density,
+    firstSeconds: first[0]!.seconds,
+    density: 100 * end.density,
+    evaluations: end.evaluations,
+  };
+}
+
 const median = (values: readonly number[]) => {
   const sorted = [...values].sort((a, b) => a - b);
   const half = sorted.length >> 1;
   return sorted.length % 2 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 };
+
+const mean = (values: readonly number[]) => values.reduce((s, v) => s + v, 0) / values.length;
 
 export async function benchNest(args: readonly string[]): Promise<void> {
   const option = (name: string, otherwise: string) => {
@@ -102,65 +140,58 @@ export async function benchNest(args: readonly string[]): Promise<void> {
   const seconds = option('seconds', '2,10').split(',').map(Number);
   const seeds = option('seeds', '1').split(',').map(Number);
   const only = option('only', '').split(',').filter(Boolean);
-  const files = readdirSync(folder).filter(
-    (f) => f.endsWith('.json') && (!only.length || only.includes(f.slice(0, -5))),
-  );
-  if (files.length === 0) throw new Error(`No instances in ${folder}`);
+  const results = option('results', '');
+  const instances = readdirSync(folder)
+    .filter((f) => f.endsWith('.json') && (!only.length || only.includes(f.slice(0, -5))))
+    .sort()
+    .map((f) => JSON.parse(readFileSync(join(folder, f), 'utf8')) as Instance);
+  if (instances.length === 0) throw new Error(`No instances in ${folder}`);
 
+  const lines = results && existsSync(results) ? readFileSync(results, 'utf8').trim().split('\n') : [];
+  const runs = lines.filter(Boolean).map((line) => JSON.parse(line) as Run);
+  // Seed after seed, so that a run that is broken off has whole columns of fewer seeds.
+  for (const seed of seeds)
+    for (const budget of seconds)
+      for (const instance of instances) {
+        if (runs.some((r) => r.instance === instance.name && r.budget === budget && r.seed === seed))
+          continue;
+        const run = await runOne(instance, budget, seed);
+        runs.push(run);
+        if (results) appendFileSync(results, `${JSON.stringify(run)}\n`);
+      }
+  printTable(
+    instances.map((i) => i.name),
+    seconds,
+    runs.filter((r) => seeds.includes(r.seed)),
+    seeds,
+  );
+}
+
+function printTable(
+  names: readonly string[],
+  seconds: readonly number[],
+  runs: readonly Run[],
+  seeds: readonly number[],
+): void {
   console.log(
-    `Strip packing, density in %, one process, median of seeds ${seeds.join(', ')}; every layout checked.`,
+    `Strip packing, density in %, median of seeds ${seeds.join(', ')}; seconds are processor time; every layout checked.`,
   );
   const head = ['instance', 'best', 'mean', 'first', 'after s', ...seconds.map((s) => `${s} s`), 'Meval/s'];
-  console.log(head.map((h, k) => (k === 0 ? h.padEnd(10) : h.padStart(8))).join(''));
-  const columns: number[][] = [[], [], [], ...seconds.map(() => [])];
-  for (const file of files.sort()) {
-    const instance = JSON.parse(readFileSync(join(folder, file), 'utf8')) as Instance;
-    const panels = panelsOf(instance);
-    const first: { density: number; seconds: number }[] = [];
-    let evaluations = 0;
-    let spent = 0;
-    const results: number[] = [];
-    for (const budget of seconds) {
-      const ends: number[] = [];
-      for (const seed of seeds) {
-        let started = false;
-        const end = await nestStrip(
-          panels,
-          stripHeight,
-          { gap: 0, margin: 0, seed, effort: { kind: 'seconds', seconds: budget }, clock: processorClock },
-          unwatched,
-          (layout) => {
-            if (!started) first.push(layout);
-            started = true;
-          },
-        );
-        ends.push(100 * end.density);
-        evaluations += end.evaluations;
-        spent += budget;
-      }
-      results.push(median(ends));
-    }
-    const [best, mean] = published[instance.name] ?? [Number.NaN, Number.NaN];
-    const start = 100 * median(first.map((f) => f.density));
-    const row = [best, mean, start, ...results];
-    row.forEach((v, k) => {
-      columns[k]!.push(v);
-    });
+  const line = (cells: readonly string[]) =>
+    console.log(cells.map((h, k) => (k === 0 ? h.padEnd(10) : h.padStart(8))).join(''));
+  line(head);
+  const columns: number[][] = [];
+  for (const name of names) {
+    const mine = runs.filter((r) => r.instance === name);
     const cells = [
-      best,
-      mean,
-      start,
-      median(first.map((f) => f.seconds)),
-      ...results,
-      evaluations / spent / 1e6,
+      ...(published[name] ?? [Number.NaN, Number.NaN]),
+      median(mine.map((r) => r.first)),
+      median(mine.map((r) => r.firstSeconds)),
+      ...seconds.map((s) => median(mine.filter((r) => r.budget === s).map((r) => r.density))),
+      mine.reduce((s, r) => s + r.evaluations, 0) / mine.reduce((s, r) => s + r.budget, 0) / 1e6,
     ];
-    console.log(instance.name.padEnd(10) + cells.map((v) => v.toFixed(2).padStart(8)).join(''));
+    columns.push(cells);
+    line([name, ...cells.map((v) => v.toFixed(2))]);
   }
-  const means = columns.map((c) => c.reduce((s, v) => s + v, 0) / c.length);
-  console.log(
-    `${'mean'.padEnd(10)}${[means[0]!, means[1]!, means[2]!].map((v) => v.toFixed(2).padStart(8)).join('')}${''.padStart(8)}${means
-      .slice(3)
-      .map((v) => v.toFixed(2).padStart(8))
-      .join('')}`,
-  );
+  line(['mean', ...head.slice(1).map((_, k) => mean(columns.map((row) => row[k]!)).toFixed(2))]);
 }
