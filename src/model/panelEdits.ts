@@ -1,4 +1,5 @@
 import type { Issue } from '../base';
+import type { Point } from '../math';
 import type { Mm, Rad } from '../units';
 import type { Pattern } from './pattern';
 import type { Seams } from './seams';
@@ -34,7 +35,32 @@ export type PanelEdit =
   /** Folds become seams. */
   | { readonly kind: 'cut'; readonly id: string; readonly lines: readonly string[] }
   /** Seams become folds. */
-  | { readonly kind: 'join'; readonly id: string; readonly lines: readonly string[] };
+  | { readonly kind: 'join'; readonly id: string; readonly lines: readonly string[] }
+  | DrawnEdit;
+
+/**
+ * A line drawn on one panel, as it is after the edits before this one: straight from point to point, or a smooth curve
+ * through them. `across`: it runs from outline to outline and divides the panel; `slit`: it begins on the outline and
+ * ends inside, so that the panel can open there.
+ */
+export interface DrawnEdit {
+  readonly kind: 'draw';
+  readonly id: string;
+  readonly way: 'across' | 'slit';
+  readonly curved: boolean;
+  /** At least two. */
+  readonly points: readonly FacePoint[];
+}
+
+/**
+ * A point of a face of the pattern: 0 to 1 along the width and height of the box round the face as it is drawn. Parts,
+ * not lengths, so that another answer about the drawing's size changes nothing.
+ */
+export interface FacePoint {
+  readonly face: string;
+  readonly x: number;
+  readonly y: number;
+}
 
 /** The pattern as it is cut from foam: pieces are panels. Everything from the foam on works on it. */
 export interface Recut {
@@ -48,7 +74,15 @@ export interface Recut {
   readonly added: readonly AddedVertex[];
   /** Edits that could not be replayed, or not in full. */
   readonly stuck: readonly string[];
+  /** Where the faces of changed panels are drawn and where they lie now, by face id; others lie as drawn. */
+  readonly laid: Readonly<Record<string, LaidFace>>;
   readonly issues: readonly Issue[];
+}
+
+/** A face as it is drawn and as it lies in its panel, corner by corner. */
+export interface LaidFace {
+  readonly drawn: readonly Point[];
+  readonly laid: readonly Point[];
 }
 
 export type AddedVertex = readonly { readonly vertex: number; readonly weight: number }[];
@@ -81,6 +115,31 @@ export function sourceLineId(id: string): string {
   if (id.startsWith(joinMark)) return id.slice(joinMark.length);
   return id;
 }
+
+const drawnMark = 'draw:';
+const partMark = '~';
+
+/** Id of the k-th stretch of a drawn line: a fold of no bend, cut or not. */
+export const drawnFoldId = (edit: string, k: number): string => `${drawnMark}${edit}/${k}`;
+/** Id of the fold that goes on from the end of a slit to the far side of its face: nothing is cut or bent there. */
+export const slitRestId = (edit: string): string => `${drawnMark}${edit}/rest`;
+/** The edit that drew a fold (or the seam it was cut to); null for all other lines. */
+export function drawnBy(id: string): string | null {
+  const source = sourceLineId(id);
+  return source.startsWith(drawnMark) ? source.slice(drawnMark.length).split('/')[0]! : null;
+}
+/** Id of the k-th part of a line or face that a drawn line divides. */
+export const partId = (id: string, edit: string, k: number): string => `${id}${partMark}${edit}.${k}`;
+/** What a part is part of; null when it is none. */
+export function wholeOf(id: string): string | null {
+  const at = id.lastIndexOf(partMark);
+  return at < 0 ? null : id.slice(0, at);
+}
+/** The face or line of the pattern that a part, or a part of a part, belongs to. */
+export const rootOf = (id: string): string => id.split(partMark)[0]!;
+/** Whether a line is the other or a part of it. */
+export const isPartOf = (id: string, whole: string): boolean =>
+  id === whole || id.startsWith(`${whole}${partMark}`);
 
 export const noEdits: PanelDecisions = {
   edits: [],

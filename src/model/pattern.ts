@@ -75,6 +75,8 @@ export interface Fold {
   readonly role: 'mountain' | 'valley' | 'unknown';
   /** The bend that the file itself gives, + convex: evidence, less than the person's word or the folded shell. */
   readonly givenBend?: Rad;
+  /** It parts one flat face in two, for a line drawn in the Panels step: nothing to score or bend, so not printed. */
+  readonly plain?: true;
   /** Face to the left, face to the right of the direction of `points`. */
   readonly left: string;
   readonly right: string;

@@ -1,3 +1,4 @@
+export { facePoint } from './facePoint';
 export { proposePanels } from './propose';
 export { recutPattern } from './recut';
 export { placesWith } from './reshell';

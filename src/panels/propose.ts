@@ -1,44 +1,46 @@
 /** What the program would cut or join by the limits, as edits to accept or discard. */
 import { fail, type Outcome, succeed, type Work } from '../base';
 import { distance, dot3, norm3, type Point3, point3, ringArea, scaleBy3 } from '../math';
-import type {
-  PanelDecisions,
-  PanelProposal,
-  Pattern,
-  ProposalFigures,
-  ProposalKind,
-  Seams,
-  Shell,
+import {
+  type PanelDecisions,
+  type PanelProposal,
+  type Pattern,
+  type ProposalFigures,
+  type ProposalKind,
+  rootOf,
+  type Seams,
+  type Shell,
 } from '../model';
 import { faceNormals } from '../shell';
 import { type Block, type Ground, groundTriangles, normalSum, reachOf, spreadOf } from './block';
 import { divide } from './divide';
 import { blockOf, fewestPanels } from './fewest';
+import { finerShell } from './finerShell';
 import { layFlat } from './flat';
 import { type Mirror, mirrorOf } from './mirror';
-import { frozenPieces, partsOf } from './parts';
+import { partsOf } from './parts';
 import { verticesOf } from './recut';
 import { replay } from './state';
-import { cornersOf, type Surface, surfaceOf } from './surface';
+import { cornersOf, type Surface } from './surface';
 
 /**
  * Looks for cuts or joins on top of the edits that are there.
- * @param shell folded from this pattern and these seams; without it nothing tells how panels bend
+ * @param folded the shell of this pattern and these seams; without it nothing tells how panels bend
  * @throws Cancelled
  */
 export async function proposePanels(
-  pattern: Pattern,
-  seams: Seams,
-  shell: Shell | null,
+  drawn: Pattern,
+  drawnSeams: Seams,
+  folded: Shell | null,
   { edits, limits }: Pick<PanelDecisions, 'edits' | 'limits'>,
   kind: ProposalKind,
   work: Work,
 ): Promise<Outcome<PanelProposal>> {
-  if (!shell) return fail(notFolded);
-  const surface = surfaceOf(pattern, seams);
-  const vertexOf = verticesOf(shell, surface);
-  const frozen = new Set(frozenPieces(pattern, surface));
-  const { cut } = replay(surface, edits, frozen);
+  if (!folded) return fail(notFolded);
+  const { pattern, surface, frozen, cut } = replay(drawn, drawnSeams, edits);
+  const finer = pattern === drawn ? null : finerShell(folded, surface);
+  const shell = finer?.shell ?? folded;
+  const vertexOf = finer?.vertexOf ?? verticesOf(folded, surface);
   const ground = groundOf(surface, shell, limits);
   const mirror = mirrorOf(shell, surface, vertexOf);
   const isFrozen = (h: number) =>
@@ -101,7 +103,7 @@ function groundOf(surface: Surface, shell: Shell, limits: PanelDecisions['limits
     sums.set(patch.face, point3(s.x + n.x, s.y + n.y, s.z + n.z));
   });
   const normals = surface.faces.map((f) => {
-    const sum = sums.get(f.face) ?? point3(0, 0, 1);
+    const sum = sums.get(rootOf(f.face)) ?? point3(0, 0, 1);
     const size = norm3(sum);
     return size === 0 ? point3(0, 0, 1) : scaleBy3(sum, 1 / size);
   });

@@ -8,48 +8,51 @@ import type { Issue } from '../base';
 import type { PanelDecisions, PanelOrigin, Pattern, Piece, Recut, Seams, Shell } from '../model';
 import { standAside } from './apart';
 import { type Draft, draftPanel, indexPattern } from './draft';
-import { layFlat } from './flat';
+import { finerShell } from './finerShell';
+import { type FlatPanel, layFlat } from './flat';
 import { liesOnItself } from './overlap';
-import { frozenPieces, type PanelPart, partsOf } from './parts';
-import { movePiece } from './place';
+import { type PanelPart, partsOf } from './parts';
+import { movePiece, seen } from './place';
 import { reseam } from './reseam';
 import { reshell } from './reshell';
 import { replay } from './state';
-import { type Surface, surfaceOf } from './surface';
+import type { Surface } from './surface';
 import { traceLoops } from './trace';
 
 /**
  * Replays the edits in order. An edit that names a line that is no longer there is reported and the rest still applies.
  * Without edits, and where edits undo each other, the very objects given come back.
- * @param shell folded from this pattern and these seams, or null
+ * @param folded the shell of this pattern and these seams, or null
  */
 export function recutPattern(
-  pattern: Pattern,
-  seams: Seams,
-  shell: Shell | null,
+  drawn: Pattern,
+  drawnSeams: Seams,
+  folded: Shell | null,
   { edits }: Pick<PanelDecisions, 'edits'>,
 ): Recut {
   const same: Recut = {
-    pattern,
-    seams,
-    shell,
-    panels: pattern.pieces.map(asDrawn),
+    pattern: drawn,
+    seams: drawnSeams,
+    shell: folded,
+    panels: drawn.pieces.map(asDrawn),
     added: [],
     stuck: [],
+    laid: {},
     issues: [],
   };
   if (edits.length === 0) return same;
-  const surface = surfaceOf(pattern, seams);
-  const frozen = new Set(frozenPieces(pattern, surface));
-  const { cut, stuck, issues: lost } = replay(surface, edits, frozen);
+  const { pattern, seams, surface, cut, stuck, issues: lost } = replay(drawn, drawnSeams, edits);
   const issues = [...lost, ...openedAgain(pattern, surface, cut)];
   const told = { ...same, stuck, issues };
   const parts = partsOf(pattern, surface, cut);
-  if (parts.every((p) => p.untouched !== null)) return told;
+  if (pattern === drawn && parts.every((p) => p.untouched !== null)) return told;
+  const finer = folded && pattern !== drawn ? finerShell(folded, surface) : null;
+  const shell = finer?.shell ?? folded;
   const index = indexPattern(pattern, surface);
   const bendOf = (id: string) => shell?.bends[id] ?? null;
   const drafts = new Map<string, Draft>();
   const origins = new Map<string, PanelOrigin>();
+  const flats = new Map<string, FlatPanel>();
   const overlapping: PanelPart[] = [];
   const pieces = parts.map((part): Piece => {
     if (part.untouched) {
@@ -60,6 +63,7 @@ export function recutPattern(
     const draft = draftPanel(surface, index, part, flat, cut, bendOf);
     const piece = backHome(draft.piece, surface, part.lead);
     drafts.set(part.id, { ...draft, piece });
+    flats.set(part.id, flat);
     origins.set(part.id, {
       id: part.id,
       pieces: part.pieces,
@@ -77,10 +81,11 @@ export function recutPattern(
   return {
     pattern: recut,
     seams: again,
-    shell: shell && reshell(shell, surface, verticesOf(shell, surface), recut, again, untouched),
+    shell: shell && reshell(shell, surface, finer?.vertexOf ?? verticesOf(shell, surface), recut, again, untouched),
     panels: placed.map((p) => origins.get(p.id)!),
-    added: [],
+    added: finer?.added ?? [],
     stuck,
+    laid: laidFaces(surface, parts, flats, placed),
     issues: [...issues, ...misfitIssues(placed, origins), ...overlapping.map(overlapIssue)],
   };
 }
@@ -108,6 +113,33 @@ function openedAgain(pattern: Pattern, surface: Surface, cut: boolean[]): Issue[
       },
     ];
   });
+}
+
+/** Corners of the faces of changed panels, as drawn and where the panels stand now. */
+function laidFaces(
+  surface: Surface,
+  parts: readonly PanelPart[],
+  flats: ReadonlyMap<string, FlatPanel>,
+  placed: readonly Piece[],
+): Recut['laid'] {
+  const pieceOf = new Map(placed.map((p) => [p.id, p]));
+  return Object.fromEntries(
+    parts.flatMap((part) => {
+      const flat = flats.get(part.id);
+      const polygons = new Map(pieceOf.get(part.id)?.faces.map((f) => [f.id, f.polygon]));
+      if (!flat) return [];
+      // Panels are moved as a whole: one corner tells how far.
+      const first = surface.faces[part.lead]!;
+      const [was, now] = [flat.corners.get(part.lead)![0]!, polygons.get(first.face)?.[0] ?? null];
+      if (!now) return [];
+      const [dx, dy] = [now.x - was.x, now.y - was.y];
+      return part.faces.map((f) => {
+        const { face, flat: ring, over } = surface.faces[f]!;
+        const laid = flat.corners.get(f)!.map((p) => ({ x: p.x + dx, y: p.y + dy }));
+        return [face, { drawn: ring.map((p) => seen(p, over)), laid }] as const;
+      });
+    }),
+  );
 }
 
 const asDrawn = (piece: Piece): PanelOrigin => ({

@@ -8,7 +8,8 @@ import type { Issue } from '../base';
 import { distance, lerp, type Point, polylineLength } from '../math';
 import type { FoamResult, FoamSeamRow, Panel, PanelEdge, Seams } from '../model';
 import type { Mm } from '../units';
-import { curvePoints, sameCorner, smoothTurn } from './tolerance';
+import { curveSpan } from './curve';
+import { sameCorner, smoothTurn } from './tolerance';
 
 export interface Smoothed {
   readonly foam: FoamResult;
@@ -135,25 +136,7 @@ function through(edges: readonly PanelEdge[], curves: Map<string, readonly Point
   const after = lerp(corners.at(-1)!, corners.at(-2)!, -1);
   const all = [before, ...corners, after];
   edges.forEach((edge, i) => {
-    curves.set(edge.id, segment(all[i]!, all[i + 1]!, all[i + 2]!, all[i + 3]!));
-  });
-}
-
-/** One span of a centripetal Catmull-Rom curve, from b to c, by repeated interpolation. */
-function segment(a: Point, b: Point, c: Point, d: Point): Point[] {
-  const t1 = Math.sqrt(distance(a, b));
-  const t2 = t1 + Math.sqrt(distance(b, c));
-  const t3 = t2 + Math.sqrt(distance(c, d));
-  const at = (p: Point, q: Point, from: number, to: number, t: number) =>
-    lerp(p, q, (t - from) / (to - from));
-  return Array.from({ length: curvePoints + 1 }, (_, k) => {
-    if (k === 0) return b;
-    if (k === curvePoints) return c;
-    const t = t1 + ((t2 - t1) * k) / curvePoints;
-    const ab = at(a, b, 0, t1, t);
-    const bc = at(b, c, t1, t2, t);
-    const cd = at(c, d, t2, t3, t);
-    return at(at(ab, bc, 0, t2, t), at(bc, cd, t1, t3, t), t1, t2, t);
+    curves.set(edge.id, curveSpan(all[i]!, all[i + 1]!, all[i + 2]!, all[i + 3]!));
   });
 }
 

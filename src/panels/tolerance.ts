@@ -20,3 +20,12 @@ export const smoothTurn: Rad = (15 * Math.PI) / 180;
 export const curvePoints = 8;
 /** Ends of neighbouring edges of one outline are the same numbers but for rounding. */
 export const sameCorner: Mm = 1e-6;
+/** Drawn lines: corners of faces this near to a line lie on it. A tenth would miss corners by rounding of the layout,
+ *  ten times more would take a real crossing beside a corner for the corner. */
+export const touching: Mm = 1e-5;
+/** A line that passes a corner this closely goes through it: a strip narrower than that is no foam. */
+export const throughCorner: Mm = 0.5;
+/** A drawn line goes on by so much beyond its ends on the outline, so that rounding can't leave it short. */
+export const lineReach: Mm = 0.05;
+/** Places on one line this near are one: far below what can be cut, far above rounding. */
+export const samePlace: Mm = 1e-3;

@@ -217,10 +217,17 @@ const marks: Fields<MarkDecisions> = {
 const panelEdit: Schema<PanelEdit> = v.variant('kind', [
   v.object({ kind: v.literal('cut'), id: text, lines: v.array(text) }),
   v.object({ kind: v.literal('join'), id: text, lines: v.array(text) }),
+  v.object({
+    kind: v.literal('draw'),
+    id: text,
+    way: v.picklist(['across', 'slit']),
+    curved: v.boolean(),
+    points: v.array(v.object({ face: text, x: finite, y: finite })),
+  }),
 ]);
 
 const panels: Fields<PanelDecisions> = {
-  edits: items(panelEdit, 'a split or join of panels'),
+  edits: items(panelEdit, 'a split, join or drawn line of panels'),
   limits: whole(
     v.object({ bend: angleUpTo, spread: angleUpTo, misfit: positive, dart: notNegative, reach: positive }),
     'what foam can follow: bend, spread, misfit, dart and reach',

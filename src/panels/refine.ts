@@ -1,0 +1,295 @@
+/**
+ * A pattern with its faces divided along chords: the same pieces and the same shape, with more faces, and folds of no
+ * bend where the chords run. Folds and edges that a chord ends on are divided there, on both sides of a seam.
+ */
+import { distance, lerp, type Point, polylineLength, ringArea } from '../math';
+import {
+  drawnFoldId,
+  type Edge,
+  type Face,
+  type FaceSide,
+  type Fold,
+  partId,
+  type Pattern,
+  type Piece,
+  type Seams,
+  slitRestId,
+} from '../model';
+import type { Chord, Contact } from './crossing';
+import { inside, offSegment } from './crossing';
+import { alongLine, joinPlaces, partsOfLine } from './lines';
+import { divideSeams } from './divideSeams';
+import { carriedBy } from './meanValue';
+import { seen } from './place';
+import type { Surface } from './surface';
+import { samePlace } from './tolerance';
+
+export interface Refined {
+  readonly pattern: Pattern;
+  readonly seams: Seams;
+  /** Folds of the chords that are to be cut, in the order of the line. */
+  readonly drawn: readonly string[];
+}
+
+interface DrawnChord {
+  readonly face: string;
+  readonly from: Site;
+  readonly to: Site;
+  readonly inner: readonly Point[];
+  readonly tip: number | null;
+}
+
+/** A place on a line of the pattern. */
+interface Site {
+  readonly line: string;
+  readonly at: number;
+}
+
+/**
+ * @param corners of the faces where the panel lies, which the chords' points are told in
+ * @param edit id of the edit, for the ids of what comes to be
+ */
+export function refine(
+  pattern: Pattern,
+  seams: Seams,
+  surface: Surface,
+  corners: ReadonlyMap<number, readonly Point[]>,
+  chords: readonly Chord[],
+  edit: string,
+): Refined {
+  const lines = linesOf(pattern);
+  const places = new Map<string, number[]>();
+  const mark = ({ line, at }: Site) => places.set(line, [...(places.get(line) ?? []), at]);
+  const drawn = chords.map((chord): DrawnChord => {
+    const face = surface.faces[chord.face]!;
+    const from = siteOf(surface, lines, chord.face, chord.from);
+    const to = siteOf(surface, lines, chord.face, chord.to);
+    mark(from);
+    mark(to);
+    const home = (p: Point) => seen(carriedBy(corners.get(chord.face)!, face.flat, p), face.over);
+    return { face: face.face, from, to, inner: chord.inner.map(home), tip: chord.tip };
+  });
+  for (const seam of seams.seams) acrossSeam(seam, lines, places);
+  const cuts = new Map<string, readonly number[]>();
+  for (const [line, all] of places) {
+    const length = polylineLength(lines.get(line)!);
+    const own = joinPlaces(all).filter((s) => s > samePlace && s < length - samePlace);
+    if (own.length > 0) cuts.set(line, own);
+  }
+  const pointAt = ({ line, at }: Site): Point => {
+    const points = lines.get(line)!;
+    const length = polylineLength(points);
+    const stops = [0, ...(cuts.get(line) ?? []), length];
+    const s = stops.reduce((best, x) => (Math.abs(x - at) < Math.abs(best - at) ? x : best), 0);
+    return s === length ? points.at(-1)! : alongLine(points, s);
+  };
+  const byFace = new Map<string, { chord: DrawnChord; k: number }[]>();
+  drawn.forEach((chord, k) => {
+    byFace.set(chord.face, [...(byFace.get(chord.face) ?? []), { chord, k }]);
+  });
+  const names: string[] = [];
+  const pieces = pattern.pieces.map((piece): Piece => {
+    const touched =
+      piece.faces.some((f) => byFace.has(f.id)) ||
+      [...piece.outline, ...piece.holes.flat(), ...piece.folds].some((l) => cuts.has(l.id));
+    if (!touched) return piece;
+    return refinePiece(piece, cuts, byFace, pointAt, edit, names);
+  });
+  const part = (id: string, near: Point): string => {
+    const own = cuts.get(id);
+    if (!own) return id;
+    const parts = partsOfLine(lines.get(id)!, own);
+    const off = parts.map((p) => offLine(near, p));
+    return partId(id, edit, off.indexOf(Math.min(...off)));
+  };
+  return {
+    pattern: {
+      ...pattern,
+      pieces,
+      labels: pattern.labels.map((l) => (cuts.has(l.edge) ? { ...l, edge: part(l.edge, l.at) } : l)),
+    },
+    seams: divideSeams(seams, lines, cuts, edit),
+    drawn: names.sort((a, b) => chordNumber(a) - chordNumber(b)),
+  };
+}
+
+const chordNumber = (id: string): number => Number(id.slice(id.lastIndexOf('/') + 1));
+
+const offLine = (p: Point, line: readonly Point[]): number =>
+  Math.min(...line.slice(1).map((b, i) => offSegment(p, line[i]!, b)));
+
+function linesOf(pattern: Pattern): ReadonlyMap<string, readonly Point[]> {
+  return new Map(
+    pattern.pieces.flatMap((p) =>
+      [...p.outline, ...p.holes.flat(), ...p.folds].map((line) => [line.id, line.points] as const),
+    ),
+  );
+}
+
+/** The place on a fold or edge where a chord ends. */
+function siteOf(
+  surface: Surface,
+  lines: ReadonlyMap<string, readonly Point[]>,
+  f: number,
+  { corner, t }: Contact,
+): Site {
+  const { flat, over } = surface.faces[f]!;
+  const p = seen(lerp(flat[corner]!, flat[(corner + 1) % flat.length]!, t), over);
+  const { side } = surface.chains[surface.chainOf[surface.start[f]! + corner]!]!;
+  return { line: side, at: nearestPlace(lines.get(side)!, p) };
+}
+
+function nearestPlace(line: readonly Point[], p: Point): number {
+  let [best, off, run] = [0, Number.POSITIVE_INFINITY, 0];
+  for (let i = 0; i + 1 < line.length; i++) {
+    const [a, b] = [line[i]!, line[i + 1]!];
+    const length = distance(a, b);
+    const t =
+      length === 0
+        ? 0
+        : Math.min(1, Math.max(0, ((p.x - a.x) * (b.x - a.x) + (p.y - a.y) * (b.y - a.y)) / length ** 2));
+    const d = distance(p, lerp(a, b, t));
+    if (d < off) [best, off] = [run + t * length, d];
+    run += length;
+  }
+  return best;
+}
+
+/** Places on one side of a seam are places on the other too, by their part of the way. */
+function acrossSeam(
+  seam: Seams['seams'][number],
+  lines: ReadonlyMap<string, readonly Point[]>,
+  places: Map<string, number[]>,
+): void {
+  const range = (edge: string, part: readonly [number, number] | undefined) =>
+    part ?? ([0, polylineLength(lines.get(edge) ?? [])] as const);
+  if (!lines.has(seam.a.edge) || !lines.has(seam.b.edge)) return;
+  const a = range(seam.a.edge, seam.partA);
+  const b = range(seam.b.edge, seam.partB);
+  const carry = (
+    from: string,
+    to: string,
+    [f0, f1]: readonly [number, number],
+    [t0, t1]: readonly [number, number],
+    only: number,
+  ) => {
+    for (const at of (places.get(from) ?? []).slice(0, only)) {
+      const part = (at - f0) / (f1 - f0);
+      if (at < f0 + samePlace || at > f1 - samePlace) continue;
+      const there = t0 + (seam.direction === 'opposed' ? 1 - part : part) * (t1 - t0);
+      places.set(to, [...(places.get(to) ?? []), there]);
+    }
+  };
+  const [onA, onB] = [places.get(seam.a.edge)?.length ?? 0, places.get(seam.b.edge)?.length ?? 0];
+  carry(seam.a.edge, seam.b.edge, a, b, onA);
+  if (seam.a.edge !== seam.b.edge || seam.partA) carry(seam.b.edge, seam.a.edge, b, a, onB);
+}
+
+interface OpenFace {
+  readonly id: string;
+  readonly sides: readonly FaceSide[];
+}
+
+function refinePiece(
+  piece: Piece,
+  cuts: ReadonlyMap<string, readonly number[]>,
+  byFace: ReadonlyMap<string, readonly { readonly chord: DrawnChord; readonly k: number }[]>,
+  pointAt: (site: Site) => Point,
+  edit: string,
+  names: string[],
+): Piece {
+  const divided = <T extends Edge | Fold>(line: T): T[] => {
+    const own = cuts.get(line.id);
+    if (!own) return [line];
+    return partsOfLine(line.points, own).map((points, k) => ({ ...line, id: partId(line.id, edit, k), points }));
+  };
+  const loop = (edges: readonly Edge[]) => edges.flatMap(divided);
+  const outline = loop(piece.outline);
+  const holes = piece.holes.map(loop);
+  const folds = piece.folds.flatMap(divided);
+  const points = new Map<string, readonly Point[]>(
+    [...outline, ...holes.flat(), ...folds].map((l) => [l.id, l.points]),
+  );
+  const sidesOf = (face: Face): FaceSide[] =>
+    face.sides.flatMap((side): FaceSide[] => {
+      const own = cuts.get(side.id);
+      if (!own) return [side];
+      const parts = Array.from({ length: own.length + 1 }, (_, k) => ({
+        ...side,
+        id: partId(side.id, edit, k),
+      }));
+      return side.forward ? parts : parts.reverse();
+    });
+  const ringOf = (sides: readonly FaceSide[]): Point[] =>
+    sides.flatMap(({ id, forward }) => {
+      const line = points.get(id)!;
+      return (forward ? line : [...line].reverse()).slice(0, -1);
+    });
+  const startOf = ({ id, forward }: FaceSide): Point =>
+    forward ? points.get(id)![0]! : points.get(id)!.at(-1)!;
+  const newFolds: Fold[] = [];
+  const faces = piece.faces.flatMap((face): Face[] => {
+    const sides = sidesOf(face);
+    const chords = byFace.get(face.id) ?? [];
+    if (chords.length === 0 && sides.length === face.sides.length) return [face];
+    let open: OpenFace[] = [{ id: face.id, sides }];
+    chords.forEach(({ chord, k }) => {
+      const [p, q] = [pointAt(chord.from), pointAt(chord.to)];
+      const middle = chord.inner[0] ? lerp(p, chord.inner[0], 0.5) : lerp(p, q, 0.5);
+      const index = ({ sides: own }: OpenFace, at: Point) =>
+        own.findIndex((s) => distance(startOf(s), at) <= samePlace);
+      const home =
+        open.find((o) => index(o, p) >= 0 && index(o, q) >= 0 && inside(ringOf(o.sides), middle)) ?? null;
+      const [i, j] = home ? [index(home, p), index(home, q)] : [0, 0];
+      if (!home || i === j) return;
+      const start = startOf(home.sides[i]!);
+      const end = startOf(home.sides[j]!);
+      const whole = [start, ...chord.inner, end];
+      const stops = chord.tip === null ? [whole] : [whole.slice(0, chord.tip + 2), whole.slice(chord.tip + 1)];
+      const ids = stops.map((_, n) => (n === 0 ? drawnFoldId(edit, k) : slitRestId(edit)));
+      names.push(ids[0]!);
+      stops.forEach((line, n) => {
+        points.set(ids[n]!, line);
+        newFolds.push({
+          ...{ id: ids[n]!, points: line, role: 'unknown', givenBend: 0, plain: true },
+          ...{ left: face.id, right: face.id },
+        });
+      });
+      const there = ids.map((id): FaceSide => ({ kind: 'fold', id, forward: true }));
+      const back = [...ids].reverse().map((id): FaceSide => ({ kind: 'fold', id, forward: false }));
+      const n = home.sides.length;
+      const between = (from: number, to: number) =>
+        Array.from({ length: (to - from + n) % n }, (_, x) => home.sides[(from + x) % n]!);
+      // From start to end along the chord, then on round the ring to the start: the part on its left.
+      const left = { id: home.id, sides: [...there, ...between(j, i)] };
+      const right = { id: home.id, sides: [...back, ...between(i, j)] };
+      const areas = [left, right].map((o) => ringArea(ringOf(o.sides)));
+      const other = partId(home.id, edit, k);
+      const parts =
+        areas[0]! >= areas[1]! ? [left, { ...right, id: other }] : [{ ...left, id: other }, right];
+      open = open.flatMap((o) => (o === home ? parts : [o]));
+    });
+    return open.map(({ id, sides: own }): Face => {
+      const polygon = ringOf(own);
+      const holesIn = face.holes.filter((h) => open.length === 1 || inside(polygon, h[0]!));
+      return { id, polygon, sides: own, holes: holesIn };
+    });
+  });
+  return {
+    ...piece,
+    outline,
+    holes,
+    folds: [...folds, ...newFolds].map((fold) => beside(fold, faces)),
+    faces,
+    tabs: piece.tabs.filter((tab) => !cuts.has(tab.edge)),
+  };
+}
+
+/** A fold with the faces that it lies between now. */
+function beside(fold: Fold, faces: readonly Face[]): Fold {
+  const on = (forward: boolean) =>
+    faces.find((f) => f.sides.some((s) => s.kind === 'fold' && s.id === fold.id && s.forward === forward));
+  const left = on(true)?.id ?? fold.left;
+  const right = on(false)?.id ?? fold.right;
+  return left === fold.left && right === fold.right ? fold : { ...fold, left, right };
+}
