@@ -3,7 +3,7 @@
  * folded shell; what the file itself gives for a fold; the person's word for its kind; none.
  */
 import type { Issue } from '../base';
-import type { BendSource, FoamDecisions, Pattern, Seams } from '../model';
+import { type BendSource, drawnBy, type FoamDecisions, type Pattern, type Seams } from '../model';
 import { formatAngle, type Rad } from '../units';
 import { refusedBend, softBendLimit } from './tolerance';
 
@@ -69,7 +69,9 @@ export function findBends(
         found.contrary.push(fold.id);
     }
   }
-  for (const seam of seams.seams) ofSeam.set(seam.id, settle(seam.id, foam.roleBends.seam));
+  // A cut across a flat face is flat, whatever seams usually bend.
+  for (const seam of seams.seams)
+    ofSeam.set(seam.id, settle(seam.id, drawnBy(seam.id) === null ? foam.roleBends.seam : 0));
   return { ofFold, ofSeam, from, unset, issues: bendIssues(found) };
 }
 

@@ -109,7 +109,7 @@ export const shapePiece: ShapePiece = (piece, plan) => {
     loops: traced.result.loops.map((loop, l) =>
       loop.map((shifted, k) => panelEdge(loops[l]![k]!.edge, shifted, plan)),
     ),
-    folds: scaled.folds.map((fold) => panelFold(fold, plan, moves, traced)),
+    folds: scaled.folds.filter(isMade).map((fold) => panelFold(fold, plan, moves, traced)),
     outlines: {
       inside: skins.inside.result.rings,
       traced: traced.result.rings,
@@ -211,6 +211,9 @@ export function panelFold(
   const bend = plan.folds[fold.id] ?? null;
   return { id: fold.id, points, role: fold.role, bend, ...(groove ? { groove } : {}) };
 }
+
+/** Folds that are bent or scored; the others only part one flat face in two. */
+export const isMade = (fold: Fold): boolean => fold.plain !== true;
 
 /** Where the outline's corner at `corner` went; null when there is none or it went with its edges. */
 function tracedCorner(

@@ -28,6 +28,7 @@ import { panelBody } from './panelBody';
 import { seamCut } from './seamCut';
 import {
   cutWords,
+  isMade,
   measureKey,
   type PiecePlan,
   type PieceShape,
@@ -70,7 +71,7 @@ export function shapeFromShell(cut: CutPiece, net: FoamNet): PieceShape {
   const traced = plan.kerf === 0 ? skins[plan.traced] : shift(plan.traced, plan.kerf / 2);
   return {
     loops: loops.map((loop, l) => edgesOfLoop(loop, l, corners[l]!, traced, neutral, net, plan)),
-    folds: neutral.flat.folds.map((fold) => panelFold(fold, plan, moves, traced)),
+    folds: neutral.flat.folds.filter(isMade).map((fold) => panelFold(fold, plan, moves, traced)),
     body: panelBody(cut, net),
     outlines: {
       inside: worthCutting(skins.inside.result.rings),

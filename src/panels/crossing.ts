@@ -141,10 +141,22 @@ function through({ surface, corners }: Panel, f: number, line: readonly Point[],
       if (ends && chain.count === 1 && chain.hinge >= 0) found.push({ kind: 'along', hinge: chain.hinge });
     } else if (inside(ring, middle)) {
       const inner = pointsBetween(from.s, to.s);
+      if (hugs(ring, from, to, inner)) return;
       found.push({ kind: 'chord', s: from.s, chord: { face: f, from, to, inner, tip: null } });
     }
   });
   return found;
+}
+
+/** A way that stays beside one side of the face cuts nothing off that foam could be. */
+function hugs(ring: readonly Point[], from: Contact, to: Contact, inner: readonly Point[]): boolean {
+  const n = ring.length;
+  const sidesAt = ({ corner, t }: Contact) => (t === 0 ? [corner, (corner + n - 1) % n] : [corner]);
+  return sidesAt(from).some(
+    (side) =>
+      sidesAt(to).includes(side) &&
+      inner.every((p) => offSegment(p, ring[side]!, ring[(side + 1) % n]!) <= throughCorner),
+  );
 }
 
 const placeOf = (ring: readonly Point[], { corner, t }: Contact): Point =>
@@ -180,12 +192,15 @@ function contactsOf(ring: readonly Point[], line: readonly Point[]): (Contact & 
       const u = cross(subtract(a, p), side) / turn;
       const t = cross(subtract(a, p), along) / turn;
       const clear = touching / size;
-      // A crossing at a point of the line counts once: at the end of the stretch before it.
-      if (t > clear && t < 1 - clear && u > 0 && u <= 1) out.push({ corner, t, s: run + u * length });
+      const slack = touching / length;
+      if (t > clear && t < 1 - clear && u > -slack && u < 1 + slack)
+        out.push({ corner, t, s: run + u * length });
     });
     run += length;
   }
-  return out.sort((a, b) => a.s - b.s);
+  out.sort((a, b) => a.s - b.s);
+  // A crossing at a point of the line is found on both stretches.
+  return out.filter((c, i) => i === 0 || c.s - out[i - 1]!.s > 2 * touching);
 }
 
 /** Where the line of a slit meets the far side of its face: a corner well ahead if one is seen, else straight on. */

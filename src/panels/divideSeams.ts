@@ -54,7 +54,10 @@ export function divideSeams(
     open: seams.open.flatMap((open): OpenEdge[] => {
       const own = cuts.get(open.edge);
       if (!own) return [open];
-      return Array.from({ length: own.length + 1 }, (_, k) => ({ ...open, edge: partId(open.edge, edit, k) }));
+      return Array.from({ length: own.length + 1 }, (_, k) => ({
+        ...open,
+        edge: partId(open.edge, edit, k),
+      }));
     }),
   };
 }
@@ -84,8 +87,6 @@ function stretchesOf(
     const [f, t] = [Math.max(from, start), Math.min(to, end)];
     if (t - f <= samePlace) return [];
     const all = f - start <= samePlace && end - t <= samePlace;
-    return [
-      { edge: partId(edge, edit, k), length: t - f, part: all ? null : [f - start, t - start] },
-    ];
+    return [{ edge: partId(edge, edit, k), length: t - f, part: all ? null : [f - start, t - start] }];
   });
 }

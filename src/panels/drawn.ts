@@ -36,7 +36,9 @@ export function drawnLine(
   // Of panels that share a face the line is on the one that its points lie in.
   let best: { part: PanelPart; off: number } | null = null;
   const homes = new Map<string, number[]>();
-  surface.faces.forEach(({ face }, f) => homes.set(rootOf(face), [...(homes.get(rootOf(face)) ?? []), f]));
+  surface.faces.forEach(({ face }, f) => {
+    homes.set(rootOf(face), [...(homes.get(rootOf(face)) ?? []), f]);
+  });
   const nearest = (part: PanelPart, { face, at }: (typeof points)[number]) => {
     let found = { face: -1, off: Number.POSITIVE_INFINITY };
     const own = new Set(part.faces);

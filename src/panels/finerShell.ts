@@ -2,10 +2,10 @@
 import { distance, type Point, type Point3, point3 } from '../math';
 import { type AddedVertex, drawnBy, rootOf, type Shell, wholeOf } from '../model';
 import type { Rad } from '../units';
+import { offSegment } from './crossing';
 import { weightsIn } from './meanValue';
 import { seen } from './place';
 import type { Surface } from './surface';
-import { offSegment } from './crossing';
 import { samePlace } from './tolerance';
 
 export interface FinerShell {

@@ -8,8 +8,7 @@ import { sameCorner } from './tolerance';
 /** Weights of the ring's corners, summing to 1. A point off the ring is taken as it is, not moved onto it. */
 export function weightsIn(ring: readonly Point[], p: Point): number[] {
   const n = ring.length;
-  const unit = (i: number, j = i, t = 0) =>
-    ring.map((_, k) => (k === i ? 1 - t : 0) + (k === j ? t : 0));
+  const unit = (i: number, j = i, t = 0) => ring.map((_, k) => (k === i ? 1 - t : 0) + (k === j ? t : 0));
   const at = ring.findIndex((q) => distance(p, q) <= sameCorner);
   if (at >= 0) return unit(at);
   for (let i = 0; i < n; i++) {

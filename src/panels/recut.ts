@@ -81,7 +81,9 @@ export function recutPattern(
   return {
     pattern: recut,
     seams: again,
-    shell: shell && reshell(shell, surface, finer?.vertexOf ?? verticesOf(shell, surface), recut, again, untouched),
+    shell:
+      shell &&
+      reshell(shell, surface, finer?.vertexOf ?? verticesOf(shell, surface), recut, again, untouched),
     panels: placed.map((p) => origins.get(p.id)!),
     added: finer?.added ?? [],
     stuck,

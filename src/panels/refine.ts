@@ -9,16 +9,16 @@ import {
   type Face,
   type FaceSide,
   type Fold,
-  partId,
   type Pattern,
   type Piece,
+  partId,
   type Seams,
   slitRestId,
 } from '../model';
 import type { Chord, Contact } from './crossing';
 import { inside, offSegment } from './crossing';
-import { alongLine, joinPlaces, partsOfLine } from './lines';
 import { divideSeams } from './divideSeams';
+import { alongLine, joinPlaces, partsOfLine } from './lines';
 import { carriedBy } from './meanValue';
 import { seen } from './place';
 import type { Surface } from './surface';
@@ -201,7 +201,11 @@ function refinePiece(
   const divided = <T extends Edge | Fold>(line: T): T[] => {
     const own = cuts.get(line.id);
     if (!own) return [line];
-    return partsOfLine(line.points, own).map((points, k) => ({ ...line, id: partId(line.id, edit, k), points }));
+    return partsOfLine(line.points, own).map((points, k) => ({
+      ...line,
+      id: partId(line.id, edit, k),
+      points,
+    }));
   };
   const loop = (edges: readonly Edge[]) => edges.flatMap(divided);
   const outline = loop(piece.outline);
@@ -245,7 +249,8 @@ function refinePiece(
       const start = startOf(home.sides[i]!);
       const end = startOf(home.sides[j]!);
       const whole = [start, ...chord.inner, end];
-      const stops = chord.tip === null ? [whole] : [whole.slice(0, chord.tip + 2), whole.slice(chord.tip + 1)];
+      const stops =
+        chord.tip === null ? [whole] : [whole.slice(0, chord.tip + 2), whole.slice(chord.tip + 1)];
       const ids = stops.map((_, n) => (n === 0 ? drawnFoldId(edit, k) : slitRestId(edit)));
       names.push(ids[0]!);
       stops.forEach((line, n) => {

@@ -112,7 +112,7 @@ function standing(pattern: Pattern, seams: Seams, before: ReadonlyMap<string, bo
   return { pattern, seams, surface, frozen: new Set(frozenPieces(pattern, surface)), cut };
 }
 
-type NotDrawn = 'gone' | 'frozen' | 'curved' | 'hole' | 'outside' | 'inside';
+type NotDrawn = 'gone' | 'frozen' | 'curved' | 'hole' | 'outside' | 'inside' | 'thin';
 
 /** Divides the faces that a line crosses, and cuts along it. */
 function drawOn(
@@ -143,6 +143,9 @@ function drawOn(
   for (const id of finer.drawn) before.set(id, true);
   const next = chords.length === 0 ? { ...now, cut: cut.map((c, h) => c || along.includes(h)) } : null;
   const after = next ?? standing(finer.pattern, finer.seams, before);
+  // A face of two corners, or a seam too short to be one.
+  const lost = ({ glued }: Surface) => glued.unusable.length + glued.leftOut.length;
+  if (lost(after.surface) > lost(surface)) return 'thin';
   if (edit.way === 'across') {
     const count = partsOf(after.pattern, after.surface, after.cut).length;
     if (count <= partsOf(pattern, surface, cut).length) return 'inside';
@@ -177,7 +180,8 @@ const why: Readonly<Record<NotDrawn, { readonly message: string; readonly remedy
   },
   curved: {
     message: 'it crosses a face that bends between curved edges',
-    remedy: 'Draw it along such a face, not across it, or draw the line into the pattern file as a fold and split there.',
+    remedy:
+      'Draw it along such a face, not across it, or draw the line into the pattern file as a fold and split there.',
   },
   hole: {
     message: 'it crosses a face with a hole in it',
@@ -186,6 +190,10 @@ const why: Readonly<Record<NotDrawn, { readonly message: string; readonly remedy
   outside: {
     message: 'it crosses no face of its panel',
     remedy: 'Take this line out and draw it across the panel.',
+  },
+  thin: {
+    message: 'it would cut off a strip too thin to be foam',
+    remedy: 'Take this line out and draw it farther from the outline.',
   },
   inside: {
     message: 'it does not reach from outline to outline, so it would divide nothing',

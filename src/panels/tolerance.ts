@@ -24,7 +24,7 @@ export const sameCorner: Mm = 1e-6;
  *  ten times more would take a real crossing beside a corner for the corner. */
 export const touching: Mm = 1e-5;
 /** A line that passes a corner this closely goes through it: a strip narrower than that is no foam. */
-export const throughCorner: Mm = 0.5;
+export const throughCorner: Mm = 1;
 /** A drawn line goes on by so much beyond its ends on the outline, so that rounding can't leave it short. */
 export const lineReach: Mm = 0.05;
 /** Places on one line this near are one: far below what can be cut, far above rounding. */

@@ -1,13 +1,18 @@
 import type { FoamSurface, FoldedBends } from '../foam';
 import { point3 } from '../math';
 import {
+  cutSeamId,
+  drawnBy,
   type Fit,
   type FoamDecisions,
   type FoamResult,
+  joinedFoldId,
   type Pattern,
   type Recut,
+  rootOf,
   type ShellDecisions,
   sourceLineId,
+  wholeOf,
 } from '../model';
 import { placesWith } from '../panels';
 import { bendsAt, unfoldAgain } from '../shell';
@@ -52,8 +57,11 @@ export function foamFor(foam: FoamDecisions, { pattern, seams, panels }: Recut):
   const inherited = <T>(own: Readonly<Record<string, T>>): Readonly<Record<string, T>> => {
     const all: Record<string, T> = { ...own };
     for (const id of ids) {
-      const decided = own[sourceLineId(id)];
-      if (decided !== undefined && all[id] === undefined) all[id] = decided;
+      // A part of a divided line has what the nearest line that it is part of has.
+      for (let at: string | null = sourceLineId(id); at !== null && all[id] === undefined; at = wholeOf(at)) {
+        const decided = own[at] ?? own[cutSeamId(at)] ?? own[joinedFoldId(at)];
+        if (decided !== undefined) all[id] = decided;
+      }
     }
     return all;
   };
@@ -68,12 +76,13 @@ export function foamFor(foam: FoamDecisions, { pattern, seams, panels }: Recut):
 
 /** Typed bends under the ids of the pattern's own folds and seams: what folding up knows. */
 export function bendsOfPattern(bends: FoamDecisions['bends']): FoamDecisions['bends'] {
-  const ids = Object.keys(bends);
-  if (ids.every((id) => sourceLineId(id) === id)) return bends;
-  const own = Object.fromEntries(ids.map((id) => [sourceLineId(id), bends[id]!]));
+  const ids = Object.keys(bends).filter((id) => drawnBy(id) === null);
+  const sourceOf = (id: string) => rootOf(sourceLineId(id));
+  if (ids.length === Object.keys(bends).length && ids.every((id) => sourceOf(id) === id)) return bends;
+  const own = Object.fromEntries(ids.map((id) => [sourceOf(id), bends[id]!]));
   return {
     ...own,
-    ...Object.fromEntries(ids.filter((id) => sourceLineId(id) === id).map((id) => [id, bends[id]!])),
+    ...Object.fromEntries(ids.filter((id) => sourceOf(id) === id).map((id) => [id, bends[id]!])),
   };
 }
 

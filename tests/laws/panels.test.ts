@@ -1,9 +1,9 @@
 /** Laws of splitting and joining: undoing, order, and independence from size. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cutSeamId, joinedFoldId, type PanelEdit, type Pattern, type Seams } from '../../src/model';
+import { cutSeamId, drawnBy, joinedFoldId, type PanelEdit, type Pattern, type Seams } from '../../src/model';
 import { recutPattern } from '../../src/panels';
-import { foldsOf, madeFrom } from '../panels/support';
+import { foldsOf, lineOver, madeFrom } from '../panels/support';
 import { bollardPattern, shellPattern, solid } from '../support/harbourWatch';
 import '../support/lawSeed';
 
@@ -36,6 +36,49 @@ describe('panels', () => {
           expect(back.pattern).toBe(pattern);
           expect(back.seams).toBe(seams);
           expect(back.shell).toBe(shell);
+        },
+      ),
+      settings,
+    );
+  });
+
+  it('a drawn line joined again is the identity, with what was done before it', () => {
+    fc.assert(
+      fc.property(
+        anyMember,
+        fc.nat({ max: 5 }),
+        fc.double({ min: 0, max: 0.4, noNaN: true }),
+        fc.constantFrom({}, { bulge: 0.1, curved: true }),
+        (made, piece, from, how) => {
+          const { pattern, seams, shell } = made;
+          const line = lineOver(made, [], piece % pattern.pieces.length, [from, from + 0.5], how);
+          const cut = recutPattern(pattern, seams, shell, { edits: [line] });
+          const drawn = cut.seams.seams.filter((s) => drawnBy(s.id) === line.id).map((s) => s.id);
+          const back = recutPattern(pattern, seams, shell, {
+            edits: [line, { kind: 'join', id: 'e2', lines: drawn }],
+          });
+          expect(back.pattern).toBe(pattern);
+          expect(back.seams).toBe(seams);
+          expect(back.shell).toBe(shell);
+        },
+      ),
+      settings,
+    );
+  });
+
+  it('drawn and then scaled equals scaled and then drawn', () => {
+    fc.assert(
+      fc.property(
+        anyMember,
+        fc.double({ min: 0, max: 0.4, noNaN: true }),
+        fc.double({ min: 0.5, max: 2, noNaN: true }),
+        (made, from, k) => {
+          const edits = [lineOver(made, [], 0, [from, from + 0.5])];
+          const cut = recutPattern(made.pattern, made.seams, null, { edits });
+          const larger = recutPattern(scaled(made.pattern, k), grown(made.seams, k), null, { edits });
+          fc.pre(cut.stuck.length === 0 && larger.stuck.length === 0);
+          const got = lengths(larger.pattern);
+          for (const [id, length] of lengths(cut.pattern)) expect(got.get(id)).toBeCloseTo(length * k, 6);
         },
       ),
       settings,

@@ -1,5 +1,6 @@
 /** Generated patterns with their true seams and shell, ready to be cut and joined. */
-import type { Pattern, Seams, Shell } from '../../src/model';
+import type { DrawnEdit, PanelEdit, Pattern, Seams, Shell } from '../../src/model';
+import { facePoint, recutPattern } from '../../src/panels';
 import { bendsOfTruth, seamsOfTruth } from '../foam/truthSeams';
 import { patternFromTruth, type Truth } from '../support/harbourWatch';
 import { shellOfTruth } from '../support/truthShell';
@@ -21,3 +22,36 @@ export function madeFrom(truth: Truth): Made {
 
 export const foldsOf = (pattern: Pattern): string[] =>
   pattern.pieces.flatMap((p) => p.folds.map((f) => f.id));
+
+/** A line across a panel of what the edits before it make, from part `s` of its outline to part `t`. */
+export function lineOver(
+  made: Made,
+  before: readonly PanelEdit[],
+  piece: number,
+  [s, t]: readonly [number, number],
+  more: Partial<Pick<DrawnEdit, 'way' | 'curved'>> & { readonly bulge?: number } = {},
+): DrawnEdit {
+  const now = recutPattern(made.pattern, made.seams, made.shell, { edits: before });
+  const panel = now.pattern.pieces[piece]!;
+  const ring = panel.outline.flatMap((e) => e.points.slice(0, -1));
+  const at = (part: number) => {
+    const k = part * ring.length;
+    const [a, b] = [ring[Math.floor(k) % ring.length]!, ring[Math.ceil(k) % ring.length]!];
+    const f = k - Math.floor(k);
+    return { x: a.x + (b.x - a.x) * f, y: a.y + (b.y - a.y) * f };
+  };
+  const [p, q] = [at(s), at(t)];
+  const bulge = more.bulge ?? 0;
+  const middle = {
+    x: (p.x + q.x) / 2 - bulge * (q.y - p.y),
+    y: (p.y + q.y) / 2 + bulge * (q.x - p.x),
+  };
+  const points = more.way === 'slit' ? [p, middle] : bulge === 0 ? [p, q] : [p, middle, q];
+  return {
+    kind: 'draw',
+    id: `e${before.length + 1}`,
+    way: more.way ?? 'across',
+    curved: more.curved ?? false,
+    points: points.map((x) => facePoint(made.pattern, now, panel.id, x)!),
+  };
+}
