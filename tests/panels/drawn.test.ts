@@ -83,7 +83,7 @@ describe('slits and stuck lines', () => {
   const { bollard } = members as { readonly bollard: Made };
 
   it('a slit stays in one panel, glued to itself along a seam of two equal sides, and opens it there', () => {
-    const slit = lineOver(bollard, [], 0, [0.07, 0.55], { way: 'slit', bulge: 0.01 });
+    const slit = lineOver(bollard, [], 6, [0.07, 0.55], { way: 'slit', bulge: 0.01 });
     const cut = recut(bollard, [slit]);
     expect(cut.stuck).toEqual([]);
     expect(cut.pattern.pieces.length).toBe(bollard.pattern.pieces.length);

@@ -89,11 +89,20 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
   }),
   panels: fc.record<Decisions['panels']>({
     edits: fc.array(
-      fc.record({
-        kind: fc.constantFrom('cut' as const, 'join' as const),
-        id,
-        lines: fc.array(id, { maxLength: 3 }),
-      }),
+      fc.oneof(
+        fc.record({
+          kind: fc.constantFrom('cut' as const, 'join' as const),
+          id,
+          lines: fc.array(id, { maxLength: 3 }),
+        }),
+        fc.record({
+          kind: fc.constant('draw' as const),
+          id,
+          way: fc.constantFrom('across' as const, 'slit' as const),
+          curved: fc.boolean(),
+          points: fc.array(fc.record({ face: id, x: number(0, 1), y: number(0, 1) }), { maxLength: 3 }),
+        }),
+      ),
       { maxLength: 3 },
     ),
     limits: fc.record({

@@ -26,7 +26,7 @@ export function Edits({
           <li key={row.id} className="row">
             <span>
               {i + 1}. {row.words}
-              {row.stuck ? ' (a line it needs is gone)' : ''}
+              {row.stuck ? ' (not possible now)' : ''}
             </span>
             <button
               type="button"

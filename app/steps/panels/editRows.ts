@@ -15,6 +15,10 @@ const wordsOf = (edit: PanelEdit): string => {
       return `Split along ${counted(edit.lines.length, 'fold')}`;
     case 'join':
       return `Joined across ${counted(edit.lines.length, 'seam edge')}`;
+    case 'draw':
+      return edit.way === 'slit'
+        ? 'Slit drawn from the outline inwards'
+        : `Split along a drawn ${edit.curved ? 'curve' : 'line'}`;
   }
 };
 
