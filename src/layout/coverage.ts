@@ -27,6 +27,7 @@ const panelKinds: readonly LineKind[] = [
   'valley',
   'softBend',
   'scored',
+  'placement',
   'notch',
   'leader',
 ];

@@ -13,6 +13,7 @@ const inOrder: readonly LineKind[] = [
   'valley',
   'softBend',
   'scored',
+  'placement',
   'notch',
   'leader',
   'registration',

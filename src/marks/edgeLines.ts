@@ -16,6 +16,8 @@ export function outlineLines(panel: Panel): MarkLine[] {
 
 /** Ticks across every open edge, evenly spread, where the edge lies on the cleaned outline. */
 export function borderTicks(panel: Panel): MarkLine[] {
+  // All edges of a part that lies on others are open: ticks would say nothing.
+  if (panel.extra) return [];
   const outline: Line[] = panel.outlines.traced.flatMap((ring) => linesOf([...ring, ...ring.slice(0, 1)]));
   return panel.loops.flat().flatMap((edge): MarkLine[] => {
     if (edge.seam !== null || edge.points.length < 2) return [];
@@ -44,4 +46,11 @@ export function foldLines(panel: Panel): MarkLine[] {
 function foldKind(fold: PanelFold): LineKind {
   if (fold.groove) return 'scored';
   return fold.role === 'unknown' ? 'softBend' : fold.role;
+}
+
+/** Lines that show where something goes. */
+export function guideLines(panel: Panel): MarkLine[] {
+  return (panel.guides ?? [])
+    .filter((g) => g.points.length >= 2)
+    .map(({ id, points, closed }) => ({ kind: 'placement', points, closed, of: id }));
 }

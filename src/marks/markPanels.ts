@@ -16,7 +16,7 @@ import type {
   Seams,
 } from '../model';
 import type { Mm } from '../units';
-import { borderTicks, foldLines, outlineLines } from './edgeLines';
+import { borderTicks, foldLines, guideLines, outlineLines } from './edgeLines';
 import type { LetteringFont } from './letteringFont';
 import { letterName } from './letterName';
 import { letterSeams } from './letterSeams';
@@ -62,7 +62,8 @@ function markPanel(
   const outlines = outlineLines(panel);
   const ticks = borderTicks(panel);
   const folds = marks.folds ? foldLines(panel) : [];
-  const lines: MarkLine[] = [...outlines, ...ticks, ...folds];
+  const guides = guideLines(panel);
+  const lines: MarkLine[] = [...outlines, ...ticks, ...folds, ...guides];
   if (panel.outlines.traced.length === 0) return { panel, lines, lettering: [], notches };
 
   const ink: Line[] = [
@@ -71,7 +72,7 @@ function markPanel(
   ];
   const room = makeRoom(
     panel.outlines.traced,
-    folds.flatMap((f) => linesOf(f.points)),
+    [...folds, ...guides].flatMap((f) => linesOf(f.closed ? [...f.points, ...f.points.slice(0, 1)] : f.points)),
     ink,
   );
   const size = Math.sqrt(

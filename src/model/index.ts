@@ -3,6 +3,7 @@ export * from './cautions';
 export * from './depths';
 export * from './drawing';
 export * from './dryFit';
+export * from './extras';
 export * from './ids';
 export * from './lettering';
 export * from './lineStyles';

@@ -22,6 +22,8 @@ export const lineLooks: Readonly<Record<LineKind, LineLook>> = {
   valley: { label: 'Valley fold (ridge away from you)', width: 0.25, dash: [3, 1.5] },
   softBend: { label: 'Soft bend', width: 0.25, dash: [0.6, 1.2] },
   scored: { label: 'Scored fold', width: 0.25, dash: [6, 1.2, 0.4, 1.2] },
+  // Dashed spaced line, type 03 of the same part, proportions from memory.
+  placement: { label: 'Placement: another part goes here', width: 0.25, dash: [3, 4.5] },
   notch: { label: 'Notch: meets the same notch on the mate', width: 0.35, dash: [] },
   lettering: { label: 'Lettering', width: 0.18, dash: [] },
   leader: { label: 'Leader', width: 0.18, dash: [] },

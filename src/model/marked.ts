@@ -11,6 +11,7 @@ export type LineKind =
   | 'valley'
   | 'softBend'
   | 'scored'
+  | 'placement'
   | 'notch'
   | 'lettering'
   | 'leader'

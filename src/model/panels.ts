@@ -2,6 +2,7 @@ import type { Issue } from '../base';
 import type { Point } from '../math';
 import type { Mm, Rad } from '../units';
 import type { PanelBody } from './dryFit';
+import type { ExtraKind, PanelGuide } from './extras';
 import type { Pattern } from './pattern';
 import type { SeamPreparation } from './settings';
 import type { ShellFit } from './shellFit';
@@ -71,6 +72,10 @@ export interface Panel {
   };
   /** The panel as a body to be bent up on its shell; absent when it was made from its flat drawing alone. */
   readonly body?: PanelBody;
+  /** A part beside the shell's own panels, and which. */
+  readonly extra?: { readonly kind: ExtraKind; readonly part: string };
+  /** Lines that are drawn and not cut. */
+  readonly guides?: readonly PanelGuide[];
 }
 
 /**
@@ -155,5 +160,7 @@ export interface FoamResult {
   readonly rows: readonly FoamSeamRow[];
   /** Fold and seam ids whose bend nobody has set; they count as flat. */
   readonly unsetBends: readonly string[];
+  /** Extra parts that could not be made from what is there now, by id. */
+  readonly stuckExtras?: readonly string[];
   readonly issues: readonly Issue[];
 }

@@ -1,5 +1,6 @@
 import type { Point } from '../math';
 import type { Mm, Rad } from '../units';
+import { type ExtraDecisions, noExtras } from './extras';
 import { noEdits, type PanelDecisions } from './panelEdits';
 import type { LineRole } from './pattern';
 import type { ShellKnown } from './shell';
@@ -12,6 +13,7 @@ export interface Decisions {
   readonly shell: ShellDecisions;
   readonly fit: FitDecisions;
   readonly panels: PanelDecisions;
+  readonly extras: ExtraDecisions;
   readonly foam: FoamDecisions;
   readonly marks: MarkDecisions;
   readonly pages: PageDecisions;
@@ -308,6 +310,7 @@ export const defaultDecisions: Decisions = {
     percent: 1,
   },
   panels: noEdits,
+  extras: noExtras,
   foam: {
     thickness: 5,
     standsFor: 'outside',

@@ -14,6 +14,7 @@ const paintOrder: readonly LineKind[] = [
   'frame',
   'leader',
   'registration',
+  'placement',
   'softBend',
   'scored',
   'valley',

@@ -41,6 +41,7 @@ const layerOf: Readonly<Partial<Record<LineKind, DxfLayer>>> = {
   valley: 'FOLD',
   softBend: 'FOLD',
   scored: 'SCORE',
+  placement: 'MARKS',
 };
 
 interface Path {
@@ -102,6 +103,7 @@ const dashKinds: Readonly<Record<string, LineKind>> = {
   VALLEY: 'valley',
   SOFTBEND: 'softBend',
   SCORED: 'scored',
+  PLACEMENT: 'placement',
 };
 
 function pathsOf(placed: readonly PlacedPanel[], { lettering, leadIn }: DxfMeta): Path[] {

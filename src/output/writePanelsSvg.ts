@@ -28,6 +28,7 @@ const rim: Mm = 5;
 /** Groups in the file, below to above. */
 const kinds: readonly LineKind[] = [
   'leader',
+  'placement',
   'softBend',
   'scored',
   'valley',

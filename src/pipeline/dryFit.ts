@@ -27,14 +27,16 @@ export type DryFitter = (
  */
 export function createDryFitter({ brief = false }: { readonly brief?: boolean } = {}): DryFitter {
   const memo = createMemo<DryFit>();
-  return async ({ recut, fit, foam }, { decisions }, work) => {
-    if (!recut || !fit || !foam)
+  return async ({ recut, fit, foam: made }, { decisions }, work) => {
+    if (!recut || !fit || !made)
       return fail(
         without(
           'There are no panels to put together yet.',
           'Look at the findings of the earlier steps first.',
         ),
       );
+    // Parts beside the shell's panels have no place among them.
+    const foam = { ...made, panels: made.panels.filter((panel) => !panel.extra) };
     const { surface } = cutOf(recut, fit, decisions.shell);
     if (!surface || foam.panels.every((panel) => !panel.body))
       return fail(
@@ -46,7 +48,7 @@ export function createDryFitter({ brief = false }: { readonly brief?: boolean } 
     const { shell, places } = surface;
     const brow = fit.shell?.insideBrow.plane ?? null;
     return succeed(
-      await memo.recallLater([recut, fit, foam, decisions.foam, decisions.shell], () =>
+      await memo.recallLater([recut, fit, made, decisions.foam, decisions.shell], () =>
         dryFit({ foam, decisions: decisions.foam, shell, places, brow, brief }, work),
       ),
     );

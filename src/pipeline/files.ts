@@ -6,6 +6,7 @@ import { type LetteringFont, markPanels } from '../marks';
 import type { MarkedPanels, ProjectDocument, Results, Sheet } from '../model';
 import { smoothPanels } from '../panels';
 import { cutOf, foamFor } from './cut';
+import { withExtras } from './extras';
 
 export const refused = (message: string, remedy: string): Issue => ({
   code: 'nothing-to-write',
@@ -134,7 +135,8 @@ async function cutPanels(
     cut.bends,
     cut.surface,
   );
-  const foamed = decisions.panels.smooth ? smoothPanels(bare, seams).foam : bare;
+  const shells = decisions.panels.smooth ? smoothPanels(bare, seams).foam : bare;
+  const foamed = withExtras(shells, recut, cut, { ...decisions, foam: { ...foam, kerf: 0 } });
   return succeed(markPanels(foamed, seams, marks, await lettering()));
 }
 

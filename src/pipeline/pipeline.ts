@@ -46,6 +46,7 @@ import {
 import { smoothPanels } from '../panels';
 import { pictureOf, pictureView, shellSides } from '../shell';
 import { type Cut, cutOf, foamFor, withOrigins } from './cut';
+import { withExtras } from './extras';
 import { stopped } from './faults';
 import { createFoldMemos, type FoldMemos, foldUp, type PairedUp, pairUp } from './folding';
 import { mapContextOf } from './mapContext';
@@ -90,6 +91,7 @@ interface Memos {
   readonly material: Memo<FoamDecisions>;
   readonly foam: Memo<FoamResult>;
   readonly smoothed: Memo<FoamResult>;
+  readonly extended: Memo<FoamResult>;
   readonly marked: Memo<MarkedPanels>;
   readonly half: Memo<ReturnType<Stages['keepHalf']>>;
   readonly picture: Memo<ShellPicture>;
@@ -114,6 +116,7 @@ export function createPipeline(
     material: createMemo(),
     foam: createMemo(),
     smoothed: createMemo(),
+    extended: createMemo(),
     marked: createMemo(),
     half: createMemo(),
     picture: createMemo(),
@@ -261,9 +264,13 @@ export function createPipeline(
               ),
           );
           const { smooth } = document.decisions.panels;
-          const foam = smooth
+          const shells = smooth
             ? memos.smoothed.recall([straight, recut.seams], () => smoothPanels(straight, recut.seams).foam)
             : straight;
+          const { extras } = document.decisions;
+          const foam = memos.extended.recall([shells, recut, cut, extras, material], () =>
+            withExtras(shells, recut, cut, { extras, foam: material }),
+          );
           take({ foam }, foam.issues);
           await begin('marks', starts.marked, 'Marking panels');
           const letters = await loadFont();

@@ -8,6 +8,7 @@ import type {
   BuildDecisions,
   CuttingDecisions,
   Decisions,
+  ExtraDecisions,
   FitDecisions,
   FoamDecisions,
   MarkDecisions,
@@ -19,6 +20,7 @@ import type {
   ShellDecisions,
   TroupeDecisions,
 } from '../model';
+import { extraPart } from './extraFields';
 
 type Schema<T> = v.GenericSchema<unknown, T>;
 
@@ -236,6 +238,7 @@ const panels: Fields<PanelDecisions> = {
 };
 
 const strip = notNegative;
+const extras: Fields<ExtraDecisions> = { parts: items(extraPart, 'an extra part') };
 
 const pages: Fields<PageDecisions> = {
   paper: whole(v.picklist(['A4', 'A3', 'Letter', 'Legal', 'Tabloid', 'own']), 'a paper size'),
@@ -318,6 +321,7 @@ export const decisionFields: { readonly [S in keyof Decisions]: Fields<Decisions
   shell,
   fit,
   panels,
+  extras,
   foam,
   marks,
   pages,

@@ -76,7 +76,7 @@ export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = {
   1: withShell,
   2: withSections('panels', 'cutting', 'build'),
   3: withEdges,
-  4: withPrinterAndTroupe,
+  4: (file) => withSections('extras')(withPrinterAndTroupe(file)),
 };
 
 /**

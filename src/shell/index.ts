@@ -12,6 +12,7 @@ export {
 export { type EdgeProbe, type EdgesInSpace, edgeProbe } from './edgeProbe';
 export { ellipseGirth } from './ellipse';
 export { ringCrossing } from './flatOverlap';
+export { type Flattened, flattenPatches } from './flatten';
 export { type FoldMemory, rememberFolds } from './foldMemory';
 export { foldPattern } from './foldPattern';
 export { type FoldedUp, type FoldInput, foldUp } from './foldUp';

@@ -62,6 +62,7 @@ const stages = [
   'fit',
   'panels',
   'foam',
+  'extras',
   'dryfit',
   'marks',
   'layout',
@@ -75,6 +76,7 @@ const inputs: Record<string, string[]> = {
   fit: ['shell'],
   panels: ['shell'],
   foam: ['shell'],
+  extras: ['shell'],
   dryfit: ['shell'],
   build: ['shell'],
 };

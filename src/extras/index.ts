@@ -1,0 +1,2 @@
+export { type ExtraSurface, makeExtras } from './makeExtras';
+export { openingChoices } from './openings';

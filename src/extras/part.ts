@@ -1,0 +1,35 @@
+import type { Issue } from '../base';
+import type { ExtraPart, PanelGuide } from '../model';
+import type { FlatPart } from './asPanel';
+
+/** What a part became: flat parts, lines on the panels below them, or the reason why it could not be made. */
+export interface MadePart {
+  readonly flats: readonly FlatPart[];
+  /** Lines on other panels, by panel id. */
+  readonly guides: ReadonlyMap<string, readonly PanelGuide[]>;
+  readonly issues: readonly Issue[];
+  readonly stuck: boolean;
+}
+
+export const made = (flats: readonly FlatPart[], issues: readonly Issue[] = []): MadePart => ({
+  flats,
+  guides: new Map(),
+  issues,
+  stuck: false,
+});
+
+/** A part that can't be made from what is there now. */
+export const stuck = (part: ExtraPart, why: string, wayOut: string): MadePart => ({
+  flats: [],
+  guides: new Map(),
+  issues: [finding('extra-stuck', 'warning', part, `“${part.name}” can’t be made: ${why}.`, wayOut)],
+  stuck: true,
+});
+
+export const finding = (
+  code: string,
+  severity: Issue['severity'],
+  part: ExtraPart,
+  message: string,
+  remedy: string,
+): Issue => ({ code, severity, stage: 'panels', message, remedy, place: { ids: [part.id] } });

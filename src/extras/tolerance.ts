@@ -1,0 +1,25 @@
+import type { Mm, Rad } from '../units';
+
+/**
+ * Faces that are laid flat together may be stretched or squeezed by this much along a side: foam gives it without being
+ * seen. Ten times more shows as puckers, ten times less takes layers over gentle domes apart.
+ */
+export const flatMisfit: Mm = 1;
+/** Area of faces on each other, as a part of the area of all, from which they do not lie flat together. Rounding is 1e-6. */
+export const overlapShare = 1e-3;
+/** Corners of an outline that turn by less belong to one curved edge. A fold's end is sharper; a fair curve is not. */
+export const edgeTurn: Rad = (25 * Math.PI) / 180;
+/** How far a mitred corner of a margin or ribbon may stand out, in distances. */
+export const mitreLimit = 3;
+/** Ends of placement lines this near are one point: lines of neighbouring faces, mapped face by face. */
+export const sameEnd: Mm = 0.3;
+/** Skins that differ by less count as one height: a blade does not see it. */
+export const sameHeight: Mm = 0.05;
+/** Folds of a layer that bend less are not drawn: nobody sees them. */
+export const visibleBend: Rad = (1.5 * Math.PI) / 180;
+/** Room between parts on the bench, and between them and the panels. */
+export const standApart: Mm = 15;
+/** Chords of circles stay this near to them. */
+export const sagitta: Mm = 0.02;
+/** Islands of less area fall out of a margin or a ribbon: no blade cuts them. */
+export const shaving = 4;
