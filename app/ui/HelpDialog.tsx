@@ -11,6 +11,7 @@ const shownLines: readonly LineKind[] = [
   'valley',
   'softBend',
   'scored',
+  'placement',
   'notch',
 ];
 

@@ -13,7 +13,7 @@ export function mirrorPanels({ panels }: FoamResult, shell: Shell | null): reado
     imageOf.set(face.piece, image);
   }
   const panelOf = new Map(panels.flatMap((p, i) => p.pieces.map((piece) => [piece, i] as const)));
-  const found = panels.map((p) => panelOf.get(imageOf.get(p.pieces[0] ?? '') ?? ''));
+  const found = panels.map((p, i) => (p.extra ? i : panelOf.get(imageOf.get(p.pieces[0] ?? '') ?? '')));
   // Pieces that were joined or split on one side alone have no image.
   return found.every((m, i): m is number => m !== undefined && found[m] === i) ? found : null;
 }

@@ -22,9 +22,14 @@ export function buildNeeds(
   const runs = steps.flatMap((s) => s.runs);
   const seam = runs.reduce((sum, r) => sum + (r.lengthA + r.lengthB) / 2, 0) / perMetre;
   const bevelled = bevelledLength(foam) / perMetre;
-  const glued =
-    foam.rows.reduce((sum, r) => sum + ((r.lengthA + r.lengthB) * thicknessOf(foam)) / Math.cos(r.bevel), 0) /
-    perSquareMetre;
+  const seamFaces = foam.rows.reduce(
+    (sum, r) => sum + ((r.lengthA + r.lengthB) * thicknessOf(foam)) / Math.cos(r.bevel),
+    0,
+  );
+  // Extra parts are glued by a whole face.
+  const extras = new Set(foam.panels.flatMap((p) => (p.extra ? [p.id] : [])));
+  const wholeFaces = rows.reduce((sum, r) => sum + (extras.has(r.panel) ? 2 * r.area * r.copies : 0), 0);
+  const glued = (seamFaces + wholeFaces) / perSquareMetre;
   const materials: NeedRow[] = [];
   for (const { thickness, rows: own } of groups) {
     const part = own.reduce((sum, r) => sum + r.area * (r.quantity + r.mirrored), 0) / perSquareMetre;
@@ -47,7 +52,7 @@ export function buildNeeds(
   materials.push(
     {
       label: 'Contact adhesive',
-      formula: `both faces of every seam ${shown(glued)} m² ÷ ${shown(rates.adhesiveCoverage)} m² a litre × ${shown(rates.adhesivePrice)} a litre`,
+      formula: `both faces of every seam${extras.size > 0 ? ' and extra part' : ''} ${shown(glued)} m² ÷ ${shown(rates.adhesiveCoverage)} m² a litre × ${shown(rates.adhesivePrice)} a litre`,
       amount: litres,
       unit: 'litres',
       total: litres * rates.adhesivePrice,

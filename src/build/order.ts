@@ -8,7 +8,7 @@ import type { SeamGraph, Stretch } from './seamGraph';
 
 /** A step before anybody looked at what is there by then. Panels by index. */
 export interface PlannedStep {
-  readonly kind: 'shape' | 'begin' | 'attach' | 'join' | 'close';
+  readonly kind: 'shape' | 'begin' | 'attach' | 'join' | 'close' | 'add';
   readonly adds: readonly number[];
   /** Panels that the step brings to what is there: new ones, or those of a sub-assembly. */
   readonly brings: readonly number[];

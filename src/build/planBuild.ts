@@ -40,7 +40,11 @@ export function planBuild(input: BuildInput): BuildPlan {
   const { foam, seams, marked, shell, decisions } = input;
   const graph = seamGraph(foam, seams, marked);
   const partner = mirrorPanels(foam, shell);
-  const planned = gluingOrder(graph, partner).map((step) => ({ ...step, id: idOf(step, foam) }));
+  const planned = gluingOrder(graph, partner)
+    .map((step) =>
+      step.brings.some((p) => foam.panels[p]!.extra) ? { ...step, kind: 'add' as const } : step,
+    )
+    .map((step) => ({ ...step, id: idOf(step, foam) }));
   const ordered = byHand(planned, decisions.order);
   const { steps, issues } = played(ordered, foam, partner, decisions.done);
   return { steps, cutList: cutList(foam), needs: buildNeeds(input, steps), issues };
@@ -91,7 +95,8 @@ function played(
     for (const s of glued) union.join(s.a, s.b);
     const touched = [...step.brings, ...step.adds, ...glued.flatMap((s) => [s.a, s.b])];
     const loose = new Set(touched.filter((p) => there.has(p)).map((p) => union.find(p)));
-    if ((glued.length === 0 && step.kind !== 'begin') || loose.size > 1) issues.push(notAttached(step, i));
+    if ((glued.length === 0 && step.kind !== 'begin' && step.kind !== 'add') || loose.size > 1)
+      issues.push(notAttached(step, i));
     const present = [...there].filter((p) => touched.some((t) => union.find(t) === union.find(p)));
     return {
       id: step.id,

@@ -16,6 +16,8 @@ export function stepTitle(step: BuildStep, nameOf: NameOf): string {
   switch (step.kind) {
     case 'begin':
       return `Lay ${listed(step.adds.map(nameOf))} ready: nothing is glued to it`;
+    case 'add':
+      return `Add ${listed(step.adds.map(nameOf))}`;
     case 'shape':
       return `Close ${listed([...new Set(step.runs.flatMap((r) => r.panels))].map(nameOf))} upon itself${seams}`;
     case 'close':

@@ -20,7 +20,8 @@ export function asPanel(part: ExtraPart, flat: FlatPart, foam: FoamDecisions): P
   const grown = foam.kerf / 2;
   const traced =
     grown > 0 ? offsetRings(flat.rings, grown, { kind: 'mitre', limit: mitreLimit }) : flat.rings;
-  const material = foam.material !== '' && flat.thickness === foam.thickness ? { material: foam.material } : {};
+  const material =
+    foam.material !== '' && flat.thickness === foam.thickness ? { material: foam.material } : {};
   return {
     id: flat.id,
     name: flat.name,

@@ -75,7 +75,9 @@ const mean = (points: readonly Point[]): Point => {
 };
 
 /** Stretches that follow each other put together to lines, in their order; a line that comes back to its start is closed. */
-export function joined(stretches: readonly (readonly [Point, Point])[]): { points: Point[]; closed: boolean }[] {
+export function joined(
+  stretches: readonly (readonly [Point, Point])[],
+): { points: Point[]; closed: boolean }[] {
   const near = (p: Point, q: Point) => Math.hypot(p.x - q.x, p.y - q.y) <= sameEnd;
   const lines: Point[][] = [];
   for (const [a, b] of stretches) {

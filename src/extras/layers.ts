@@ -102,8 +102,7 @@ const bareHeight = (ground: Ground, face: number, side: LayerPart['side']): Mm =
 
 /** The outline a margin within, as separate pieces: each outline with its holes. */
 function piecesWithin({ outline }: LaidFaces, margin: Mm): (readonly (readonly Point[])[])[] {
-  const rings =
-    margin > 0 ? offsetRings(outline, -margin, { kind: 'mitre', limit: mitreLimit }) : outline;
+  const rings = margin > 0 ? offsetRings(outline, -margin, { kind: 'mitre', limit: mitreLimit }) : outline;
   const kept = rings.filter((r) => Math.abs(ringArea(r)) > shaving);
   const outer = kept.filter((r) => ringArea(r) > 0);
   const holes = kept.filter((r) => ringArea(r) < 0);
@@ -160,11 +159,13 @@ function placement(
       }
     });
     for (const [panel, list] of stretches) {
-      const lines = joined(list).map((line, k): PanelGuide => ({
-        id: `${id}:on:${panel}:${r}-${k}`,
-        ...line,
-        label: part.name,
-      }));
+      const lines = joined(list).map(
+        (line, k): PanelGuide => ({
+          id: `${id}:on:${panel}:${r}-${k}`,
+          ...line,
+          label: part.name,
+        }),
+      );
       found.set(panel, [...(found.get(panel) ?? []), ...lines]);
     }
   }

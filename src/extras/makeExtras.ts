@@ -20,7 +20,7 @@ import { asPanel, type FlatPart } from './asPanel';
 import { makeBand } from './bands';
 import { makeBar, makeDisc } from './discs';
 import { type Ground, readGround } from './ground';
-import { makeLayer, type Laid, noLayers } from './layers';
+import { type Laid, makeLayer, noLayers } from './layers';
 import { type MadePart, stuck } from './part';
 import { makeSeamStrip } from './seamStrips';
 import { standApart } from './tolerance';
@@ -107,7 +107,9 @@ function makeOne(
 
 /** Each part below the one before, in columns as tall as the panels of the shell. */
 function standing(parts: readonly Panel[], shells: readonly Panel[]): Panel[] {
-  const boxes = shells.flatMap((p) => (p.outlines.traced.length > 0 ? [boxOf(p.outlines.traced.flat())] : []));
+  const boxes = shells.flatMap((p) =>
+    p.outlines.traced.length > 0 ? [boxOf(p.outlines.traced.flat())] : [],
+  );
   const all = boxes.length > 0 ? boxes.reduce(joinBoxes) : { minX: 0, minY: -400, maxX: 0, maxY: 0 };
   let left = all.maxX + 2 * standApart;
   let top = all.maxY;
@@ -138,4 +140,3 @@ function movedPanel(panel: Panel, x: Mm, y: Mm): Panel {
     ...(panel.guides ? { guides: panel.guides.map((g) => ({ ...g, points: line(g.points) })) } : {}),
   };
 }
-

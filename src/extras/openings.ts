@@ -7,9 +7,7 @@ import { type Opening, openingsOf, type ShellSide, shellSides } from '../shell';
 export const edgesAlong = ({ vertices }: Opening, sides: readonly ShellSide[]): string[] => {
   const own = new Set(vertices);
   return [
-    ...new Set(
-      sides.flatMap((s) => (s.kind === 'open' && own.has(s.from) && own.has(s.to) ? [s.id] : [])),
-    ),
+    ...new Set(sides.flatMap((s) => (s.kind === 'open' && own.has(s.from) && own.has(s.to) ? [s.id] : []))),
   ];
 };
 

@@ -30,13 +30,21 @@ export function makeSeamStrip(part: SeamStripPart, ground: Ground, foam: FoamDec
   const issues = [...skin.uneven(part)];
   if (gone > 0)
     issues.push(
-      finding('extra-in-part', 'warning', part, `“${part.name}” follows only what is left of its seam.`, wayOut),
+      finding(
+        'extra-in-part',
+        'warning',
+        part,
+        `“${part.name}” follows only what is left of its seam.`,
+        wayOut,
+      ),
     );
   const flats = lines.map((line, k) => {
     const lengths = line.slice(1).map((v, i) => distance3(places[line[i]!]!, places[v]!));
     const turns = line
       .slice(1, -1)
-      .map((v, i) => turnAt(v, line[i]!, line[i + 2]!, (at, from, to) => fanAngle(ground, at, from, to, places)));
+      .map((v, i) =>
+        turnAt(v, line[i]!, line[i + 2]!, (at, from, to) => fanAngle(ground, at, from, to, places)),
+      );
     const course = flatCourse(lengths, turns);
     const rings = ribbon(course, part.width / 2, part.width / 2);
     if (rings.length !== 1)

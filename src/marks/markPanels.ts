@@ -72,7 +72,9 @@ function markPanel(
   ];
   const room = makeRoom(
     panel.outlines.traced,
-    [...folds, ...guides].flatMap((f) => linesOf(f.closed ? [...f.points, ...f.points.slice(0, 1)] : f.points)),
+    [...folds, ...guides].flatMap((f) =>
+      linesOf(f.closed ? [...f.points, ...f.points.slice(0, 1)] : f.points),
+    ),
     ink,
   );
   const size = Math.sqrt(

@@ -12,12 +12,13 @@ export interface BuildPlan {
 
 /**
  * One step of gluing. `shape`: a panel's own seams, such as a dart. `begin`: a panel that nothing is glued to. `attach`:
- * panels onto what is there. `join`: two sub-assemblies. `close`: seams between parts that hang together already.
+ * panels onto what is there. `join`: two sub-assemblies. `close`: seams between parts that hang together already. `add`: an
+ * extra part, once the shell is there.
  */
 export interface BuildStep {
   /** Made of the panels or seams concerned, so that ticks and moves survive. */
   readonly id: string;
-  readonly kind: 'shape' | 'begin' | 'attach' | 'join' | 'close';
+  readonly kind: 'shape' | 'begin' | 'attach' | 'join' | 'close' | 'add';
   /** Panels that are taken up for the first time. */
   readonly adds: readonly string[];
   /** All panels that hang together with this step's work after it. */

@@ -97,17 +97,18 @@ function blocksOf(
       done: step.done,
       title: `${i + 1}. ${stepTitle(step, nameOf)}`,
       lines: step.runs.map((run) => runLine(run, nameOf, lengthUnit)),
-      picture: drawn
-        ? {
-            ...drawn,
-            strokes: drawn.strokes.map((s) => ({
-              kind: s.kind === 'rim' ? ('notch' as const) : ('leader' as const),
-              points: [s.from, s.to],
-              closed: false,
-              lit: s.lit,
-            })),
-          }
-        : null,
+      picture:
+        drawn && drawn.strokes.length > 0
+          ? {
+              ...drawn,
+              strokes: drawn.strokes.map((s) => ({
+                kind: s.kind === 'rim' ? ('notch' as const) : ('leader' as const),
+                points: [s.from, s.to],
+                closed: false,
+                lit: s.lit,
+              })),
+            }
+          : null,
     });
   });
   blocks.push({ kind: 'heading', text: 'What it takes' });

@@ -20,6 +20,49 @@ const stretch = fc
   .map(([from, to]): readonly [number, number] => [from, to]);
 const orNull = <T>(a: fc.Arbitrary<T>) => fc.option(a, { nil: null });
 
+const anyPart = { id, name: fc.string(), thickness: orNull(lengthAbove0) };
+const side = fc.constantFrom('outside' as const, 'inside' as const);
+const quantity = fc.integer({ min: 1, max: 20 });
+const extraPart: fc.Arbitrary<Decisions['extras']['parts'][number]> = fc.oneof(
+  fc.record({
+    ...anyPart,
+    kind: fc.constant('band' as const),
+    edges: fc.array(id, { maxLength: 3 }),
+    side,
+    width: lengthAbove0,
+    shape: fc.constantFrom('straight' as const, 'fitted' as const),
+    overlap: length,
+  }),
+  fc.record({
+    ...anyPart,
+    kind: fc.constant('seamStrip' as const),
+    seams: fc.array(id, { maxLength: 3 }),
+    side,
+    width: lengthAbove0,
+  }),
+  fc.record({
+    ...anyPart,
+    kind: fc.constant('layer' as const),
+    faces: fc.array(id, { maxLength: 3 }),
+    side,
+    margin: length,
+  }),
+  fc.record({
+    ...anyPart,
+    kind: fc.constant('disc' as const),
+    diameter: lengthAbove0,
+    inner: length,
+    quantity,
+  }),
+  fc.record({
+    ...anyPart,
+    kind: fc.constant('bar' as const),
+    length: lengthAbove0,
+    width: lengthAbove0,
+    quantity,
+  }),
+);
+
 export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
   reading: fc.record<Decisions['reading']>({
     size: fc.oneof(
@@ -114,6 +157,7 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
     }),
     smooth: fc.boolean(),
   }),
+  extras: fc.record<Decisions['extras']>({ parts: fc.array(extraPart, { maxLength: 3 }) }),
   foam: fc.record<Decisions['foam']>({
     thickness: length,
     standsFor: fc.constantFrom('outside', 'middle', 'inside'),

@@ -71,3 +71,10 @@ it('opens a project from before printers and troupes in the same way', () => {
   const opened = openProject(JSON.stringify({ ...now, version: 4, decisions: { ...decisions, pages } }));
   expect(opened).toEqual({ ok: true, value: plainDocument, issues: [] });
 });
+
+it('opens a project from before extra parts in the same way', () => {
+  const now = JSON.parse(saveProject(plainDocument)) as { decisions: Record<string, unknown> };
+  const { extras: _, ...decisions } = now.decisions;
+  const opened = openProject(JSON.stringify({ ...now, version: 4, decisions }));
+  expect(opened).toEqual({ ok: true, value: plainDocument, issues: [] });
+});

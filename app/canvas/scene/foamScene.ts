@@ -57,6 +57,8 @@ export function foamScene(drawn: DrawnFoam): Scene {
     fills.push(...panel.outlines.traced);
     const other = drawn.traced === 'outside' ? panel.outlines.inside : panel.outlines.outside;
     for (const r of other) book.add('otherFace', ring(r));
+    for (const { points, closed } of panel.guides ?? [])
+      book.add('placement', closed ? ring(points) : openLine(points));
     for (const fold of panel.folds) {
       book.add(panelFoldLook[fold.role], openLine(fold.points));
       if (unset.has(fold.id)) markUnset(fold.points, book, spots);
@@ -65,7 +67,7 @@ export function foamScene(drawn: DrawnFoam): Scene {
     // The outline after clean-up is what is cut; the edges as they were shifted are what can be picked.
     for (const r of panel.outlines.traced) book.add('outline', ring(r));
     for (const edge of panel.loops.flat()) {
-      addEdge(edge, piece, panel.outlines.traced, unset, book, labels, spots, pickables);
+      addEdge(edge, panel, unset, book, labels, spots, pickables);
     }
     const outline = panel.outlines.traced[0];
     if (!outline) continue;
@@ -93,6 +95,7 @@ export function foamScene(drawn: DrawnFoam): Scene {
       'unset',
       'paper',
       'otherFace',
+      'placement',
       'softBend',
       'valley',
       'mountain',
@@ -109,8 +112,7 @@ export function foamScene(drawn: DrawnFoam): Scene {
 
 function addEdge(
   edge: PanelEdge,
-  piece: string,
-  rings: readonly (readonly Point[])[],
+  { id: piece, outlines: { traced: rings }, extra }: Panel,
   unset: ReadonlySet<string>,
   book: StrokeBook,
   labels: Label[],
@@ -119,6 +121,7 @@ function addEdge(
 ): void {
   if (edge.points.length < 2) return;
   pickables.push({ kind: 'edge', id: edge.id, piece, points: edge.points, closed: false });
+  if (edge.seam === null && extra) return;
   if (edge.seam === null) {
     book.add('borderTick', ...crossTicks(edge.points));
     return;

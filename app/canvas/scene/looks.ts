@@ -56,6 +56,7 @@ export const benchLooks = {
   /** A fold kept as a soft bend, or one whose direction is not known. */
   softBend: fromModel('softBend', 'ink', 1.2, 1.8),
   scored: fromModel('scored', 'ink', 1, 1.6),
+  placement: fromModel('placement', 'ink', 1, 1.6),
   notch: fromModel('notch', 'ink', 1.2, 2),
   registration: fromModel('registration', 'ink', 1, 1.6),
   frame: fromModel('frame', 'soft', 1, 1.4),

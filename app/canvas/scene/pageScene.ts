@@ -30,6 +30,7 @@ const lookOf: Readonly<Record<LineKind, BenchLookName>> = {
   valley: 'valley',
   softBend: 'softBend',
   scored: 'scored',
+  placement: 'placement',
   notch: 'notch',
   lettering: 'leader',
   leader: 'leader',
@@ -112,6 +113,7 @@ export function pageScene(plan: PagePlan | null, marked: MarkedPanels | null): S
     strokes: book.inOrder([
       'frame',
       'leader',
+      'placement',
       'softBend',
       'scored',
       'valley',
