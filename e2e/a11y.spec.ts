@@ -6,7 +6,7 @@ import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 
 const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-const steps = ['Pattern', 'Seams', 'Size', 'Panels', 'Foam', 'Pages', 'Build'];
+const steps = ['Pattern', 'Seams', 'Size', 'Panels', 'Foam', 'Sheets', 'Pages', 'Build'];
 const sizes = [
   { name: 'wide', width: 1440, height: 900 },
   { name: 'middling', width: 1024, height: 768 },

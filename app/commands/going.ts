@@ -41,6 +41,7 @@ export const stepLabels: Readonly<Record<StepName, string>> = {
   size: 'Size',
   panels: 'Panels',
   foam: 'Foam',
+  sheets: 'Sheets',
   pages: 'Pages',
   build: 'Build',
 };

@@ -32,4 +32,5 @@ export {
   selectedSeams,
   selectedTabs,
 } from './selection';
+export { selectedPlacements, shownSheets } from './sheets';
 export { registerShellCard } from './shellCard';

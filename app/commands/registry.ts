@@ -61,6 +61,17 @@ import {
 import { forgetPrinter, setPrinter } from './printer';
 import { keepTabs, setGroupRole, setLineRole, stripTabs } from './reading';
 import { markBorder, pairEdges, turnSeam, unmarkBorder, unpair } from './seams';
+import {
+  clearSheets,
+  exportSheet,
+  exportSheets,
+  lockPanels,
+  moveOnSheet,
+  nestPanels,
+  stopNesting,
+  turnLeft,
+  turnRight,
+} from './sheets';
 import { trustDoubtful, turnShell, turnShellBack } from './shell';
 import { toggleShell } from './shellCard';
 import { foldUp, forgetKnown, keepSymmetry, knowDistance, knowGirth } from './shellKnown';
@@ -144,6 +155,15 @@ export const commands = {
   knowDistance,
   knowGirth,
   forgetKnown,
+  nestPanels,
+  stopNesting,
+  clearSheets,
+  moveOnSheet,
+  turnLeft,
+  turnRight,
+  lockPanels,
+  exportSheet,
+  exportSheets,
   toggleShell,
   setPrinter,
   forgetPrinter,

@@ -12,6 +12,7 @@ import type {
   ProposalOrder,
   Reply,
   Request,
+  SheetOrder,
   WorkOrder,
 } from '../../src/worker';
 
@@ -38,7 +39,7 @@ export interface Engine {
   check(sources: readonly PatternSource[]): Promise<readonly FileCheck[]>;
   /** @throws {Refused} when it is not possible; {@link Cancelled} when it was cancelled. */
   write(
-    what: FileKind | ProposalOrder | DryFitOrder,
+    what: FileKind | SheetOrder | ProposalOrder | DryFitOrder,
     id: string,
     document: ProjectDocument,
   ): Promise<Uint8Array | string>;

@@ -6,4 +6,5 @@ export {
   type OpenWorker,
   Refused,
 } from './client';
+export { type NestHandle, type OpenNestWorker, openNestWorker } from './nestWorker';
 export { openWorker } from './worker';

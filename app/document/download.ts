@@ -5,6 +5,9 @@ export type ExportKind =
   | 'check'
   | 'panels'
   | 'cut'
+  | 'sheet'
+  | 'sheetCut'
+  | 'sheets'
   | 'build'
   | 'band'
   | 'fold'
@@ -17,6 +20,9 @@ const endings: Readonly<Record<ExportKind, string>> = {
   check: '-printer-check.pdf',
   panels: '-panels.svg',
   cut: '-panels.dxf',
+  sheet: '.svg',
+  sheetCut: '.dxf',
+  sheets: '-sheets.zip',
   build: '-build.pdf',
   band: '-band.pdf',
   fold: '-shell.fold',
@@ -29,6 +35,9 @@ const types: Readonly<Record<ExportKind, string>> = {
   check: 'application/pdf',
   panels: 'image/svg+xml',
   cut: 'image/vnd.dxf',
+  sheet: 'image/svg+xml',
+  sheetCut: 'image/vnd.dxf',
+  sheets: 'application/zip',
   build: 'application/pdf',
   band: 'application/pdf',
   // The format has no media type of its own; it is JSON.
@@ -37,8 +46,10 @@ const types: Readonly<Record<ExportKind, string>> = {
   project: 'application/json',
 };
 
-/** The title with the ending of its kind, `Gannet helm-pages.pdf`; what file systems refuse becomes a hyphen. */
-export function exportName(title: string, kind: ExportKind): string {
+/**
+ * The title with the ending of its kind, `Gannet helm-pages.pdf`; what file systems refuse becomes a hyphen. `part` tells one of several files: `Gannet helm-sheet-1.svg`.
+ */
+export function exportName(title: string, kind: ExportKind, part = ''): string {
   const stem = title
     .normalize('NFC')
     .replace(/[\p{Cc}<>:"/\\|?*]+/gu, '-')
@@ -46,16 +57,16 @@ export function exportName(title: string, kind: ExportKind): string {
     .replace(/^[\s.-]+|[\s.-]+$/g, '')
     .slice(0, 80)
     .trimEnd();
-  return `${stem || 'Untitled'}${endings[kind]}`;
+  return `${stem || 'Untitled'}${part}${endings[kind]}`;
 }
 
 /** Browser only. */
-export function download(title: string, kind: ExportKind, content: Uint8Array | string): void {
-  const part = typeof content === 'string' ? content : new Uint8Array(content);
-  const url = URL.createObjectURL(new Blob([part], { type: types[kind] }));
+export function download(title: string, kind: ExportKind, content: Uint8Array | string, part = ''): void {
+  const bytes = typeof content === 'string' ? content : new Uint8Array(content);
+  const url = URL.createObjectURL(new Blob([bytes], { type: types[kind] }));
   const link = document.createElement('a');
   link.href = url;
-  link.download = exportName(title, kind);
+  link.download = exportName(title, kind, part);
   link.hidden = true;
   document.body.append(link);
   link.click();

@@ -59,7 +59,9 @@ export interface Editor {
   setLengthUnit(unit: ProjectDocument['lengthUnit']): void;
   /** For what is computed or saved elsewhere: results, progress, saving state. */
   report(
-    part: Partial<Pick<Session, 'results' | 'stale' | 'progress' | 'saved' | 'proposal' | 'dryFit'>>,
+    part: Partial<
+      Pick<Session, 'results' | 'stale' | 'progress' | 'saved' | 'proposal' | 'dryFit' | 'nesting'>
+    >,
   ): void;
 }
 
@@ -78,6 +80,7 @@ const startSession: Session = {
   notice: null,
   proposal: null,
   dryFit: null,
+  nesting: null,
   focus: null,
   canUndo: null,
   canRedo: null,
@@ -159,6 +162,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
         notice: null,
         proposal: null,
         dryFit: null,
+        nesting: null,
         focus: null,
         ...labels(),
       });

@@ -9,6 +9,7 @@ export { autosaveDelay } from './autosave';
 export type { TextFile } from './documents';
 export type { DecideOptions } from './editor';
 export type { DocumentCard } from './library';
+export { sheetSurroundings } from './nesting';
 export {
   addFiles,
   cancelWork,
@@ -25,6 +26,8 @@ export {
   exportFold,
   exportPdf,
   exportProject,
+  exportSheet,
+  exportSheets,
   exportSvg,
   openFiles,
   openRecent,
@@ -34,10 +37,13 @@ export {
   renameDocument,
   saveProjectFile,
   startDocument,
+  startNesting,
+  stopNesting,
 } from './page';
 export { type Printer, rememberedPrinter } from './preferences';
 export { type Sample, sampleAddress, samples } from './samples';
 export {
+  type Nesting,
   noResults,
   type Results,
   type Session,

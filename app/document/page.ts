@@ -2,14 +2,15 @@
 import type { Issue } from '../../src/base';
 import type { DryFit, PanelProposal, PatternSource, ProposalKind } from '../../src/model';
 import { saveProject } from '../../src/project';
-import type { FileCheck, FileKind } from '../../src/worker';
-import { openWorker, Refused } from '../derive';
+import type { FileCheck, FileKind, SheetOrder } from '../../src/worker';
+import { openNestWorker, openWorker, Refused } from '../derive';
 import { startAutosave } from './autosave';
 import { editor } from './current';
 import { createDocuments, freshId } from './documents';
 import { download, type ExportKind } from './download';
 import { browserHold } from './hold';
 import { browserLibrary } from './library';
+import { keepNesting } from './nesting';
 import {
   rememberedOpen,
   rememberedPrinter,
@@ -28,6 +29,7 @@ const { session } = editor;
 const library = browserLibrary();
 const autosave = startAutosave(editor, library);
 const keeper = keepResults(editor, openWorker, () => performance.now());
+const nester = keepNesting(editor, openNestWorker);
 const { hold, release } = browserHold();
 
 /** Whether files can be read; when the asking itself fails, none can, for that reason. */
@@ -55,6 +57,7 @@ const documents = createDocuments({
 export const { addFiles, closeDocument, deleteRecent, openRecent, recentDocuments, renameDocument } =
   documents;
 export const { openFiles } = documents;
+export const { start: startNesting, stop: stopNesting } = nester;
 export const { cancelWork, computeAgain } = keeper;
 
 const problem = (message: string, remedy: string): Issue => ({
@@ -96,6 +99,15 @@ export const exportSvg = () => writeFile('panels-svg', 'panels', 'The panels can
 
 /** Panels as one DXF for a cutter. */
 export const exportDxf = () => writeFile('panels-dxf', 'cut', 'The panels can’t be made yet');
+
+/** One sheet of foam for a cutter; `sheet` counts from 0. */
+export const exportSheet = (as: 'svg' | 'dxf', sheet: number) =>
+  writeFile(`sheet-${as}-${sheet}`, as === 'svg' ? 'sheet' : 'sheetCut', noSheets, `-sheet-${sheet + 1}`);
+
+/** Cut files of all sheets as one archive. */
+export const exportSheets = () => writeFile('sheets-archive', 'sheets', noSheets);
+
+const noSheets = 'The sheets can’t be made yet';
 
 /** The build sheet as a PDF. */
 export const exportBuild = () => writeFile('build-pdf', 'build', 'The build sheet can’t be made yet');
@@ -163,14 +175,15 @@ export async function dryFit(): Promise<boolean> {
 export const dropProposal = (): void => editor.report({ proposal: null });
 
 async function writeFile(
-  what: FileKind,
+  what: FileKind | SheetOrder,
   kind: Exclude<ExportKind, 'project'>,
   title: string,
+  part = '',
 ): Promise<boolean> {
   const { document } = session.getState();
   if (!document) return false;
   try {
-    download(document.title, kind, await keeper.write(what));
+    download(document.title, kind, await keeper.write(what), part);
     return true;
   } catch (error) {
     if (wasCancelled(error)) return false;

@@ -1,6 +1,6 @@
 /** Keeps the session's results in step with its document: asks the worker, takes what it answers. */
 import { Cancelled, type Issue } from '../../src/base';
-import type { DryFitOrder, FileKind, ProposalOrder } from '../../src/worker';
+import type { DryFitOrder, FileKind, ProposalOrder, SheetOrder } from '../../src/worker';
 import { crashIssue, createEngine, type Engine, type OpenWorker, Refused } from '../derive';
 import type { Editor } from './editor';
 import { noResults } from './session';
@@ -8,7 +8,7 @@ import { noResults } from './session';
 export interface ResultsKeeper {
   readonly engine: Engine;
   /** Writes a file from the open document. @throws {Refused}, {Cancelled} as the engine does. */
-  write(what: FileKind | ProposalOrder | DryFitOrder): Promise<Uint8Array | string>;
+  write(what: FileKind | SheetOrder | ProposalOrder | DryFitOrder): Promise<Uint8Array | string>;
   /** Computes the open document once more, after a cancel. */
   computeAgain(): void;
   /** Stops what is being computed or written. The last good results stay, marked as older. */

@@ -8,24 +8,36 @@ import {
   type PanelProposal,
   type ProjectDocument,
   type Results,
+  type SheetPlan,
 } from '../../src/model';
 
 export { noResults, type Results };
 
 /** The steps of the work, in order. */
-export type StepName = 'pattern' | 'seams' | 'size' | 'panels' | 'foam' | 'pages' | 'build';
+export type StepName = 'pattern' | 'seams' | 'size' | 'panels' | 'foam' | 'sheets' | 'pages' | 'build';
 export const stepNames: readonly StepName[] = [
   'pattern',
   'seams',
   'size',
   'panels',
   'foam',
+  'sheets',
   'pages',
   'build',
 ];
 
 /** Pointer tools of the bench. */
 export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape';
+
+/** How far a search for places on sheets has come. */
+export interface Nesting {
+  readonly fraction: number;
+  /** The best layout so far; null before the first, and when the search has ended. */
+  readonly plan: SheetPlan | null;
+  readonly issues: readonly Issue[];
+  /** Null: it runs. `changed`: what it was about has changed, and it was dropped. */
+  readonly ended: 'changed' | null;
+}
 
 /** Everything on screen that is not part of the saved document, and the document itself. */
 export interface Session {
@@ -61,6 +73,8 @@ export interface Session {
   readonly proposal: { readonly made: PanelProposal; readonly on: readonly PanelEdit[] } | null;
   /** What came of putting the panels `of` together; stale when there are other panels. */
   readonly dryFit: { readonly made: DryFit; readonly of: FoamResult | null } | null;
+  /** A search for places on sheets, while it runs and until its end is taken note of. */
+  readonly nesting: Nesting | null;
   readonly canUndo: string | null;
   readonly canRedo: string | null;
   readonly saved: 'saved' | 'saving' | 'unsaved' | 'failed';

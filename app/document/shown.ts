@@ -2,7 +2,7 @@
 import type { Results } from '../../src/model';
 import type { Session, StepName } from './session';
 
-const ofPanels: ReadonlySet<StepName> = new Set(['panels', 'foam', 'pages', 'build']);
+const ofPanels: ReadonlySet<StepName> = new Set(['panels', 'foam', 'sheets', 'pages', 'build']);
 const kept = new WeakMap<Results, Results>();
 
 /** The results as a step sees them: from Panels on, pattern, seams and shell are those of the panels. */

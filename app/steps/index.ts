@@ -5,5 +5,6 @@ export { PanelsStep } from './panels/PanelsStep';
 export { PatternStep } from './pattern/PatternStep';
 export { showOnBench } from './ShowButton';
 export { SeamsStep } from './seams/SeamsStep';
+export { SheetsStep } from './sheets/SheetsStep';
 export { SizeStep } from './size/SizeStep';
 export { type StepMark, stepMarks, stepOfStage } from './stepMarks';

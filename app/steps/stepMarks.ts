@@ -28,6 +28,7 @@ export const stepOfStage: Readonly<Record<StageName, StepName>> = {
   panels: 'panels',
   foam: 'foam',
   marks: 'pages',
+  sheets: 'sheets',
   layout: 'pages',
   build: 'build',
   output: 'pages',
@@ -60,10 +61,16 @@ export function stepMarks(results: Results, decisions: Decisions): Readonly<Reco
     size: mark('size', results.fit !== null, results.pattern ? missingMeasure(decisions, results) : null),
     panels: mark('panels', results.recut !== null),
     foam: mark('foam', results.foam !== null),
+    sheets: sheetMark(mark('sheets', results.sheets !== null), decisions),
     // Without a real size there is nothing that may be printed yet.
     pages: mark('pages', results.pages !== null && results.drawing?.size.from.kind !== 'none'),
     build: buildMark(mark('build', results.build !== null), results),
   };
+}
+
+/** Sheets are one way to cut, pages the other: nothing is missing while none are laid out. */
+function sheetMark(mark: StepMark, { sheets }: Decisions): StepMark {
+  return sheets.laid === null ? { ...mark, state: 'waiting', word: 'not used', short: 'not used' } : mark;
 }
 
 /** While the build goes on, how far it has come. */

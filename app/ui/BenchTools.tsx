@@ -34,6 +34,7 @@ const toolsOf: Readonly<Record<StepName, readonly ToolName[]>> = {
   size: ['select', 'hand', 'chain', 'tape'],
   panels: ['select', 'hand'],
   foam: ['select', 'hand'],
+  sheets: ['select', 'hand'],
   pages: ['select', 'hand'],
   build: ['select', 'hand'],
 };

@@ -3,7 +3,16 @@ import { lazy, Suspense, useCallback, useState } from 'react';
 import { stepLabels } from '../commands';
 import { type StepName, useSession } from '../document';
 import { ShellCard } from '../shellview';
-import { BuildStep, FoamStep, PagesStep, PanelsStep, PatternStep, SeamsStep, SizeStep } from '../steps';
+import {
+  BuildStep,
+  FoamStep,
+  PagesStep,
+  PanelsStep,
+  PatternStep,
+  SeamsStep,
+  SheetsStep,
+  SizeStep,
+} from '../steps';
 import { BenchTools } from './BenchTools';
 import { Findings, useFindingsSummary } from './Findings';
 import { Progress } from './Progress';
@@ -20,6 +29,7 @@ const sheets: Readonly<Record<StepName, () => React.JSX.Element>> = {
   size: SizeStep,
   panels: PanelsStep,
   foam: FoamStep,
+  sheets: SheetsStep,
   pages: PagesStep,
   build: BuildStep,
 };

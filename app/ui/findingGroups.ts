@@ -10,6 +10,7 @@ export const stageWords: Readonly<Record<StageName, string>> = {
   panels: 'Panels',
   foam: 'Foam',
   marks: 'Marks',
+  sheets: 'Sheets',
   layout: 'Pages',
   build: 'Build',
   output: 'Printing',

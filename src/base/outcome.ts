@@ -16,6 +16,7 @@ export type StageName =
   | 'panels'
   | 'foam'
   | 'marks'
+  | 'sheets'
   | 'layout'
   | 'build'
   | 'output'

@@ -2,7 +2,7 @@
  * What a build takes, line by line, each with its arithmetic. Metres and square metres here, since that is what labels
  * and prices speak of. Amounts are what is used up, but for foam, which is bought in whole sheets.
  */
-import type { BuildNeeds, BuildRates, BuildStep, NeedRow } from '../model';
+import type { BuildNeeds, BuildRates, BuildStep, NeedRow, Sheet } from '../model';
 import { cutList } from './cutList';
 import type { BuildInput } from './planBuild';
 
@@ -34,18 +34,18 @@ export function buildNeeds(
   for (const { thickness, rows: own } of groups) {
     const part = own.reduce((sum, r) => sum + r.area * (r.quantity + r.mirrored), 0) / perSquareMetre;
     const sheet = (decisions.sheet.width * decisions.sheet.height) / perSquareMetre;
-    const laid = sheets?.sheets.filter((s) => s.thickness === thickness).length ?? 0;
-    const count = laid > 0 ? laid : Math.ceil(part / (1 - rates.waste) / sheet - 1e-9);
-    const how =
-      laid > 0
-        ? `${laid} sheets laid out for ${shown(part)} m²`
-        : `${shown(part)} m² ÷ (1 − ${shown(rates.waste)} waste) ÷ ${shown(sheet)} m² a sheet, rounded up`;
+    const laid = sheets?.sheets.filter((s) => s.thickness === thickness) ?? [];
+    const reckoned = Math.ceil(part / (1 - rates.waste) / sheet - 1e-9);
     materials.push({
       label: `Foam, ${shown(thickness)} mm`,
-      formula: `${how} × ${shown(rates.sheetPrice)} each`,
-      amount: count,
       unit: 'sheets',
-      total: count * rates.sheetPrice,
+      ...(laid.length > 0
+        ? boughtSheets(laid, part, rates.sheetPrice)
+        : {
+            formula: `${shown(part)} m² ÷ (1 − ${shown(rates.waste)} waste) ÷ ${shown(sheet)} m² a sheet, rounded up × ${shown(rates.sheetPrice)} each`,
+            amount: reckoned,
+            total: reckoned * rates.sheetPrice,
+          }),
     });
   }
   const litres = glued / rates.adhesiveCoverage;
@@ -95,6 +95,23 @@ interface Sizes {
   readonly bevelled: number;
   readonly seam: number;
   readonly area: number;
+}
+
+/** Sheets as they were laid out: each at its own price, or at the usual one; offcuts are there already. */
+function boughtSheets(laid: readonly Sheet[], area: number, usual: number) {
+  const bought = laid.filter((s) => !s.outline);
+  const byPrice = new Map<number, number>();
+  for (const s of bought) byPrice.set(s.price ?? usual, (byPrice.get(s.price ?? usual) ?? 0) + 1);
+  const offcuts = laid.length - bought.length;
+  const terms = [...byPrice].map(
+    ([price, n]) => `${n} ${n === 1 ? 'sheet' : 'sheets'} × ${shown(price)} each`,
+  );
+  if (offcuts > 0) terms.push(`${offcuts} offcut${offcuts === 1 ? '' : 's'} at hand`);
+  return {
+    formula: `laid out for ${shown(area)} m²: ${terms.join(' + ')}`,
+    amount: bought.length,
+    total: [...byPrice].reduce((sum, [price, n]) => sum + n * price, 0),
+  };
 }
 
 function workRows(rates: BuildRates, { pages, edge, bevelled, seam, area }: Sizes): NeedRow[] {

@@ -17,6 +17,7 @@ export * from './placing';
 export * from './results';
 export * from './seams';
 export * from './settings';
+export * from './sheetDecisions';
 export * from './sheets';
 export * from './shell';
 export * from './shellFit';

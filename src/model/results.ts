@@ -7,6 +7,7 @@ import type { Recut } from './panelEdits';
 import type { Fit, FoamResult } from './panels';
 import type { Pattern } from './pattern';
 import type { Seams } from './seams';
+import type { SheetPlan } from './sheets';
 import type { Shell } from './shell';
 
 /** What the stages computed, in order of the work. Null: not computed, or not possible (the issues say why). */
@@ -21,6 +22,8 @@ export interface Results {
   readonly recut: Recut | null;
   readonly foam: FoamResult | null;
   readonly marked: MarkedPanels | null;
+  /** Panels on sheets as they were laid out; null when nothing was. */
+  readonly sheets: SheetPlan | null;
   readonly pages: PagePlan | null;
   /** The gluing order and what the build takes. */
   readonly build: BuildPlan | null;
@@ -37,6 +40,7 @@ export const noResults: Results = {
   recut: null,
   foam: null,
   marked: null,
+  sheets: null,
   pages: null,
   build: null,
   issues: [],

@@ -3,6 +3,7 @@ import type { Mm, Rad } from '../units';
 import { type ExtraDecisions, noExtras } from './extras';
 import { noEdits, type PanelDecisions } from './panelEdits';
 import type { LineRole } from './pattern';
+import { defaultSheets, type SheetDecisions } from './sheetDecisions';
 import type { ShellKnown } from './shell';
 import type { TroupeDecisions } from './troupe';
 
@@ -16,6 +17,7 @@ export interface Decisions {
   readonly extras: ExtraDecisions;
   readonly foam: FoamDecisions;
   readonly marks: MarkDecisions;
+  readonly sheets: SheetDecisions;
   readonly pages: PageDecisions;
   readonly cutting: CuttingDecisions;
   readonly build: BuildDecisions;
@@ -346,6 +348,7 @@ export const defaultDecisions: Decisions = {
     pieceNames: {},
     quantities: {},
   },
+  sheets: defaultSheets,
   pages: {
     paper: 'A4',
     ownSize: { width: 210, height: 297 },

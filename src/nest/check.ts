@@ -7,7 +7,7 @@ import { offsetRings } from '../plane';
 import type { Mm } from '../units';
 import { type Rings, regionsMeet, regionWithin, rimDistance } from './apart';
 import { nestTouch } from './tolerance';
-import type { NestPanel, NestSheet, PlacedPanel, Pose } from './types';
+import { type NestPanel, type NestSheet, type PlacedPanel, type Pose, sameFoam } from './types';
 
 /** One thing wrong. `by` is how much is missing, mm; infinite for an overlap or a panel outside its sheet. */
 export interface NestFault {
@@ -96,7 +96,7 @@ function placeFaults(
     const panel = byId.get(place.panel);
     const sheet = sheetById.get(place.sheet);
     const name = `${place.panel}#${place.copy}`;
-    if (!panel || !sheet || place.sheetCopy >= sheet.count || sheet.thickness !== panel.thickness) {
+    if (!panel || !sheet || place.sheetCopy >= sheet.count || !sameFoam(sheet, panel)) {
       faults.push({ kind: 'sheet', panels: [name], by: Number.POSITIVE_INFINITY });
       continue;
     }

@@ -12,6 +12,8 @@ export interface NestRules {
   readonly turnsOf: Readonly<Record<string, AllowedTurns>>;
   /** Foam with two equal faces: panels without bevels may be turned over. */
   readonly facesAlike: boolean;
+  /** What is said of single panels. */
+  readonly turnOverOf?: Readonly<Record<string, boolean>>;
   readonly locked: Readonly<Record<string, readonly LockedPose[]>>;
 }
 
@@ -39,9 +41,10 @@ export function nestPanelsOf(panels: readonly Panel[], rules: NestRules): NestPa
       ...its,
       id,
       thickness: panel.thickness,
+      ...(panel.material ? { material: panel.material } : {}),
       quantity: panel.quantity,
       turns: rules.turnsOf[panel.id] ?? rules.turns,
-      mayMirror: rules.facesAlike && !bevelled,
+      mayMirror: (rules.turnOverOf?.[panel.id] ?? rules.facesAlike) && !bevelled,
       locked: rules.locked[id] ?? [],
     });
     const plain = one(panel.id, region);

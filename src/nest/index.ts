@@ -4,6 +4,16 @@ export type { Region } from './forms';
 export { type NestRules, nestPanelsOf, twinId } from './fromPanels';
 export { nestPanels } from './nestPanels';
 export { nestStrip, type StripLayout } from './nestStrip';
+export {
+  laidOf,
+  placedOf,
+  poseOf,
+  type SheetJob,
+  type SheetSurroundings,
+  sheetJobOf,
+  usualSheetId,
+} from './sheetJob';
+export { planOf, planSheets } from './sheetPlan';
 export { nestTouch } from './tolerance';
 export type {
   AllowedTurns,

@@ -12,22 +12,23 @@ export function doesNotFit(
 ): Issue[] {
   if (left.length === 0) return [];
   const ids = [...new Set(left)];
-  const thickness = panels[0]!.thickness;
+  const { thickness, material } = panels[0]!;
+  const foam = `${thickness} mm ${material ? `${material} ` : ''}foam`;
   return [
     noSheets
       ? {
           code: 'nest-no-sheet',
           severity: 'error',
-          stage: 'layout',
-          message: `There is no sheet of ${thickness} mm foam for ${left.length} panels.`,
-          remedy: 'Add a sheet of this thickness.',
+          stage: 'sheets',
+          message: `There is no sheet of ${foam} for ${left.length} panels.`,
+          remedy: 'Add a sheet of this foam.',
           place: { ids },
         }
       : {
           code: 'nest-no-room',
           severity: 'error',
-          stage: 'layout',
-          message: `${left.length} panels of ${thickness} mm find no room on the sheets given.`,
+          stage: 'sheets',
+          message: `${left.length} panels of ${foam} find no room on the sheets given.`,
           remedy: 'Add a sheet, choose a larger one, allow more turns, or split the panel.',
           place: { ids },
         },
@@ -53,7 +54,7 @@ export function lockedFault(
     {
       code: 'nest-locked-collide',
       severity: 'error',
-      stage: 'layout',
+      stage: 'sheets',
       message: `${names.size} locked panels collide, stick out of their sheet, or lie too near to each other or its rim.`,
       remedy: 'Move or unlock one of them.',
       place: { ids },

@@ -13,7 +13,16 @@ import { type Job, makeJob, placements, type SheetCopy, usedSheets } from './job
 import { Separator } from './separate';
 import { Settler } from './settle';
 import { Shortener } from './shorten';
-import type { NestLayout, NestPanel, NestSettings, NestSheet, PlacedPanel } from './types';
+import {
+  type NestLayout,
+  type NestPanel,
+  type NestSettings,
+  type NestSheet,
+  type PlacedPanel,
+  sameFoam,
+} from './types';
+
+type Foam = Pick<NestSheet, 'thickness' | 'material'>;
 
 /** A sheet cannot be saved when the panels would have to fill the others to more than this (published records: 0.93). */
 const hopelessDensity = 0.92;
@@ -38,8 +47,9 @@ export async function nestPanels(
       'nest-input',
       `Gap ${settings.gap} and margin ${settings.margin} must be 0 or more.`,
     );
-  const thicknesses = [...new Set(panels.map((p) => p.thickness))].sort((a, b) => a - b);
-  const groups = thicknesses.map((t) => new Group(panels, sheets, t, settings));
+  const foams = panels.filter((p, k) => panels.findIndex((q) => sameFoam(p, q)) === k);
+  foams.sort((a, b) => a.thickness - b.thickness);
+  const groups = foams.map((foam) => new Group(panels, sheets, foam, settings));
   const area = groups.reduce((sum, g) => sum + g.panelArea, 0);
   for (const group of groups) group.first();
   const report = () => {
@@ -85,7 +95,7 @@ function joined(groups: readonly Group[], settings: NestSettings): NestLayout {
   };
 }
 
-/** All panels and sheets of one thickness. */
+/** All panels and sheets of one foam. */
 class Group {
   readonly panels: readonly NestPanel[];
   readonly sheets: readonly SheetCopy[];
@@ -100,17 +110,17 @@ class Group {
   constructor(
     panels: readonly NestPanel[],
     private readonly stock: readonly NestSheet[],
-    thickness: number,
+    foam: Foam,
     private readonly settings: NestSettings,
   ) {
-    this.panels = panels.filter((p) => p.thickness === thickness);
+    this.panels = panels.filter((p) => sameFoam(p, foam));
     this.panelArea = this.panels.reduce(
       (sum, p) => sum + p.quantity * [p.outline, ...p.holes].reduce((a, r) => a + ringArea(r), 0),
       0,
     );
     const count = this.panels.reduce((sum, p) => sum + p.quantity, 0);
     this.check = nestCheck(this.panels, stock, settings.gap, settings.margin);
-    this.sheets = sheetOrder(stock, thickness, this.panels, count);
+    this.sheets = sheetOrder(stock, foam, this.panels, count);
   }
 
   /** The first layout, without any search. */
@@ -255,7 +265,7 @@ function lockedReach(job: Job, bin: number): number {
 /** Sheets that carry locked panels, then offcuts, small ones first, then whole sheets as they were given. */
 function sheetOrder(
   stock: readonly NestSheet[],
-  thickness: number,
+  foam: Foam,
   panels: readonly NestPanel[],
   count: number,
 ): SheetCopy[] {
@@ -265,7 +275,7 @@ function sheetOrder(
     );
   const highest = Math.max(0, ...panels.flatMap((p) => p.locked.map((l) => l.sheetCopy + 1)));
   const all = stock
-    .filter((s) => s.thickness === thickness)
+    .filter((s) => sameFoam(s, foam))
     .flatMap((sheet) =>
       // More sheets than panels are never used.
       Array.from({ length: Math.min(sheet.count, Math.max(count, highest)) }, (_, copy) => ({ sheet, copy })),

@@ -1,12 +1,12 @@
 /** What nesting is asked for and what it answers: plain data. Lengths in mm, angles in radians, y up. */
 import type { Issue } from '../base';
 import type { Point } from '../math';
+import type { AllowedTurns } from '../model';
 import type { Mm, Mm2, Rad } from '../units';
 import type { Clock, Effort } from './clock';
 import type { Region } from './forms';
 
-/** `free`: sixteen equal steps; `quarter`: by 90°; `half`: by 180°, for foam with a grain; `fixed`: as drawn. */
-export type AllowedTurns = 'free' | 'quarter' | 'half' | 'fixed';
+export type { AllowedTurns };
 
 /** A placement as plain data: a point p of the panel comes to lie at turn(mirror(p)) + (x, y); mirrored is x → −x. */
 export interface Pose {
@@ -23,9 +23,17 @@ export interface LockedPose extends Pose {
   readonly sheetCopy: number;
 }
 
+/** Whether a panel and a sheet, or two panels, are of one foam: thickness and name. */
+export const sameFoam = (
+  a: Pick<NestSheet, 'thickness' | 'material'>,
+  b: Pick<NestSheet, 'thickness' | 'material'>,
+): boolean => a.thickness === b.thickness && (a.material ?? '') === (b.material ?? '');
+
 export interface NestPanel extends Region {
   readonly id: string;
   readonly thickness: Mm;
+  /** Name of the foam; absent when nobody named it. Panels go on sheets of their own foam only. */
+  readonly material?: string;
   readonly quantity: number;
   readonly turns: AllowedTurns;
   /** Whether the panel may be turned over: not when its edges are bevelled or one face of the foam is the good one. */
@@ -38,6 +46,7 @@ export interface NestPanel extends Region {
 export interface NestSheet {
   readonly id: string;
   readonly thickness: Mm;
+  readonly material?: string;
   readonly count: number;
   readonly shape:
     | { readonly kind: 'rectangle'; readonly width: Mm; readonly height: Mm }

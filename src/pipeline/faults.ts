@@ -10,6 +10,7 @@ const stageWords: Readonly<Record<StageName, string>> = {
   panels: 'Cutting and joining panels',
   foam: 'Allowing for the foam',
   marks: 'Marking panels',
+  sheets: 'Laying panels on sheets',
   layout: 'Laying out pages',
   build: 'Planning the build',
   output: 'Writing the file',

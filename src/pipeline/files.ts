@@ -3,7 +3,7 @@ import { fail, type Issue, type Outcome, succeed, type Work } from '../base';
 import { makePanels } from '../foam';
 import { layCheckPage } from '../layout';
 import { type LetteringFont, markPanels } from '../marks';
-import type { MarkedPanels, ProjectDocument, Results, Sheet } from '../model';
+import type { MarkedPanels, ProjectDocument, Results } from '../model';
 import { smoothPanels } from '../panels';
 import { cutOf, foamFor } from './cut';
 import { withExtras } from './extras';
@@ -84,22 +84,7 @@ export async function makePanelsDxf(
   return succeed(writePanelsDxf(marked.value, cutMeta(document)));
 }
 
-/** One sheet of foam for a cutter, as DXF or SVG. */
-export async function makeSheetFile(
-  sheet: Sheet,
-  as: 'dxf' | 'svg',
-  results: Results,
-  document: Pick<ProjectDocument, 'title' | 'decisions'>,
-  lettering: () => Promise<LetteringFont>,
-): Promise<Outcome<string>> {
-  const marked = await cutPanels(results, document, lettering);
-  if (!marked.ok) return marked;
-  const { writeSheetDxf, writeSheetSvg } = await import('../output');
-  const write = as === 'dxf' ? writeSheetDxf : writeSheetSvg;
-  return succeed(write(sheet, marked.value, cutMeta(document)));
-}
-
-const cutMeta = ({ title, decisions }: Pick<ProjectDocument, 'title' | 'decisions'>) => ({
+export const cutMeta = ({ title, decisions }: Pick<ProjectDocument, 'title' | 'decisions'>) => ({
   title,
   tracedFace: decisions.foam.traced,
   lettering: decisions.cutting.lettering,
@@ -107,7 +92,7 @@ const cutMeta = ({ title, decisions }: Pick<ProjectDocument, 'title' | 'decision
 });
 
 /** The marked panels as a cutter gets them: with the kerf in the outlines, or made again without it. */
-async function cutPanels(
+export async function cutPanels(
   results: Results,
   { decisions }: Pick<ProjectDocument, 'decisions'>,
   lettering: () => Promise<LetteringFont>,

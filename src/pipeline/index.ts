@@ -10,9 +10,9 @@ export {
   makePagesPdf,
   makePanelsDxf,
   makePanelsSvg,
-  makeSheetFile,
 } from './files';
 export { createFoldMemos, foldUp, pairUp } from './folding';
 export { formatPercent, mapContextOf } from './mapContext';
 export { createPipeline, distinctIssues, type PartListener, type Pipeline, partOf } from './pipeline';
+export { makeSheetFile, makeSheetFiles, makeSheetsArchive } from './sheetFiles';
 export { realStages, type Stages } from './stages';

@@ -13,6 +13,7 @@
  * | foam    | recut (or what fit reshaped); the scale; bends and surface of its shell; `foam`; names, quantities |
  * |         | in `marks`; each piece's shape for itself: the piece; its plan                                     |
  * | marked  | foam; seams; `marks`; the font                                                                     |
+ * | sheets  | foam; `sheets`; the face drawn and kerf in `foam`; the usual sheet in `build`                      |
  * | pages   | marked, or one half of it (that from marked and shell); `pages`; the font; title and figures of the |
  * |         | map page and the shell's picture on it (that from pattern, seams and shell)                        |
  *
@@ -31,6 +32,7 @@ import {
   type FitDecisions,
   type FoamDecisions,
   type FoamResult,
+  isCuttable,
   type MarkedPanels,
   noResults,
   type PagePlan,
@@ -40,6 +42,7 @@ import {
   type Recut,
   type Results,
   type Seams,
+  type SheetPlan,
   type Shell,
   type ShellPicture,
 } from '../model';
@@ -95,6 +98,7 @@ interface Memos {
   readonly marked: Memo<MarkedPanels>;
   readonly half: Memo<ReturnType<Stages['keepHalf']>>;
   readonly picture: Memo<ShellPicture>;
+  readonly sheets: Memo<SheetPlan | null>;
   readonly pages: Memo<PagePlan>;
   readonly build: Memo<BuildPlan>;
 }
@@ -120,6 +124,7 @@ export function createPipeline(
     marked: createMemo(),
     half: createMemo(),
     picture: createMemo(),
+    sheets: createMemo(),
     pages: createMemo(),
     build: createMemo(),
   };
@@ -279,6 +284,14 @@ export function createPipeline(
           );
           lastMarked = marked;
           take({ marked }, marked.issues);
+          await begin('sheets', starts.pages, 'Checking the sheets');
+          const { sheets: nesting, build: bought } = document.decisions;
+          const { traced, kerf } = material;
+          const sheets = memos.sheets.recall(
+            [foam, nesting, traced, kerf, bought.sheet.width, bought.sheet.height],
+            () => stages.planSheets(foam.panels, nesting, { traced, kerf, usual: bought.sheet }),
+          );
+          take({ sheets }, sheets?.issues ?? []);
           await begin('layout', starts.pages, 'Laying out pages');
           const half = paper.half
             ? memos.half.recall([marked, recut.shell], () => stages.keepHalf(marked, recut.shell))
@@ -302,14 +315,14 @@ export function createPipeline(
           const { build: decisions } = document.decisions;
           const sheetsOfPaper = pages.pages.length;
           const build = memos.build.recall(
-            [foam, marked, recut.seams, recut.shell, sheetsOfPaper, ask.padding, decisions],
+            [foam, marked, recut.seams, recut.shell, sheets, sheetsOfPaper, ask.padding, decisions],
             () =>
               stages.planBuild({
                 foam,
                 marked,
                 seams: recut.seams,
                 shell: recut.shell,
-                sheets: null,
+                sheets: sheets && isCuttable(sheets) ? sheets : null,
                 pages: sheetsOfPaper,
                 padding: ask.padding,
                 decisions,
@@ -335,6 +348,7 @@ export function createPipeline(
           recut: null,
           foam: null,
           marked: null,
+          sheets: null,
           pages: null,
           build: null,
         });

@@ -17,6 +17,7 @@ import type {
   MarkedPanels,
   PageDecisions,
   PagePlan,
+  Panel,
   PanelDecisions,
   Pattern,
   PatternSource,
@@ -24,10 +25,13 @@ import type {
   Recut,
   SeamDecisions,
   Seams,
+  SheetDecisions,
+  SheetPlan,
   Shell,
   ShellDecisions,
   ShellKnown,
 } from '../model';
+import { planSheets, type SheetSurroundings } from '../nest';
 import { recutPattern } from '../panels';
 import { readPattern } from '../reading';
 import { findSeams, matchSeams, verifySeams } from '../seams';
@@ -77,6 +81,11 @@ export interface Stages {
     marked: MarkedPanels,
     shell: Shell | null,
   ): { readonly marked: MarkedPanels; readonly issues: readonly Issue[] };
+  planSheets(
+    panels: readonly Panel[],
+    decisions: SheetDecisions,
+    around: SheetSurroundings,
+  ): SheetPlan | null;
   layPages(
     marked: MarkedPanels,
     pages: PageDecisions,
@@ -102,6 +111,7 @@ export const realStages: Stages = {
   makePanels,
   markPanels,
   keepHalf,
+  planSheets,
   layPages,
   planBuild,
 };

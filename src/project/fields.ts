@@ -17,10 +17,12 @@ import type {
   PanelEdit,
   ReadingDecisions,
   SeamDecisions,
+  SheetDecisions,
   ShellDecisions,
   TroupeDecisions,
 } from '../model';
 import { extraPart } from './extraFields';
+import { allowedTurns, laidSheets, stockSheet } from './sheetSchema';
 
 type Schema<T> = v.GenericSchema<unknown, T>;
 
@@ -237,6 +239,20 @@ const panels: Fields<PanelDecisions> = {
   smooth: yesNo,
 };
 
+const sheets: Fields<SheetDecisions> = {
+  stock: items(stockSheet, 'a sheet of foam'),
+  gap: length,
+  margin: length,
+  turns: whole(allowedTurns, '“free”, “quarter”, “half” or “fixed”'),
+  turnsOf: entries(allowedTurns, '“free”, “quarter”, “half” or “fixed”'),
+  facesAlike: yesNo,
+  turnOverOf: entries(v.boolean(), 'yes or no (true or false)'),
+  seconds: whole(v.pipe(finite, v.minValue(1), v.maxValue(3600)), 'a number of seconds from 1 to 3600'),
+  enough: whole(v.pipe(finite, v.minValue(0), v.maxValue(1)), 'a part between 0 and 1'),
+  seed: whole(v.pipe(finite, v.integer(), v.minValue(0)), 'a whole number'),
+  laid: whole(v.nullable(laidSheets), 'where panels lie on sheets, or null,'),
+};
+
 const strip = notNegative;
 const extras: Fields<ExtraDecisions> = { parts: items(extraPart, 'an extra part') };
 
@@ -324,6 +340,7 @@ export const decisionFields: { readonly [S in keyof Decisions]: Fields<Decisions
   extras,
   foam,
   marks,
+  sheets,
   pages,
   cutting,
   build,

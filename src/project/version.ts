@@ -67,16 +67,16 @@ const withFields =
     return { ...file, decisions: { ...decisions, ...Object.fromEntries(filled) } };
   };
 
-/** Version 4 knew neither a printer's reach nor a troupe. */
-const withPrinterAndTroupe = (file: Raw): Raw =>
-  withFields({ pages: ['reach'] })(withSections('troupe')(file));
+/** Version 4 knew no printer's reach, no troupe, no sheets and no extra parts. */
+const withNewSections = (file: Raw): Raw =>
+  withFields({ pages: ['reach'] })(withSections('troupe', 'sheets', 'extras')(file));
 
 /** `migrations[n]` turns a file of version n into one of version n + 1. */
 export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = {
   1: withShell,
   2: withSections('panels', 'cutting', 'build'),
   3: withEdges,
-  4: (file) => withSections('extras')(withPrinterAndTroupe(file)),
+  4: withNewSections,
 };
 
 /**

@@ -66,7 +66,7 @@ export function serveNest(host: NestHost): (request: NestRequest) => void {
         host.send(
           error instanceof Cancelled
             ? { kind: 'ended', serial, stopped: true }
-            : { kind: 'failed', serial, issues: [stopped('layout', error)] },
+            : { kind: 'failed', serial, issues: [stopped('sheets', error)] },
         ),
     );
   };

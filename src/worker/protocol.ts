@@ -24,7 +24,11 @@ export type FileKind =
   | 'build-pdf'
   | 'band-pdf'
   | 'fold'
+  | 'sheets-archive'
   | 'archive';
+
+/** One sheet of foam as a cut file; sheets count from 0. */
+export type SheetOrder = `sheet-${'svg' | 'dxf'}-${number}`;
 
 /** What to cut or join, as JSON of a `PanelProposal`: asked for and answered like a file. */
 export type ProposalOrder = `propose-${ProposalKind}`;
@@ -41,7 +45,7 @@ export type Request =
   | {
       readonly kind: 'write';
       readonly serial: number;
-      readonly what: FileKind | ProposalOrder | DryFitOrder;
+      readonly what: FileKind | SheetOrder | ProposalOrder | DryFitOrder;
       readonly order: WorkOrder;
     }
   /** Stop a request, or whatever runs or waits when `serial` is null. */

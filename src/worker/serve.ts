@@ -22,11 +22,22 @@ import {
   makePagesPdf,
   makePanelsDxf,
   makePanelsSvg,
+  makeSheetFile,
+  makeSheetsArchive,
   type Pipeline,
   realStages,
   stopped,
 } from '../pipeline';
-import type { DryFitOrder, FileCheck, FileKind, ProposalOrder, Reply, Request, WorkOrder } from './protocol';
+import type {
+  DryFitOrder,
+  FileCheck,
+  FileKind,
+  ProposalOrder,
+  Reply,
+  Request,
+  SheetOrder,
+  WorkOrder,
+} from './protocol';
 
 export interface WorkerHost {
   send(reply: Reply): void;
@@ -58,6 +69,7 @@ const realWriters = (lettering: WorkerHost['lettering']): Writers => ({
   'band-pdf': (results, document, work) => makeBandPdf(results, document, lettering, work),
   'build-pdf': (results, document, work) => makeBuildPdf(results, document, lettering, work),
   fold: makeFoldFile,
+  'sheets-archive': (results, document, work) => makeSheetsArchive(results, document, lettering, work),
   archive: (results, document, work) => makeArchive(results, document, lettering, work),
 });
 
@@ -144,7 +156,7 @@ export function serve(host: WorkerHost): (request: Request) => void {
   };
 
   const answer = async (
-    what: FileKind | ProposalOrder | DryFitOrder,
+    what: FileKind | SheetOrder | ProposalOrder | DryFitOrder,
     results: Results,
     document: ProjectDocument,
     work: Work,
@@ -152,6 +164,10 @@ export function serve(host: WorkerHost): (request: Request) => void {
     if (what === 'dry-fit') {
       const fitted = await dryFitter(results, document, work);
       return fitted.ok ? succeed(JSON.stringify(fitted.value), fitted.issues) : fitted;
+    }
+    if (isSheet(what)) {
+      const [, as, index] = what.split('-') as ['sheet', 'svg' | 'dxf', string];
+      return makeSheetFile(Number(index), as, results, document, host.lettering);
     }
     return isProposal(what)
       ? proposeFor(results, document, what, work)
@@ -197,6 +213,9 @@ export function serve(host: WorkerHost): (request: Request) => void {
     void pump();
   };
 }
+
+const isSheet = (what: FileKind | SheetOrder | ProposalOrder): what is SheetOrder =>
+  /^sheet-(svg|dxf)-\d+$/.test(what);
 
 const isProposal = (what: FileKind | ProposalOrder): what is ProposalOrder => what.startsWith('propose-');
 

@@ -2,7 +2,7 @@
 import { areaD } from 'clipper2-ts';
 import { describe, expect, it } from 'vitest';
 import { planBuild } from '../../src/build';
-import { defaultDecisions, type FoamSeamRow } from '../../src/model';
+import { defaultDecisions, type FoamSeamRow, type SheetPlan } from '../../src/model';
 import { buildFixture, family, sidesOf } from '../support/panels';
 
 /** Two plates of 500 × 400 mm, one with a hole of 100 × 100 mm and to be cut twice, glued along 400 mm with a bevel of 60°. */
@@ -85,6 +85,11 @@ const base = {
   decisions,
 };
 
+const laidOut = (sheets: SheetPlan['sheets']): SheetPlan => ({
+  ...{ sheets, left: [], changed: [], faults: [], issues: [] },
+  density: 0.7,
+});
+
 describe('what a build takes', () => {
   it('is what a pencil gives', () => {
     const { needs, cutList } = planBuild(base);
@@ -124,10 +129,29 @@ describe('what a build takes', () => {
     const { needs } = planBuild({
       ...base,
       padding: 0,
-      sheets: { sheets: [sheet, sheet, sheet], left: [], issues: [] },
+      sheets: laidOut([sheet, sheet, sheet]),
     });
     expect(needs.materials[0]!.amount).toBe(3);
     expect(needs.materials.some((r) => r.label.startsWith('Padding'))).toBe(false);
+  });
+
+  it('pays each sheet at its own price, and no offcut', () => {
+    const sheet = { name: 'Sheet', thickness: 5, width: 1000, height: 500, placements: [] };
+    const triangle = [
+      { x: 0, y: 0 },
+      { x: 400, y: 0 },
+      { x: 0, y: 400 },
+    ];
+    const sheets = laidOut([
+      sheet,
+      { ...sheet, price: 7 },
+      { ...sheet, price: 7 },
+      { ...sheet, outline: triangle, price: 0 },
+    ]);
+    const [foamRow] = planBuild({ ...base, sheets }).needs.materials;
+    // The usual price is 4: 4 + 7 + 7.
+    expect([foamRow!.amount, foamRow!.total]).toEqual([3, 18]);
+    expect(foamRow!.formula).toContain('1 sheet × 4 each + 2 sheets × 7 each + 1 offcut at hand');
   });
 
   it.each(family())('has the areas that the polygon library gives: $name', ({ foam: own, seams }) => {

@@ -38,6 +38,7 @@ const all = [
   'makePanels',
   'markPanels',
   'planBuild',
+  'planSheets',
   'readDrawing',
   'readPattern',
   'recutPattern',
@@ -52,17 +53,17 @@ describe('what is run again', () => {
     [
       'thickness',
       (d) => ({ ...d, foam: { ...d.foam, thickness: 7 } }),
-      ['fitPattern', 'layPages', 'makePanels', 'markPanels', 'planBuild'],
+      ['fitPattern', 'layPages', 'makePanels', 'markPanels', 'planBuild', 'planSheets'],
     ],
     [
       'seam preparation',
       (d) => ({ ...d, foam: { ...d.foam, preparation: 'square' } }),
-      ['fitPattern', 'layPages', 'makePanels', 'markPanels', 'planBuild'],
+      ['fitPattern', 'layPages', 'makePanels', 'markPanels', 'planBuild', 'planSheets'],
     ],
     [
       'trust in a doubtful shell',
       (d) => ({ ...d, shell: { ...d.shell, trustDoubtful: true } }),
-      ['fitPattern', 'layPages', 'makePanels', 'markPanels', 'planBuild'],
+      ['fitPattern', 'layPages', 'makePanels', 'markPanels', 'planBuild', 'planSheets'],
     ],
     [
       'a split of panels',

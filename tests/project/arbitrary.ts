@@ -18,6 +18,7 @@ const edgeEnd = fc.record({ edge: id, end: fc.constantFrom('start' as const, 'en
 const stretch = fc
   .tuple(number(0, 0.4), number(0.5, 1))
   .map(([from, to]): readonly [number, number] => [from, to]);
+const turns = fc.constantFrom('free' as const, 'quarter' as const, 'half' as const, 'fixed' as const);
 const orNull = <T>(a: fc.Arbitrary<T>) => fc.option(a, { nil: null });
 
 const anyPart = { id, name: fc.string(), thickness: orNull(lengthAbove0) };
@@ -196,6 +197,53 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
     up: orNull(bend),
     pieceNames: table(fc.string({ maxLength: 12 })),
     quantities: table(fc.integer({ min: 0, max: 20 })),
+  }),
+  sheets: fc.record<Decisions['sheets']>({
+    stock: fc.array(
+      fc.record({
+        id,
+        thickness: lengthAbove0,
+        material: id,
+        count: fc.integer({ min: 0, max: 99 }),
+        price: orNull(length),
+        shape: fc.oneof(
+          fc.record({ kind: fc.constant('rectangle' as const), width: lengthAbove0, height: lengthAbove0 }),
+          fc.record({
+            kind: fc.constant('offcut' as const),
+            outline: fc.array(point, { minLength: 3, maxLength: 5 }),
+          }),
+        ),
+      }),
+      { maxLength: 3 },
+    ),
+    gap: length,
+    margin: length,
+    turns,
+    turnsOf: table(turns),
+    facesAlike: fc.boolean(),
+    turnOverOf: table(fc.boolean()),
+    seconds: number(1, 3600),
+    enough: number(0, 1),
+    seed: fc.integer({ min: 0, max: 999 }),
+    laid: orNull(
+      fc.record({
+        placed: fc.array(
+          fc.record({
+            panel: id,
+            copy: fc.integer({ min: 0, max: 9 }),
+            sheet: id,
+            sheetCopy: fc.integer({ min: 0, max: 9 }),
+            x: number(-900, 900),
+            y: number(-900, 900),
+            turn: bend,
+            mirrored: fc.boolean(),
+            locked: fc.boolean(),
+          }),
+          { maxLength: 3 },
+        ),
+        panels: table(id),
+      }),
+    ),
   }),
   pages: fc.record<Decisions['pages']>({
     paper: fc.constantFrom('A4', 'A3', 'Letter', 'Legal', 'Tabloid', 'own'),

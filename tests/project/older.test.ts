@@ -62,11 +62,11 @@ it('opens a project from before edges and thickness of single panels in the same
   expect(opened).toEqual({ ok: true, value: plainDocument, issues: [] });
 });
 
-it('opens a project from before printers and troupes in the same way', () => {
+it('opens a project from before printers, troupes and sheets in the same way', () => {
   const now = JSON.parse(saveProject(plainDocument)) as {
-    decisions: { pages: Record<string, unknown>; troupe: unknown };
+    decisions: { pages: Record<string, unknown>; troupe: unknown; sheets: unknown };
   };
-  const { troupe: _, ...decisions } = now.decisions;
+  const { troupe: _, sheets: ___, ...decisions } = now.decisions;
   const { reach: __, ...pages } = decisions.pages;
   const opened = openProject(JSON.stringify({ ...now, version: 4, decisions: { ...decisions, pages } }));
   expect(opened).toEqual({ ok: true, value: plainDocument, issues: [] });

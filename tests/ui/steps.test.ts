@@ -43,7 +43,7 @@ const drawing = (from: Drawing['size']['from']): Drawing => ({
 describe('the state of the steps', () => {
   it('is waiting everywhere before anything is read', () => {
     const marks = stepMarks(noResults, defaultDecisions);
-    expect(Object.values(marks).map((mark) => mark.state)).toEqual(Array(7).fill('waiting'));
+    expect(Object.values(marks).map((mark) => mark.state)).toEqual(Array(8).fill('waiting'));
   });
 
   it('asks for the size when the file gives none, whatever else was found', () => {

@@ -50,6 +50,8 @@ export function factsOf({ session, scene, index, relations, scale, length }: Sur
       return first && last ? [first, last] : null;
     },
     describe: (id) => {
+      const name = scene.names?.get(id);
+      if (name) return name;
       if (relations.edge(id)) return relations.describe(id, length, scene.drawingScale ?? 1);
       const role = session.results.pattern?.roleOfLine[id];
       const line = index.withId(id)[0];

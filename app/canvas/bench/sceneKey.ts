@@ -13,6 +13,17 @@ export function sceneKey(session: Session): readonly unknown[] {
     case 'foam':
     case 'build':
       return [step, document?.decisions.foam.traced, results.recut, results.foam, results.fit?.scale];
+    case 'sheets':
+      return [
+        step,
+        document?.lengthUnit,
+        document?.decisions.foam.traced,
+        results.recut,
+        results.foam,
+        results.marked,
+        results.sheets,
+        session.nesting?.plan,
+      ];
     case 'pages':
       return [step, document !== null, results.recut, results.marked, results.pages];
   }

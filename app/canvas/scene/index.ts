@@ -2,22 +2,26 @@
 import { unreachable } from '../../../src/base';
 import type { ProjectDocument } from '../../../src/model';
 import { formatLength } from '../../../src/units';
-import type { Results, StepName } from '../../document/session';
+import type { Results, Session, StepName } from '../../document/session';
 import { shownResults } from '../../document/shown';
 import { foamScene } from './foamScene';
 import { pageScene } from './pageScene';
 import { patternScene } from './patternScene';
 import { Relations } from './relations';
 import { emptyScene, type Scene, type Space } from './scene';
+import { sheetScene } from './sheetScene';
+
+export { sheetPlaces } from './sheetScene';
 
 export interface SceneInputs {
   readonly step: StepName;
   readonly results: Results;
   readonly document: ProjectDocument | null;
+  readonly nesting?: Session['nesting'];
 }
 
 export const spaceOf = (step: StepName): Space =>
-  step === 'foam' || step === 'panels' || step === 'build'
+  step === 'foam' || step === 'panels' || step === 'sheets' || step === 'build'
     ? 'panels'
     : step === 'pages'
       ? 'layout'
@@ -38,17 +42,17 @@ export function sceneOf(inputs: SceneInputs): { readonly scene: Scene; readonly 
         relations,
         scene: patternScene({ drawing: results.drawing, pattern: results.pattern, relations, step }),
       };
+    case 'sheets': {
+      const plan = inputs.nesting?.plan ?? results.sheets;
+      if (plan && plan.sheets.length > 0)
+        return { relations, scene: sheetScene(plan, results.marked, lengthWriter(document)) };
+      return { relations, scene: panelScene(results, document, relations) };
+    }
     case 'foam':
     case 'build':
       return {
         relations,
-        scene: foamScene({
-          pattern: results.pattern,
-          foam: results.foam,
-          scale: results.fit?.scale ?? 1,
-          traced: document.decisions.foam.traced,
-          relations,
-        }),
+        scene: panelScene(results, document, relations),
       };
     case 'pages':
       return { relations, scene: pageScene(results.pages, results.marked) };
@@ -56,6 +60,15 @@ export function sceneOf(inputs: SceneInputs): { readonly scene: Scene; readonly 
       return unreachable(step);
   }
 }
+
+const panelScene = (results: Results, { decisions }: ProjectDocument, relations: Relations): Scene =>
+  foamScene({
+    pattern: results.pattern,
+    foam: results.foam,
+    scale: results.fit?.scale ?? 1,
+    traced: decisions.foam.traced,
+    relations,
+  });
 
 /** Writes lengths in the document's unit. */
 export const lengthWriter =

@@ -11,6 +11,7 @@ import {
   type Page,
   type PagePlan,
   type Placement,
+  type Placing,
   placeLettering,
   placePoints,
 } from '../../../src/model';
@@ -20,7 +21,7 @@ import { heartOf, openLine, ring, roomOf } from './shapes';
 import { StrokeBook } from './strokeBook';
 
 /** Print smaller than 5 pixels can't be read: lettering is not drawn below this zoom, pixels per mm. */
-const letteringFrom = 1.2;
+export const letteringFrom = 1.2;
 
 const lookOf: Readonly<Record<LineKind, BenchLookName>> = {
   cut: 'outline',
@@ -140,17 +141,8 @@ function addPanel(
 ): void {
   const { panel } = marked;
   const piece = panel.id;
-  const place = (points: readonly Point[]) => {
-    const placed = placePoints(points, placement);
-    // A mirrored ring runs the other way; turned round, holes still run against their outline.
-    return placement.mirrored ? placed.reverse() : placed;
-  };
-  fills.push(...panel.outlines.traced.map(place));
-  for (const line of marked.lines) {
-    book.add(lookOf[line.kind], { points: place(line.points), closed: line.closed });
-  }
-  for (const notch of marked.notches) book.add('notch', openLine(place([notch.at, notch.to])));
-  for (const lettering of marked.lettering) letters.push(...placeLettering(lettering, placement).rings);
+  const place = placer(placement);
+  addMarked(marked, placement, book, fills, letters);
   for (const edge of panel.loops.flat()) {
     if (edge.points.length > 1) {
       pickables.push({ kind: 'edge', id: edge.id, piece, points: place(edge.points), closed: false });
@@ -161,6 +153,29 @@ function addPanel(
   }
   const outline = panel.outlines.traced[0];
   if (outline) pickables.push({ kind: 'piece', id: piece, piece, points: place(outline), closed: true });
+}
+
+const placer = (placing: Placing) => (points: readonly Point[]) => {
+  const placed = placePoints(points, placing);
+  // A mirrored ring runs the other way; turned round, holes still run against their outline.
+  return placing.mirrored ? placed.reverse() : placed;
+};
+
+/** A panel with all that is printed on it, where a placing puts it. */
+export function addMarked(
+  marked: MarkedPanel,
+  placing: Placing,
+  book: StrokeBook,
+  fills: (readonly Point[])[],
+  letters: (readonly Point[])[],
+): void {
+  const place = placer(placing);
+  fills.push(...marked.panel.outlines.traced.map(place));
+  for (const line of marked.lines) {
+    book.add(lookOf[line.kind], { points: place(line.points), closed: line.closed });
+  }
+  for (const notch of marked.notches) book.add('notch', openLine(place([notch.at, notch.to])));
+  for (const lettering of marked.lettering) letters.push(...placeLettering(lettering, placing).rings);
 }
 
 /** The frame of a page, page space: inside it the page shows its part of the layout. */

@@ -3,14 +3,15 @@
  * up) in the space that the scene names:
  * - `drawing`: the pattern as read,
  * - `panels`: the drawing scaled to the wearer; foam panels lie over their paper pieces,
- * - `layout`: panels placed on pages.
+ * - `layout`: panels placed on pages,
+ * - `sheets`: sheets of foam side by side.
  */
 import type { Box, Point } from '../../../src/math';
 import type { Mm } from '../../../src/units';
 import type { HitKind } from '../../tools';
 import type { BenchLookName } from './looks';
 
-export type Space = 'drawing' | 'panels' | 'layout';
+export type Space = 'drawing' | 'panels' | 'layout' | 'sheets';
 
 export interface Polyline {
   readonly points: readonly Point[];
@@ -86,6 +87,10 @@ export interface Scene {
   readonly bounds: Box | null;
   /** Where the rulers' zero is; they count to the right and downwards. */
   readonly zero: Point;
+  /** Words for things that are no edges, by id. */
+  readonly names?: ReadonlyMap<string, string>;
+  /** Pieces can be dragged about here. */
+  readonly movable?: boolean;
   /** A drawing position times this is a scene position; null: there is no such relation (layout). */
   readonly drawingScale: number | null;
 }

@@ -22,17 +22,8 @@ const files: readonly {
 
 /** Files for cutters and for keeping, and what is in a cutter's files. */
 export function CutFiles() {
-  const { cutting, foam } = useDecisions();
-  const unit = useUnit();
   const busy = useSession((s) => s.progress !== null);
   const able = useSession(useShallow((s) => files.map((f) => describeCommand(f.command, s).enabled)));
-  const set = (label: string, change: Partial<CuttingDecisions>, live = false) =>
-    decidePart('cutting', label, change, { key: `cutting.${Object.keys(change).join()}`, live });
-  const said = [
-    cutting.kerf === 'in' ? 'kerf in the outlines' : 'finished size',
-    cutting.lettering === 'strokes' ? 'single-line letters' : 'letters as outlines',
-    ...(cutting.leadIn > 0 ? [`lead-in ${formatLength(cutting.leadIn, unit)}`] : []),
-  ];
   return (
     <Part title="Other files">
       <div className="buttons">
@@ -47,44 +38,58 @@ export function CutFiles() {
           </button>
         ))}
       </div>
-      <Folded title="For a cutter (DXF)" value={said.join(', ')}>
-        <Choice<CuttingDecisions['kerf']>
-          legend="Outlines"
-          value={cutting.kerf}
-          options={[
-            { value: 'in', label: 'With the kerf' },
-            { value: 'out', label: 'Finished size' },
-          ]}
-          onChange={(kerf) =>
-            set(kerf === 'in' ? 'Kerf in the cut file' : 'No kerf in the cut file', { kerf })
-          }
-        />
-        <p className="hint">
-          {foam.kerf === 0
-            ? 'The kerf is 0 in the Foam step, so both are the same.'
-            : 'Take the finished size when the cutter’s own program adds the kerf.'}
-        </p>
-        <Choice<CuttingDecisions['lettering']>
-          legend="Letters"
-          value={cutting.lettering}
-          options={[
-            { value: 'outlines', label: 'Outlines' },
-            { value: 'strokes', label: 'Single lines' },
-          ]}
-          onChange={(lettering) => set('Letters of the cut file', { lettering })}
-        />
-        <LengthField
-          label="Lead-in"
-          unit={unit}
-          min={0}
-          max={30}
-          value={cutting.leadIn}
-          hint="Every cut starts so far beside its outline, in the waste. 0: none."
-          onCommit={(leadIn, live) => set('Lead-in', { leadIn }, live)}
-          onSettle={endMerge}
-        />
-        <CautionNote topics={['machine']} label="Cautions for cutters" />
-      </Folded>
+      <CutChoices />
     </Part>
+  );
+}
+
+/** What is in a cutter’s files. */
+export function CutChoices() {
+  const { cutting, foam } = useDecisions();
+  const unit = useUnit();
+  const set = (label: string, change: Partial<CuttingDecisions>, live = false) =>
+    decidePart('cutting', label, change, { key: `cutting.${Object.keys(change).join()}`, live });
+  const said = [
+    cutting.kerf === 'in' ? 'kerf in the outlines' : 'finished size',
+    cutting.lettering === 'strokes' ? 'single-line letters' : 'letters as outlines',
+    ...(cutting.leadIn > 0 ? [`lead-in ${formatLength(cutting.leadIn, unit)}`] : []),
+  ];
+  return (
+    <Folded title="For a cutter (DXF)" value={said.join(', ')}>
+      <Choice<CuttingDecisions['kerf']>
+        legend="Outlines"
+        value={cutting.kerf}
+        options={[
+          { value: 'in', label: 'With the kerf' },
+          { value: 'out', label: 'Finished size' },
+        ]}
+        onChange={(kerf) => set(kerf === 'in' ? 'Kerf in the cut file' : 'No kerf in the cut file', { kerf })}
+      />
+      <p className="hint">
+        {foam.kerf === 0
+          ? 'The kerf is 0 in the Foam step, so both are the same.'
+          : 'Take the finished size when the cutter’s own program adds the kerf.'}
+      </p>
+      <Choice<CuttingDecisions['lettering']>
+        legend="Letters"
+        value={cutting.lettering}
+        options={[
+          { value: 'outlines', label: 'Outlines' },
+          { value: 'strokes', label: 'Single lines' },
+        ]}
+        onChange={(lettering) => set('Letters of the cut file', { lettering })}
+      />
+      <LengthField
+        label="Lead-in"
+        unit={unit}
+        min={0}
+        max={30}
+        value={cutting.leadIn}
+        hint="Every cut starts so far beside its outline, in the waste. 0: none."
+        onCommit={(leadIn, live) => set('Lead-in', { leadIn }, live)}
+        onSettle={endMerge}
+      />
+      <CautionNote topics={['machine']} label="Cautions for cutters" />
+    </Folded>
   );
 }
