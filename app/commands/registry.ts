@@ -3,6 +3,7 @@
 import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
 import { dryFit } from './dryFit';
+import { addExtra, changeExtra, pickSingleFaces, takeOutExtra } from './extras';
 import {
   close,
   exportArchive,
@@ -136,6 +137,10 @@ export const commands = {
   acceptProposal,
   discardProposal,
   setPanelLimits,
+  addExtra,
+  changeExtra,
+  takeOutExtra,
+  pickSingleFaces,
   setLapOver,
   setFoldPreparation,
   setFoldPreparationForAll,

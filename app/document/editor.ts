@@ -60,7 +60,10 @@ export interface Editor {
   /** For what is computed or saved elsewhere: results, progress, saving state. */
   report(
     part: Partial<
-      Pick<Session, 'results' | 'stale' | 'progress' | 'saved' | 'proposal' | 'dryFit' | 'nesting'>
+      Pick<
+        Session,
+        'results' | 'stale' | 'progress' | 'saved' | 'proposal' | 'dryFit' | 'nesting' | 'pickingFaces'
+      >
     >,
   ): void;
 }
@@ -72,6 +75,7 @@ const startSession: Session = {
   tool: 'select',
   selection: [],
   hovered: null,
+  pickingFaces: false,
   likely: null,
   pairFrom: null,
   results: noResults,

@@ -32,6 +32,7 @@ export {
   openFiles,
   openRecent,
   openSample,
+  pickFaces,
   propose,
   recentDocuments,
   renameDocument,

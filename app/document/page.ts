@@ -172,6 +172,8 @@ export async function dryFit(): Promise<boolean> {
   }
 }
 
+/** Whether a click takes single faces. */
+export const pickFaces = (pickingFaces: boolean): void => editor.report({ pickingFaces });
 export const dropProposal = (): void => editor.report({ proposal: null });
 
 async function writeFile(

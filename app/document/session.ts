@@ -49,6 +49,8 @@ export interface Session {
   /** Ids of edges, folds, seams, pieces, tabs or lines. */
   readonly selection: readonly string[];
   readonly hovered: string | null;
+  /** In the Panels step: a click takes single faces instead of panels and lines. */
+  readonly pickingFaces: boolean;
   /** Two edges that may be mates, shown joined while the person looks at the choice. */
   readonly likely: { readonly from: string; readonly to: string } | null;
   /** First edge picked by the pair tool. */

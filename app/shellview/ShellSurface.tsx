@@ -30,8 +30,17 @@ const reach = { mouse: 7, pen: 9, touch: 14 } as const;
 const reachOf = (kind: string) => reach[kind as keyof typeof reach] ?? reach.mouse;
 
 /** Pick names for the rest of the page: seams by their seam, folds and open edges by their own id, else the piece. */
-const idOf = (model: ShellModel, hit: Hit): string =>
-  hit.side ? hit.side.id : model.shell.faces[hit.face]!.piece;
+const idOf = (model: ShellModel, hit: Hit): string => {
+  const { piece, face } = model.shell.faces[hit.face]!;
+  if (picksFaces()) return face;
+  return hit.side ? hit.side.id : piece;
+};
+
+/** A click takes single faces, one after the other. */
+const picksFaces = (): boolean => {
+  const { pickingFaces, step } = session.getState();
+  return pickingFaces && step === 'panels';
+};
 
 /** The shell in 3D. */
 export function ShellSurface({ model, full, shown, brow, view, onView, onNoPicture }: PictureProps) {
@@ -120,8 +129,8 @@ export function ShellSurface({ model, full, shown, brow, view, onView, onNoPictu
       },
       click(at, kind, add) {
         const hit = pick(at, kind);
-        if (hit) select([idOf(now.current.model, hit)], add ? 'toggle' : 'replace');
-        else if (!add) select([], 'replace');
+        if (hit) select([idOf(now.current.model, hit)], add || picksFaces() ? 'toggle' : 'replace');
+        else if (!add && !picksFaces()) select([], 'replace');
       },
     });
     return () => {

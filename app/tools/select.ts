@@ -8,7 +8,10 @@ export const select: Tool = {
   reaches: (facts) => facts.selectable,
   click(_state, press, facts) {
     const hit = facts.hitAt(press.at, facts.selectable, press.pointer);
-    if (hit) return [{ kind: 'select', ids: [hit.id], mode: press.shift ? 'toggle' : 'replace' }];
+    if (hit)
+      return [
+        { kind: 'select', ids: [hit.id], mode: press.shift || hit.kind === 'face' ? 'toggle' : 'replace' },
+      ];
     return press.shift || facts.selection.length === 0 ? [] : [{ kind: 'select', ids: [], mode: 'replace' }];
   },
   drag: (press, to) =>

@@ -16,7 +16,8 @@ export interface ScreenPoint {
 export type PointerKind = 'mouse' | 'touch' | 'pen';
 
 /** Kinds of thing that can lie under the pointer. */
-export type HitKind = 'edge' | 'fold' | 'line' | 'tab' | 'piece';
+/** `face`: only where single faces are being picked. */
+export type HitKind = 'edge' | 'fold' | 'line' | 'tab' | 'piece' | 'face';
 
 export interface Hit {
   readonly kind: HitKind;

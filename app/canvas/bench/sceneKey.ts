@@ -9,7 +9,7 @@ export function sceneKey(session: Session): readonly unknown[] {
     case 'size':
       return [step, document !== null, results.drawing, results.pattern, results.seams];
     case 'panels':
-      return [step, document !== null, results.recut];
+      return [step, document !== null, results.recut, session.pickingFaces];
     case 'foam':
     case 'build':
       return [step, document?.decisions.foam.traced, results.recut, results.foam, results.fit?.scale];

@@ -18,6 +18,7 @@ export interface SceneInputs {
   readonly results: Results;
   readonly document: ProjectDocument | null;
   readonly nesting?: Session['nesting'];
+  readonly pickingFaces?: boolean;
 }
 
 export const spaceOf = (step: StepName): Space =>
@@ -29,7 +30,7 @@ export const spaceOf = (step: StepName): Space =>
 
 /** The scene of a step, and who belongs to whom in it. */
 export function sceneOf(inputs: SceneInputs): { readonly scene: Scene; readonly relations: Relations } {
-  const { step, document } = inputs;
+  const { step, document, pickingFaces = false } = inputs;
   const results = shownResults(step, inputs.results);
   const relations = new Relations(results.pattern, results.seams);
   if (!document) return { scene: emptyScene(spaceOf(step)), relations };
@@ -40,7 +41,13 @@ export function sceneOf(inputs: SceneInputs): { readonly scene: Scene; readonly 
     case 'panels':
       return {
         relations,
-        scene: patternScene({ drawing: results.drawing, pattern: results.pattern, relations, step }),
+        scene: patternScene({
+          drawing: results.drawing,
+          pattern: results.pattern,
+          relations,
+          step,
+          faces: pickingFaces && step === 'panels',
+        }),
       };
     case 'sheets': {
       const plan = inputs.nesting?.plan ?? results.sheets;

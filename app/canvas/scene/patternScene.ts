@@ -41,6 +41,8 @@ export interface DrawnPattern {
   readonly pattern: Pattern | null;
   readonly relations: Relations;
   readonly step: 'pattern' | 'seams' | 'size' | 'panels';
+  /** A click takes single faces and nothing else. */
+  readonly faces?: boolean;
 }
 
 export function patternScene(drawn: DrawnPattern): Scene {
@@ -59,6 +61,9 @@ export function patternScene(drawn: DrawnPattern): Scene {
       book.add(foldLook[fold.role], openLine(fold.points));
       pickables.push({ kind: 'fold', id: fold.id, piece: piece.id, points: fold.points, closed: false });
     }
+    if (step === 'panels')
+      for (const face of piece.faces)
+        pickables.push({ kind: 'face', id: face.id, piece: piece.id, points: face.polygon, closed: true });
     const outline = ringOfEdges(piece.outline);
     pickables.push({ kind: 'piece', id: piece.id, piece: piece.id, points: outline, closed: true });
     labels.push(pieceName(piece.name, outline));
@@ -102,8 +107,9 @@ export function patternScene(drawn: DrawnPattern): Scene {
     labels,
     spots,
     pickables,
-    selectable:
-      step === 'pattern'
+    selectable: drawn.faces
+      ? ['face']
+      : step === 'pattern'
         ? ['line', 'edge', 'fold', 'tab', 'piece']
         : step === 'panels'
           ? ['fold', 'edge', 'piece']

@@ -9,6 +9,7 @@ import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
 import { useDecisions, useResults, useUnit } from '../useWork';
 import { Edits } from './Edits';
+import { Extras } from './Extras';
 import { panelFigures } from './editRows';
 import { Proposals } from './Proposals';
 
@@ -63,6 +64,7 @@ export function PanelsStep() {
           onChange={(smooth) => runCommand('smoothOutlines', { smooth })}
         />
       </Part>
+      <Extras />
       <Edits edits={panels.edits} recut={recut} />
       {panels.edits.length > 0 ? (
         <div className="buttons">

@@ -1,0 +1,85 @@
+/** Extra parts beside the shell's panels. Each is a few words of the person's; sizes are computed anew each time. */
+import type { Decisions, ExtraPart } from '../../src/model';
+import { pickFaces, type Session, shownIn } from '../document';
+import { change, command, effect, refuse, withDocument } from './command';
+import { indexOf } from './selection';
+
+type WithoutId<T> = T extends ExtraPart ? Omit<T, 'id'> : never;
+/** A part before it has an id. */
+export type NewPart = WithoutId<ExtraPart>;
+
+const withParts = (d: Decisions, parts: readonly ExtraPart[]): Decisions => ({
+  ...d,
+  extras: { ...d.extras, parts },
+});
+
+/** Ids count on from the highest. */
+const nextId = ({ parts }: Decisions['extras']): string =>
+  `x${parts.reduce((n, p) => Math.max(n, Number(p.id.replace(/^x/, '')) || 0), 0) + 1}`;
+
+export const addExtra = command<{ readonly part: NewPart }>({
+  id: 'addExtra',
+  label: () => 'Add a part',
+  enabled: withDocument,
+  run: (_s, { part }) =>
+    change(`Add ${part.name}`, (d) =>
+      withParts(d, [...d.extras.parts, { ...part, id: nextId(d.extras) } as ExtraPart]),
+    ),
+});
+
+/** Replaces a part by a changed one of the same id. */
+export const changeExtra = command<{ readonly part: ExtraPart; readonly merge?: string }>({
+  id: 'changeExtra',
+  label: () => 'Change a part',
+  enabled: withDocument,
+  run: (_s, { part, merge }) =>
+    change(
+      `Change ${part.name}`,
+      (d) =>
+        withParts(
+          d,
+          d.extras.parts.map((p) => (p.id === part.id ? part : p)),
+        ),
+      merge === undefined ? {} : { merge },
+    ),
+});
+
+export const takeOutExtra = command<{ readonly part: string }>({
+  id: 'takeOutExtra',
+  label: () => 'Take this part out',
+  enabled: withDocument,
+  run: (_s, { part }) =>
+    change('Take a part out', (d) =>
+      withParts(
+        d,
+        d.extras.parts.filter((p) => p.id !== part),
+      ),
+    ),
+});
+
+const faceIds = (s: Session): ReadonlySet<string> =>
+  new Set(shownIn(s).pattern?.pieces.flatMap((p) => p.faces.map((f) => f.id)) ?? []);
+
+/** Faces that are selected themselves, and all faces of selected panels. */
+export function selectedFaces(s: Session): readonly string[] {
+  if (s.selection.length === 0) return [];
+  const known = faceIds(s);
+  const { pieces } = indexOf(shownIn(s).pattern);
+  const found = s.selection.flatMap((id) => {
+    const piece = pieces.get(id);
+    return piece ? piece.faces.map((f) => f.id) : known.has(id) ? [id] : [];
+  });
+  return [...new Set(found)];
+}
+
+/** A click on bench or shell takes a face, until it is switched off or another step is opened. */
+export const pickSingleFaces = command<{ readonly on?: boolean } | undefined>({
+  id: 'pickSingleFaces',
+  label: (s) => (s.pickingFaces ? 'Stop picking faces' : 'Pick single faces'),
+  keys: ['Shift+f'],
+  enabled: (s) => (s.step === 'panels' ? true : 'Faces are picked in the Panels step.'),
+  run: (s, args) => {
+    if (s.step !== 'panels') return refuse('Faces are picked in the Panels step.');
+    return effect(() => pickFaces(args?.on ?? !s.pickingFaces));
+  },
+});
