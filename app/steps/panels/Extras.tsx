@@ -12,6 +12,7 @@ import { Part } from '../Sheet';
 import { useDecisions, useResults, useUnit } from '../useWork';
 import { ExtraItem } from './ExtraItem';
 import { extraRows, freeName, startingParts } from './extraRows';
+import { FaceList } from './FaceList';
 
 /** Openings of the shell at its final size; none without a shell. */
 function useOpenings(): readonly OpeningChoice[] {
@@ -81,6 +82,7 @@ export function Extras() {
         <AddButton label="Disc or ring" why={null} onAdd={() => add(startingParts.disc())} />
         <AddButton label="Straight strip" why={null} onAdd={() => add(startingParts.bar())} />
       </div>
+      <FaceList />
       {rows.length > 0 ? (
         <>
           <CautionNote topics={['blade', 'heat']} label="Cautions for extra parts" />
