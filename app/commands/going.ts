@@ -90,6 +90,7 @@ export const selectTool = tool('select', 'Select', 'v');
 export const pairTool = tool('pair', 'Pair two edges', 'p');
 export const chainTool = tool('chain', 'Measure along edges', 'c');
 export const tapeTool = tool('tape', 'Tape measure', 't');
+export const drawTool = tool('draw', 'Draw a cut', 'd');
 
 /** All edges in the seam and size steps; elsewhere all pieces. */
 export const selectAll = command({

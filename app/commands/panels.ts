@@ -18,7 +18,7 @@ export const panels = (d: Decisions, part: Partial<PanelDecisions>): Decisions =
 });
 
 /** A new edit at the end of the list; its id counts on from the highest. */
-const withEdit = (d: Decisions, edit: (id: string) => PanelEdit): Decisions => {
+export const withEdit = (d: Decisions, edit: (id: string) => PanelEdit): Decisions => {
   const { edits } = d.panels;
   const most = edits.reduce((n, e) => Math.max(n, Number(e.id.replace(/^e/, '')) || 0), 0);
   return panels(d, { edits: [...edits, edit(`e${most + 1}`)] });

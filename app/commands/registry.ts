@@ -2,6 +2,7 @@
 
 import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
+import { chooseLine, cutDrawn, dropLine, layLine } from './draw';
 import { dryFit } from './dryFit';
 import { addExtra, changeExtra, pickSingleFaces, takeOutExtra } from './extras';
 import {
@@ -35,6 +36,7 @@ import {
   chooseTheme,
   clearSelection,
   computeAgain,
+  drawTool,
   goToStep,
   handTool,
   nextStep,
@@ -99,6 +101,11 @@ export const commands = {
   handTool,
   selectTool,
   pairTool,
+  drawTool,
+  chooseLine,
+  cutDrawn,
+  dropLine,
+  layLine,
   chainTool,
   tapeTool,
   selectAll,

@@ -8,7 +8,7 @@ import { type Issue, shareEqual } from '../../src/base';
 import type { Point } from '../../src/math';
 import type { Decisions, ProjectDocument } from '../../src/model';
 import { close, emptyHistory, type History, type Moved, record, stepBack, stepForward } from './history';
-import { noResults, type Session, type StepName, type ToolName } from './session';
+import { noDrawing, noResults, type Session, type StepName, type ToolName } from './session';
 
 export interface DecideOptions {
   /**
@@ -49,6 +49,8 @@ export interface Editor {
   /** Joins two edges on the bench for a look; null: no more. */
   showLikely(pair: Session['likely']): void;
   setPairFrom(id: string | null): void;
+  /** The line that is being drawn on a panel. */
+  setDrawing(part: Partial<Session['drawing']>): void;
   /** Asks the bench to show these points and flash these ids. */
   focusOn(points: readonly Point[], ids?: readonly string[]): void;
   showNotice(title: string, issues: readonly Issue[]): void;
@@ -78,6 +80,7 @@ const startSession: Session = {
   pickingFaces: false,
   likely: null,
   pairFrom: null,
+  drawing: noDrawing,
   results: noResults,
   stale: false,
   progress: null,
@@ -99,6 +102,11 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
   const set = session.setState;
   let history: History = emptyHistory;
 
+  /** A line that is being drawn ends with what it was drawn on. */
+  const undrawn = () => ({
+    drawing: { ...session.getState().drawing, panel: null, points: [], done: false },
+  });
+
   const labels = () => ({
     canUndo: history.past.at(-1)?.label ?? null,
     canRedo: history.future[0]?.label ?? null,
@@ -107,7 +115,14 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
   const move = (moved: Moved | null) => {
     if (!moved) return;
     history = moved.history;
-    set({ document: moved.document, selection: moved.selection, likely: null, pairFrom: null, ...labels() });
+    set({
+      document: moved.document,
+      selection: moved.selection,
+      likely: null,
+      pairFrom: null,
+      ...undrawn(),
+      ...labels(),
+    });
   };
 
   const changeDocument: Editor['changeDocument'] = (label, change, options = {}) => {
@@ -123,7 +138,8 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
     history = recorded.history;
     const selected = options.select ?? selection;
     if (recorded.document === document && selected === selection) return;
-    set({ document: recorded.document, selection: selected, likely: null, ...labels() });
+    const dropped = recorded.document === document ? {} : undrawn();
+    set({ document: recorded.document, selection: selected, likely: null, ...dropped, ...labels() });
   };
 
   return {
@@ -160,6 +176,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
         hovered: null,
         likely: null,
         pairFrom: null,
+        drawing: noDrawing,
         results: noResults,
         stale: document !== null,
         progress: null,
@@ -172,10 +189,14 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
       });
     },
     setStep(step) {
-      if (step !== session.getState().step) set({ step, likely: null });
+      const now = session.getState();
+      if (step === now.step) return;
+      // Lines are drawn on panels only where panels are cut.
+      const put = now.tool === 'draw' ? { tool: 'select' as const, ...undrawn() } : undrawn();
+      set({ step, likely: null, ...put });
     },
     setTool(tool) {
-      if (tool !== session.getState().tool) set({ tool, pairFrom: null });
+      if (tool !== session.getState().tool) set({ tool, pairFrom: null, ...undrawn() });
     },
     select(ids, mode = 'replace') {
       const { selection } = session.getState();
@@ -200,6 +221,9 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
     },
     setPairFrom(id) {
       if (id !== session.getState().pairFrom) set({ pairFrom: id });
+    },
+    setDrawing(part) {
+      set({ drawing: { ...session.getState().drawing, ...part } });
     },
     focusOn(points, ids = []) {
       set({ focus: { points, ids, serial: (session.getState().focus?.serial ?? 0) + 1 } });

@@ -45,6 +45,8 @@ export { type Printer, rememberedPrinter } from './preferences';
 export { type Sample, sampleAddress, samples } from './samples';
 export {
   type Nesting,
+  type DrawnDraft,
+  noDrawing,
   noResults,
   type Results,
   type Session,
@@ -66,6 +68,7 @@ export const {
   select,
   hover,
   showLikely,
+  setDrawing,
   setPairFrom,
   focusOn,
   dismissNotice,

@@ -27,7 +27,21 @@ export const stepNames: readonly StepName[] = [
 ];
 
 /** Pointer tools of the bench. */
-export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape';
+export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape' | 'draw';
+
+/** A line that is being drawn on a panel, before anything is cut. */
+export interface DrawnDraft {
+  readonly way: 'across' | 'slit';
+  readonly curved: boolean;
+  /** Null until the first point lies. */
+  readonly panel: string | null;
+  /** Where the panel stands on the bench, mm. */
+  readonly points: readonly Point[];
+  /** It lacks nothing: an `across` line is back on the outline, a slit has an end. */
+  readonly done: boolean;
+}
+
+export const noDrawing: DrawnDraft = { way: 'across', curved: false, panel: null, points: [], done: false };
 
 /** How far a search for places on sheets has come. */
 export interface Nesting {
@@ -55,6 +69,7 @@ export interface Session {
   readonly likely: { readonly from: string; readonly to: string } | null;
   /** First edge picked by the pair tool. */
   readonly pairFrom: string | null;
+  readonly drawing: DrawnDraft;
   /**
    * What the stages computed last, each part as soon as it is there. While `stale`, a later part may still belong to
    * the earlier parts of a moment ago: look ids up, do not assume that they exist.

@@ -6,6 +6,7 @@
 import { unreachable } from '../../src/base';
 import type { ToolName } from '../document/session';
 import { chain } from './chain';
+import { draw } from './draw';
 import { hand } from './hand';
 import { pair } from './pair';
 import { isDrag } from './press';
@@ -40,7 +41,7 @@ export interface Tool {
   escape(state: ToolState, facts: BenchFacts): readonly ToolEffect[];
 }
 
-const tools: Readonly<Record<ToolName, Tool>> = { hand, select, pair, chain, tape };
+const tools: Readonly<Record<ToolName, Tool>> = { hand, select, pair, chain, tape, draw };
 
 const idle: Gesture = { name: 'idle' };
 
@@ -226,6 +227,8 @@ function leaveTool(state: ToolState, next: ToolName, facts: BenchFacts): readonl
   if (state.tool === 'pair' && next !== 'pair' && facts.pairFrom !== null) {
     effects.push({ kind: 'pairFrom', edge: null });
   }
+  if (state.tool === 'draw' && facts.drawing.points.length > 0)
+    effects.push({ kind: 'draw', panel: null, points: [] });
   return effects;
 }
 

@@ -5,14 +5,24 @@ import type { BenchFacts, ToolState } from './types';
 export type Preview =
   | { readonly kind: 'band'; readonly from: Point; readonly to: Point }
   | { readonly kind: 'tape'; readonly from: Point; readonly to: Point }
+  /** A line that is being drawn, and the way on to the pointer. */
+  | { readonly kind: 'drawn'; readonly points: readonly Point[]; readonly curved: boolean }
   /** A thread from the first edge of a pair to the edge under the pointer, or to the pointer itself. */
   | { readonly kind: 'thread'; readonly from: string; readonly to: string | Point };
 
 /** The preview of a state; null when there is nothing to preview. */
-export function previewOf(state: ToolState, facts: Pick<BenchFacts, 'pairFrom' | 'hovered'>): Preview | null {
+export function previewOf(
+  state: ToolState,
+  facts: Pick<BenchFacts, 'pairFrom' | 'hovered' | 'drawing'>,
+): Preview | null {
   const gesture = state.gesture;
   if (gesture.name === 'banding') return { kind: 'band', from: gesture.from, to: gesture.to };
   if (gesture.name === 'taping') return { kind: 'tape', from: gesture.from, to: gesture.to };
+  const { points, curved } = facts.drawing;
+  if (points.length > 0) {
+    const on = state.tool === 'draw' && state.pointerAt !== null ? [state.pointerAt] : [];
+    return { kind: 'drawn', points: facts.drawing.done ? points : [...points, ...on], curved };
+  }
   if (state.tool !== 'pair' || facts.pairFrom === null) return null;
   if (facts.hovered !== null && facts.hovered !== facts.pairFrom) {
     return { kind: 'thread', from: facts.pairFrom, to: facts.hovered };

@@ -5,7 +5,7 @@
  */
 import type { Point } from '../../src/math';
 import type { FitDecisions } from '../../src/model';
-import type { ToolName } from '../document/session';
+import type { DrawnDraft, ToolName } from '../document/session';
 
 /** CSS pixels from the bench's top-left corner, y down. */
 export interface ScreenPoint {
@@ -38,6 +38,8 @@ export interface BenchFacts {
   /** First edge of the pair that is being made. */
   readonly pairFrom: string | null;
   readonly girth: Girth;
+  /** The line that is being drawn. */
+  readonly drawing: DrawnDraft;
   /** The scene shows the drawing at its own size, so that a girth can be measured on it. */
   readonly measurable: boolean;
   /** What can be selected in this step, the kind that its decisions are about first. */
@@ -48,6 +50,14 @@ export interface BenchFacts {
   within(from: Point, to: Point, kind: HitKind): readonly string[];
   /** The nearest corner within reach of the pointer, else the position itself. */
   snap(at: Point, pointer: PointerKind): Point;
+  /** The nearest place on the outline of a panel (of this one only, if named) within reach, corners first. */
+  rimAt(
+    at: Point,
+    pointer: PointerKind,
+    only: string | null,
+  ): { readonly panel: string; readonly at: Point } | null;
+  /** E.g. "panel B". */
+  panelName(panel: string): string;
   /** The edge (or line) after or before another in reading order; null when there are none. */
   walk(from: string | null, to: WalkStep, kind: HitKind): string | null;
   /** Start and end of an edge; null when the id is not an edge of the scene. */
@@ -112,6 +122,9 @@ export type ToolEffect =
       readonly merge: string | null;
     }
   | { readonly kind: 'endMerge' }
+  | { readonly kind: 'draw'; readonly panel: string | null; readonly points: readonly Point[] }
+  /** The panel is cut along the line that was drawn. */
+  | { readonly kind: 'cutDrawn' }
   | { readonly kind: 'tool'; readonly tool: ToolName }
   /** The keyboard cursor stands on this thing; the bench brings it into view. */
   | { readonly kind: 'cursor'; readonly id: string | null }

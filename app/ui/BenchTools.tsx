@@ -4,6 +4,7 @@ import {
   type LucideIcon,
   Maximize,
   MousePointer2,
+  PenLine,
   Ruler,
   Spline,
   ZoomIn,
@@ -25,6 +26,7 @@ const tools: Readonly<Record<ToolName, ToolButton>> = {
   pair: { tool: 'pair', command: 'pairTool', icon: Link2 },
   chain: { tool: 'chain', command: 'chainTool', icon: Spline },
   tape: { tool: 'tape', command: 'tapeTool', icon: Ruler },
+  draw: { tool: 'draw', command: 'drawTool', icon: PenLine },
 };
 
 /** The tools that a step needs; the others stay reachable by key. */
@@ -32,7 +34,7 @@ const toolsOf: Readonly<Record<StepName, readonly ToolName[]>> = {
   pattern: ['select', 'hand'],
   seams: ['select', 'hand', 'pair'],
   size: ['select', 'hand', 'chain', 'tape'],
-  panels: ['select', 'hand'],
+  panels: ['select', 'hand', 'draw'],
   foam: ['select', 'hand'],
   sheets: ['select', 'hand'],
   pages: ['select', 'hand'],

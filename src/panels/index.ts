@@ -1,4 +1,6 @@
+export { curveThrough } from './curve';
 export { facePoint } from './facePoint';
+export { inwardsFrom, nearestOnOutline, outlineLength, outlinePoint } from './outlinePlace';
 export { proposePanels } from './propose';
 export { recutPattern } from './recut';
 export { placesWith } from './reshell';

@@ -1,6 +1,6 @@
 /** A bench of four edges, 100 mm apart on the x axis, with a store that applies the effects of the tools. */
 
-import type { ToolName } from '../../app/document/session';
+import { type DrawnDraft, noDrawing, type ToolName } from '../../app/document/session';
 import {
   type BenchEvent,
   type BenchFacts,
@@ -22,6 +22,9 @@ export class FakeBench {
   hovered: string | null = null;
   pairFrom: string | null = null;
   girth: Girth = { kind: 'none' };
+  drawing: DrawnDraft = noDrawing;
+  /** Lines that were cut. */
+  readonly drawn: DrawnDraft[] = [];
   measurable = true;
   readonly pairs: [string, string][] = [];
   readonly said: string[] = [];
@@ -41,6 +44,13 @@ export class FakeBench {
       hovered: this.hovered,
       pairFrom: this.pairFrom,
       girth: this.girth,
+      drawing: this.drawing,
+      // The outline is the two long sides of the one piece, at y = ±50.
+      rimAt: (at) =>
+        at.x >= 0 && at.x <= 300 && Math.abs(Math.abs(at.y) - 50) <= 8
+          ? { panel: 'piece', at: { x: at.x, y: Math.sign(at.y) * 50 } }
+          : null,
+      panelName: () => 'panel A',
       measurable: this.measurable,
       hitAt: (at, kinds, pointer) => {
         const reach = pointer === 'touch' ? 12 : 6;
@@ -99,6 +109,12 @@ export class FakeBench {
     if (effect.kind === 'pair') this.pairs.push([effect.a, effect.b]);
     if (effect.kind === 'announce') this.said.push(effect.text);
     if (effect.kind === 'endMerge') this.merging = null;
+    if (effect.kind === 'draw')
+      this.drawing = { ...this.drawing, panel: effect.panel, points: effect.points };
+    if (effect.kind === 'cutDrawn') {
+      this.drawn.push(this.drawing);
+      this.drawing = noDrawing;
+    }
     if (effect.kind === 'girth') {
       if (effect.merge === null || effect.merge !== this.merging) this.entries++;
       this.merging = effect.merge;

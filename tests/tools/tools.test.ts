@@ -17,7 +17,7 @@ describe('hand', () => {
 });
 
 describe('panning with any tool', () => {
-  it.each(['select', 'pair', 'chain', 'tape'] as const)(
+  it.each(['select', 'pair', 'chain', 'tape', 'draw'] as const)(
     '%s: space or middle button drags the bench',
     (tool) => {
       const bench = new FakeBench(tool).down(100, 0, { pan: true }).move(130, 5).up(130, 5);
@@ -164,6 +164,44 @@ describe('chain', () => {
     bench.measurable = false;
     expect(bench.click(0).girth).toEqual({ kind: 'none' });
     expect(bench.said.at(-1)).toContain('measured on the drawing');
+  });
+});
+
+describe('draw', () => {
+  it('begins on an outline only, goes on to it, and cuts on Enter', () => {
+    const bench = new FakeBench('draw').click(120, 0);
+    expect(bench.drawing.panel).toBe(null);
+    expect(bench.said.at(-1)).toContain('begins on the outline');
+    bench.click(100, 47).click(130, 0).click(150, -52);
+    expect(bench.drawing).toMatchObject({
+      panel: 'piece',
+      points: [
+        { x: 100, y: 50 },
+        { x: 130, y: 0 },
+        { x: 150, y: -50 },
+      ],
+    });
+    expect(bench.drawn).toEqual([]);
+    bench.key('pick');
+    expect(bench.drawn.length).toBe(1);
+  });
+
+  it('takes points back, drops the line on Escape, and then lays the tool down', () => {
+    const bench = new FakeBench('draw').click(100, 50).click(130, 0).key('removeLast');
+    expect(bench.drawing.points).toEqual([{ x: 100, y: 50 }]);
+    bench.key('escape');
+    expect(bench.drawing.panel).toBe(null);
+    bench.key('escape');
+    expect(bench.state.tool).toBe('select');
+  });
+
+  it('works from the keyboard alone: corners of edges, Shift+Enter cuts', () => {
+    const bench = new FakeBench('draw').send({ type: 'walk', to: 'first' }).key('pick');
+    expect(bench.drawing.points).toEqual([{ x: 0, y: -50 }]);
+    bench.send({ type: 'walk', to: 'next' }).key('pick');
+    expect(bench.drawing.points.length).toBe(2);
+    bench.send({ type: 'pick', shift: true });
+    expect(bench.drawn.length).toBe(1);
   });
 });
 

@@ -196,6 +196,7 @@ export class BenchController implements EffectTarget {
       now.hovered !== before.hovered ||
       now.likely !== before.likely ||
       now.pairFrom !== before.pairFrom ||
+      now.drawing !== before.drawing ||
       now.document !== before.document;
     if (touched) this.changed();
   }
@@ -232,7 +233,8 @@ export class BenchController implements EffectTarget {
     const turn = stepTool(this.tool, event, this.facts());
     this.tool = turn.state;
     for (const effect of turn.effects) applyEffect(effect, this);
-    const showsPointer = this.port.state().pairFrom !== null && pointerAt !== this.tool.pointerAt;
+    const { pairFrom, drawing } = this.port.state();
+    const showsPointer = (pairFrom !== null || drawing.panel !== null) && pointerAt !== this.tool.pointerAt;
     if (
       gesture !== this.tool.gesture ||
       cursor !== this.tool.cursor ||

@@ -40,6 +40,14 @@ export function applyEffect(effect: ToolEffect, target: EffectTarget): void {
     case 'girth':
       port.decideGirth(effect.label, effect.girth, effect.merge);
       break;
+    case 'draw':
+      port.layLine(effect.panel, effect.points);
+      break;
+    case 'cutDrawn': {
+      const refusal = port.cutDrawn();
+      if (refusal !== null) hooks.announce(refusal);
+      break;
+    }
     case 'endMerge':
       port.endMerge();
       break;

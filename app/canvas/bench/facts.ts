@@ -1,7 +1,8 @@
 /** What the tools may ask, answered from the scene on screen. */
 import { type Box, boxOf, type Point, polylineLength } from '../../../src/math';
-import type { LineRole } from '../../../src/model';
-import type { Session } from '../../document';
+import type { LineRole, Pattern } from '../../../src/model';
+import { nearestOnOutline } from '../../../src/panels';
+import { type Session, shownIn } from '../../document';
 import type { BenchFacts, PointerKind, WalkStep } from '../../tools';
 import type { SceneIndex } from '../scene/pick';
 import type { Relations } from '../scene/relations';
@@ -37,11 +38,17 @@ export function factsOf({ session, scene, index, relations, scale, length }: Sur
     hovered: session.hovered,
     pairFrom: session.pairFrom,
     girth: session.document?.decisions.fit.girth ?? { kind: 'none' },
+    drawing: session.drawing,
     measurable: scene.space === 'drawing',
     selectable: scene.selectable,
     hitAt: (at, kinds, pointer) => index.at(at, pickReach[pointer] / scale, kinds),
     within: (from, to, kind) => index.within(boxBetween(from, to), kind),
     snap: (at, pointer) => index.cornerNear(at, snapReach[pointer] / scale) ?? at,
+    rimAt: (at, pointer, only) => rimAt(shownIn(session).pattern, at, snapReach[pointer] / scale, only),
+    panelName: (id) => {
+      const piece = shownIn(session).pattern?.pieces.find((p) => p.id === id);
+      return piece ? `panel ${piece.name}` : 'a panel';
+    },
     walk: (from, to, kind) => walkAlong(index.inOrder(kind), from, to),
     endsOf: (id) => {
       const edge = index.withId(id)[0];
@@ -64,6 +71,18 @@ export function factsOf({ session, scene, index, relations, scale, length }: Sur
     lengthOf: (edges) =>
       edges.reduce((sum, id) => sum + polylineLength(relations.edge(id)?.edge.points ?? []), 0),
   };
+}
+
+/** The nearest outline within reach. */
+function rimAt(pattern: Pattern | null, at: Point, reach: number, only: string | null) {
+  let best: { panel: string; at: Point; off: number } | null = null;
+  for (const piece of pattern?.pieces ?? []) {
+    if (only !== null && piece.id !== only) continue;
+    const place = nearestOnOutline(piece, at, reach);
+    if (place && place.off <= reach && place.off < (best?.off ?? Number.POSITIVE_INFINITY))
+      best = { panel: piece.id, at: place.at, off: place.off };
+  }
+  return best;
 }
 
 const boxBetween = (from: Point, to: Point): Box => boxOf([from, to]);

@@ -34,6 +34,16 @@ export function hintOf(tool: ToolName, facts: BenchFacts): Hint | null {
         actions: ['removeLast', 'finish'],
       };
     }
+    case 'draw': {
+      const { panel, points, way, done } = facts.drawing;
+      if (panel === null)
+        return { text: 'Click where the cut begins, on the outline of a panel', actions: ['finish'] };
+      const where = `${points.length === 1 ? '1 point' : `${points.length} points`} on ${facts.panelName(panel)}`;
+      const next = way === 'slit' ? 'click where the slit ends' : 'click on, to the outline';
+      return done
+        ? { text: `${where}: Done cuts along it`, actions: ['removeLast', 'drop', 'finish'] }
+        : { text: `${where}: ${next}`, actions: ['removeLast', 'drop'] };
+    }
     case 'tape': {
       if (!facts.measurable) return elsewhere;
       if (facts.girth.kind !== 'tape')

@@ -1,4 +1,5 @@
 /** The bench's door to the rest of the page: what it reads, and everything that it may change. */
+import type { Point } from '../../../src/math';
 import type { FitDecisions } from '../../../src/model';
 import { type BenchHandlers, registerBench, runCommand } from '../../commands';
 import { decide, endMerge, hover, type Session, select, session, setPairFrom, setTool } from '../../document';
@@ -14,6 +15,10 @@ export interface BenchPort {
   decideGirth(label: string, girth: FitDecisions['girth'], merge: string | null): void;
   /** Pairs two edges; the reason when it can't be done. */
   pair(a: string, b: string): string | null;
+  /** The points of a line that is being drawn. */
+  layLine(panel: string | null, points: readonly Point[]): void;
+  /** Cuts along it; the reason when it can't be done. */
+  cutDrawn(): string | null;
   register(handlers: BenchHandlers): () => void;
 }
 
@@ -34,6 +39,11 @@ export const pagePort: BenchPort = {
     ),
   pair: (a, b) => {
     const outcome = runCommand('pairEdges', { a, b });
+    return outcome.done ? null : outcome.reason;
+  },
+  layLine: (panel, points) => void runCommand('layLine', { panel, points }),
+  cutDrawn: () => {
+    const outcome = runCommand('cutDrawn');
     return outcome.done ? null : outcome.reason;
   },
   register: registerBench,

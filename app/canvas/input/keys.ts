@@ -63,7 +63,7 @@ export function keyAnswer(press: BenchKeyPress, state: BenchKeyState): KeyAnswer
       return { kind: 'event', event: { type: 'pick', shift } };
     case 'Backspace':
     case 'Delete': {
-      const measuring = state.tool === 'chain' || state.tool === 'tape';
+      const measuring = state.tool === 'chain' || state.tool === 'tape' || state.tool === 'draw';
       return measuring || state.pairing ? { kind: 'event', event: { type: 'removeLast', shift } } : null;
     }
     case 'Escape': {

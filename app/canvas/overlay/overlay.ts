@@ -3,6 +3,7 @@
  * in the girth, or being drawn. Plain data in scene positions; it changes often and is small, so it is made anew.
  */
 import { distance, lerp, type Point, polylineLength } from '../../../src/math';
+import { curveThrough } from '../../../src/panels';
 import type { Girth, Preview } from '../../tools';
 import type { SceneIndex } from '../scene/pick';
 import type { Relations } from '../scene/relations';
@@ -195,6 +196,12 @@ function addPreview(inputs: OverlayInputs, book: OverlayBook): void {
     book.labels.push(
       figure(inputs.length(distance(preview.from, preview.to)), lerp(preview.from, preview.to, 0.5)),
     );
+    return;
+  }
+  if (preview.kind === 'drawn') {
+    const line = preview.curved ? curveThrough(preview.points) : preview.points;
+    if (line.length > 1) book.stroke('tape', openLine(line));
+    book.dots.push(...preview.points);
     return;
   }
   const first = inputs.index.withId(preview.from)[0];

@@ -1,16 +1,16 @@
 import { Merge, Scissors, Undo2 } from 'lucide-react';
-import { useShallow } from 'zustand/react/shallow';
 import { formatLength } from '../../../src/units';
-import { describeCommand, runCommand } from '../../commands';
-import { useSession } from '../../document';
+import { runCommand } from '../../commands';
 import { Toggle } from '../../ui/fields';
 import { Figures } from '../../ui/parts';
 import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
 import { useDecisions, useResults, useUnit } from '../useWork';
+import { DrawCut } from './DrawCut';
 import { Edits } from './Edits';
 import { Extras } from './Extras';
 import { panelFigures } from './editRows';
+import { PlainButton } from './PlainButton';
 import { Proposals } from './Proposals';
 
 /** From paper pieces to panels of foam: split, join. */
@@ -56,6 +56,7 @@ export function PanelsStep() {
           <PlainButton command="joinPanels" icon={Merge} />
         </div>
       </Part>
+      <DrawCut />
       <Part title="Outlines">
         <Toggle
           label="Smooth gently bent seams"
@@ -72,25 +73,5 @@ export function PanelsStep() {
         </div>
       ) : null}
     </Sheet>
-  );
-}
-
-interface PlainButtonProps {
-  readonly command: 'splitPanels' | 'joinPanels' | 'takeOutAllEdits';
-  readonly icon: typeof Scissors;
-}
-
-/** A command's button: when it can't be pressed, the reason stands beside it. */
-function PlainButton({ command, icon: Icon }: PlainButtonProps) {
-  const words = useSession(useShallow((s) => describeCommand(command, s)));
-  return (
-    <button
-      type="button"
-      disabled={!words.enabled}
-      title={words.enabled ? words.label : words.reason}
-      onClick={() => runCommand(command)}
-    >
-      <Icon aria-hidden="true" size={16} /> {words.label}
-    </button>
   );
 }
