@@ -3,7 +3,7 @@
  * anything that the search used.
  */
 import { orient2d } from 'robust-predicates';
-import { boxOf, type Point } from '../math';
+import { type Box, boxOf, type Point } from '../math';
 import type { Mm } from '../units';
 
 export type Rings = readonly (readonly Point[])[];
@@ -14,28 +14,31 @@ export function regionsMeet(a: Rings, b: Rings): boolean {
   const boxB = boxOf(b.flat());
   if (boxA.maxX < boxB.minX || boxB.maxX < boxA.minX || boxA.maxY < boxB.minY || boxB.maxY < boxA.minY)
     return false;
-  for (const [p, q] of sides(a)) {
-    if (Math.max(p.x, q.x) < boxB.minX || Math.min(p.x, q.x) > boxB.maxX) continue;
-    if (Math.max(p.y, q.y) < boxB.minY || Math.min(p.y, q.y) > boxB.maxY) continue;
-    for (const [r, s] of sides(b)) if (sidesCross(p, q, r, s)) return true;
-  }
+  const near = sidesIn(a, boxB);
+  const far = near.length > 0 ? sidesIn(b, boxA) : [];
+  for (const [p, q] of near) for (const [r, s] of far) if (sidesCross(p, q, r, s)) return true;
   return insideRings(b, a[0]![0]!) || insideRings(a, b[0]![0]!);
 }
 
 /** Whether all of `inner` lies within the material of `outer`. */
 export function regionWithin(inner: Rings, outer: Rings): boolean {
-  for (const [p, q] of sides(inner))
-    for (const [r, s] of sides(outer)) if (sidesCross(p, q, r, s)) return false;
+  const rim = sidesIn(outer, everywhere);
+  for (const [p, q] of sidesIn(inner, everywhere))
+    for (const [r, s] of rim) if (sidesCross(p, q, r, s)) return false;
   return insideRings(outer, inner[0]![0]!);
 }
 
 /** The least distance between a side of one and a side of the other; `most` when it is larger than that. */
 export function rimDistance(a: Rings, b: Rings, most: Mm): Mm {
   let least = most;
-  for (const [p, q] of sides(a)) {
+  const boxA = boxOf(a.flat());
+  const boxB = boxOf(b.flat());
+  const far = sidesIn(b, wider(boxA, most));
+  if (far.length === 0) return least;
+  for (const [p, q] of sidesIn(a, wider(boxB, most))) {
     const [lowX, highX] = [Math.min(p.x, q.x) - least, Math.max(p.x, q.x) + least];
     const [lowY, highY] = [Math.min(p.y, q.y) - least, Math.max(p.y, q.y) + least];
-    for (const [r, s] of sides(b)) {
+    for (const [r, s] of far) {
       if (Math.max(r.x, s.x) < lowX || Math.min(r.x, s.x) > highX) continue;
       if (Math.max(r.y, s.y) < lowY || Math.min(r.y, s.y) > highY) continue;
       const d = Math.min(toSide(p, r, s), toSide(q, r, s), toSide(r, p, q), toSide(s, p, q));
@@ -45,9 +48,34 @@ export function rimDistance(a: Rings, b: Rings, most: Mm): Mm {
   return least;
 }
 
-function* sides(rings: Rings): Generator<readonly [Point, Point]> {
-  for (const ring of rings)
-    for (let i = 0; i < ring.length; i++) yield [ring[i]!, ring[i + 1 === ring.length ? 0 : i + 1]!];
+type Side = readonly [Point, Point];
+
+const everywhere: Box = {
+  minX: Number.NEGATIVE_INFINITY,
+  minY: Number.NEGATIVE_INFINITY,
+  maxX: Number.POSITIVE_INFINITY,
+  maxY: Number.POSITIVE_INFINITY,
+};
+
+const wider = (box: Box, by: Mm): Box => ({
+  minX: box.minX - by,
+  minY: box.minY - by,
+  maxX: box.maxX + by,
+  maxY: box.maxY + by,
+});
+
+/** The sides whose boxes reach into a box. */
+function sidesIn(rings: Rings, box: Box): Side[] {
+  const found: Side[] = [];
+  for (const ring of rings) {
+    let p = ring[ring.length - 1]!;
+    for (const q of ring) {
+      const outX = Math.max(p.x, q.x) < box.minX || Math.min(p.x, q.x) > box.maxX;
+      if (!outX && Math.max(p.y, q.y) >= box.minY && Math.min(p.y, q.y) <= box.maxY) found.push([p, q]);
+      p = q;
+    }
+  }
+  return found;
 }
 
 function sidesCross(p: Point, q: Point, r: Point, s: Point): boolean {
@@ -60,7 +88,7 @@ function sidesCross(p: Point, q: Point, r: Point, s: Point): boolean {
 /** Even-odd. */
 function insideRings(rings: Rings, p: Point): boolean {
   let inside = false;
-  for (const [a, b] of sides(rings)) {
+  for (const [a, b] of sidesIn(rings, everywhere)) {
     if (a.y > p.y === b.y > p.y) continue;
     const turn = orient2d(a.x, a.y, b.x, b.y, p.x, p.y);
     if (b.y > a.y ? turn < 0 : turn > 0) inside = !inside;

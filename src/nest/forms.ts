@@ -8,7 +8,7 @@ import type { Mm, Mm2 } from '../units';
 import { convexParts } from './convex';
 import { NoFitPool } from './noFit';
 import { simplifyOutwards } from './simplify';
-import { fewVertices, plainVertices, simplifyShare, slitInset, straightShare } from './tolerance';
+import { fewVertices, plainDents, plainVertices, simplifyShare, slitInset, straightShare } from './tolerance';
 
 /** A region to be placed: outline counter-clockwise, holes clockwise, mm. */
 export interface Region {
@@ -21,7 +21,6 @@ export interface Form {
   readonly truth: Region;
   /** What the search places: with half the gap around it, simplified outwards, about the same origin. */
   readonly rings: readonly (readonly Point[])[];
-  readonly parts: readonly (readonly Point[])[];
   /** Area of the true region. */
   readonly area: Mm2;
   /** Where the form's origin is in the coordinates that the region was given in. */
@@ -36,9 +35,8 @@ export function makeForm(region: Region, gap: Mm, mirrored: boolean): Form {
   const about = (ring: readonly Point[]) => ring.map((p) => ({ x: p.x - origin.x, y: p.y - origin.y }));
   const truth = { outline: about(turned.outline), holes: turned.holes.map(about) };
   const area = ringArea(truth.outline) + truth.holes.reduce((sum, h) => sum + ringArea(h), 0);
-  const rings = searchRings(truth, gap, Math.max(box.maxX - box.minX, box.maxY - box.minY));
-  const parts = partsOf(rings);
-  return { truth, rings, parts, area, origin };
+  const size = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+  return { truth, rings: searchRings(truth, gap, size), area, origin };
 }
 
 /** Mirrored left to right, with the direction of its rings put right again. */
@@ -47,20 +45,31 @@ export function mirrorRegion(region: Region): Region {
   return { outline: mirror(region.outline), holes: region.holes.map(mirror) };
 }
 
+/** With half the gap around it; simplified where no-fit polygons would take long. */
 function searchRings(truth: Region, gap: Mm, size: Mm): Point[][] {
   const given = uniteRings([truth.outline, ...truth.holes], 'positive');
-  const simple = given.map((ring) => {
-    const long = ring.length > plainVertices;
-    return simplifyOutwards(
-      ring,
-      long ? size * straightShare : size * 1e-9,
-      long ? size * simplifyShare : size * 1e-9,
-      fewVertices,
-    );
-  });
-  // Corners may stand out further than half a gap (mitre), never less.
-  const grown = offsetRings(simple, gap / 2 - slitInset, { kind: 'mitre', limit: 2 });
-  return grown.map((ring) => simplifyOutwards(ring, size * 1e-9, size * 1e-9, 3));
+  const exact = given.some((ring) => ring.length > plainVertices)
+    ? null
+    : grown(given, (ring) => simplifyOutwards(ring, size * 1e-9, size * 1e-9, 3), gap);
+  if (exact && !exact.some((ring) => ring.length > plainVertices || dentsOf(ring) > plainDents)) return exact;
+  return grown(
+    given,
+    (ring) => simplifyOutwards(ring, size * straightShare, size * simplifyShare, fewVertices),
+    gap,
+  );
+}
+
+function grown(rings: readonly (readonly Point[])[], simpler: (ring: readonly Point[]) => Point[], gap: Mm) {
+  // Corners may stand out further than half a gap (mitre), never less; the corners that this adds go again.
+  return offsetRings(rings.map(simpler), gap / 2 - slitInset, { kind: 'mitre', limit: 2 }).map(simpler);
+}
+
+function dentsOf(ring: readonly Point[]): number {
+  const n = ring.length;
+  return ring.filter((a, i) => {
+    const [p, q] = [ring[(i + n - 1) % n]!, ring[(i + 1) % n]!];
+    return (a.x - p.x) * (q.y - a.y) - (a.y - p.y) * (q.x - a.x) < 0;
+  }).length;
 }
 
 /** Convex parts of a set of rings: each outline with the holes inside it. */
@@ -132,17 +141,19 @@ export class FormTable {
     const at = (a * this.forms.length + b) * this.turns + relative;
     const known = this.pairAt[at]!;
     if (known >= 0) return known;
-    const made = this.pool.add(this.forms[a]!.parts, this.partsAt(b, relative));
+    const made = this.pool.add(this.partsAt(a, 0), this.partsAt(b, relative));
     this.pairAt[at] = made;
     return made;
   }
 
-  private partsAt(f: number, t: number): readonly (readonly Point[])[] {
-    if (t === 0) return this.forms[f]!.parts;
+  private partsAt(f: number, t: number): Point[][] {
     const key = f * this.turns + t;
     let parts = this.turnedParts.get(key);
     if (!parts) {
-      parts = this.forms[f]!.parts.map((part) => part.map((p) => turnPoint(p, this.cos[t]!, this.sin[t]!)));
+      parts =
+        t === 0
+          ? partsOf(this.forms[f]!.rings)
+          : this.partsAt(f, 0).map((part) => part.map((p) => turnPoint(p, this.cos[t]!, this.sin[t]!)));
       this.turnedParts.set(key, parts);
     }
     return parts;

@@ -44,6 +44,7 @@ export function lockedFault(
   margin: Mm,
 ): Issue[] {
   const locked = placed.filter((p) => p.locked);
+  if (locked.length === 0) return [];
   const faults = nestOverlap(panels, sheets, locked, [], gap, margin).filter(
     (f) => f.kind !== 'missing' && f.kind !== 'twice',
   );

@@ -11,7 +11,7 @@
  */
 import type { Point } from '../math';
 import { uniteRings } from '../plane';
-import { gridSide } from './tolerance';
+import { gridSide, sumsAtOnce } from './tolerance';
 
 /** Per edge: ax, ay, dx, dy, 1/length². */
 const edgeStride = 5;
@@ -43,9 +43,16 @@ export class NoFitPool {
 
   /** Makes the no-fit polygon of two forms given by their convex parts, and returns its number. */
   add(partsA: readonly (readonly Point[])[], partsB: readonly (readonly Point[])[]): number {
-    const sums: Point[][] = [];
-    for (const a of partsA) for (const b of partsB) sums.push(convexSum(a, b));
-    const rings = sums.length === 1 ? sums : uniteRings(sums, 'nonZero');
+    const sums = partsA.map((a) => partsB.map((b) => convexSum(a, b)));
+    const all = sums.flat();
+    if (all.length === 1) return this.store(all);
+    const rings =
+      all.length <= sumsAtOnce
+        ? uniteRings(all, 'nonZero')
+        : uniteRings(
+            sums.flatMap((some) => uniteRings(some, 'nonZero')),
+            'nonZero',
+          );
     return this.store(rings);
   }
 

@@ -20,6 +20,12 @@ export const freeDepth: Mm = 1.5e-4;
 /** Outlines of more vertices than this are simplified outwards: no-fit polygons take time with their square. */
 export const plainVertices = 44;
 
+/** … and so are outlines with more dents than this, which fall into many convex parts. */
+export const plainDents = 22;
+
+/** Sums of convex parts are united in groups when there are more than this: the library takes time with their square. */
+export const sumsAtOnce = 60;
+
 /** Simplified outlines stop losing vertices here … */
 export const fewVertices = 26;
 
