@@ -3,7 +3,6 @@ import {
   closeDocument,
   exportArchive as downloadArchive,
   exportBand as downloadBand,
-  exportBendTest as downloadBendTest,
   exportBuild as downloadBuild,
   exportCheck as downloadCheck,
   exportDxf as downloadDxf,
@@ -97,14 +96,6 @@ export const exportCheck = command({
   label: () => 'Printer check page as PDF',
   enabled: withDocument,
   run: () => effect(downloadCheck),
-});
-
-/** Strip, plates and scale to find out how the foam bends. */
-export const exportBendTest = command({
-  id: 'exportBendTest',
-  label: () => 'Bend test as PDF',
-  enabled: withDocument,
-  run: () => effect(downloadBendTest),
 });
 
 /** The paper band that proves the size: a strip round the inside at the brow, and one over the crown. */

@@ -20,7 +20,6 @@ export {
   dryFit,
   exportArchive,
   exportBand,
-  exportBendTest,
   exportBuild,
   exportCheck,
   exportDxf,

@@ -14,7 +14,6 @@ const groups: readonly { readonly title: string; readonly commands: readonly Pla
       'save',
       'exportPdf',
       'exportCheck',
-      'exportBendTest',
       'exportSvg',
       'exportDxf',
       'exportBand',

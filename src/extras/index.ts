@@ -1,11 +1,2 @@
-export {
-  bendTestMarks,
-  bendTestPanels,
-  bendTestSteps,
-  neutralRatioFrom,
-  sidesFor,
-  squeezeFrom,
-  testStrip,
-} from './bendTest';
 export { type ExtraSurface, makeExtras } from './makeExtras';
 export { openingChoices } from './openings';

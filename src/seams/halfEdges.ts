@@ -2,7 +2,10 @@
  * Outlines as arrays for matching by geometry: lengths, neighbours and inside angles of all edges, by number in reading
  * order. Only lengths and angles are kept, so nothing here depends on where a piece lies or how it is turned.
  */
+
+import type { Rad } from '../units';
 import type { EdgeTable } from './edgeTable';
+import { slitTip } from './matchTolerance';
 import { turnBetween } from './numberedRun';
 
 export interface HalfEdges {
@@ -36,7 +39,7 @@ export function halfEdgesOf(edges: EdgeTable): HalfEdges {
     const j = indexOf.get(follower.id)!;
     next[i] = j;
     before[j] = i;
-    angle[j] = Math.PI - turnBetween(place, follower);
+    angle[j] = insideAngle(turnBetween(place, follower));
     if (!pieces.has(place.piece)) pieces.set(place.piece, pieces.size);
     piece[i] = pieces.get(place.piece)!;
   });
@@ -52,6 +55,12 @@ export function halfEdgesOf(edges: EdgeTable): HalfEdges {
     piece,
   };
 }
+
+/**
+ * Inside angle where the outline turns by so much, rad. A turn back on itself is the tip of a slit: no piece has a
+ * spike without width, but rounding may give the turn either sign.
+ */
+const insideAngle = (turn: Rad): Rad => (Math.PI - turn < slitTip ? 3 * Math.PI - turn : Math.PI - turn);
 
 /** Inside angle at the end of an edge, rad. */
 export const endAngle = (h: HalfEdges, edge: number): number => h.angle[h.next[edge]!]!;

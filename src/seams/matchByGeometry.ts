@@ -19,9 +19,10 @@ import {
 } from './matchTolerance';
 import { type CandidatePairs, lengthWeights, otherOf } from './mateCandidates';
 import { openEndWeights } from './openEnds';
+import { plugs } from './plugs';
 import { zipOn } from './zip';
 
-export type GeometryEvidence = 'corners' | 'length' | 'zip' | 'line';
+export type GeometryEvidence = 'corners' | 'length' | 'zip' | 'line' | 'plug';
 
 export interface GeometryMatch {
   readonly a: number;
@@ -102,6 +103,12 @@ export function matchByGeometry(
       if (!glued.isOpen(a) || !glued.isOpen(b) || !glued.staysPlain(a, b)) continue;
       glued.glue(a, b);
       matches.push({ a, b, how: 'line', belief: lineBelief });
+    }
+  for (const plug of plugs(glued, zipReach * pairs.reach, mayPair))
+    for (const [a, b] of plug) {
+      if (!glued.isOpen(a) || !glued.isOpen(b)) continue;
+      glued.glue(a, b);
+      matches.push({ a, b, how: 'plug', belief: lineBelief });
     }
   zip();
   // Single edges last: with the long lines still open, one of their edges could pass for one that has no other mate.

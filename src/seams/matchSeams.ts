@@ -11,6 +11,7 @@ import { farMoreExact, mostRimRounds } from './matchTolerance';
 import { noiseOfGlued } from './mateCandidates';
 import { sewnRims } from './mirrorRims';
 import { openMouths } from './mouths';
+import { zipSlits } from './slits';
 
 /**
  * Like `findSeams`, with geometry for what the person and the numbers leave open. Lengths in mm. Seams by geometry say
@@ -45,16 +46,30 @@ export function matchLeft(state: MatchState): Float64Array {
     takeBack(state, mouths);
     belief = matchOnce(state);
   }
+  const slits = new Set<string>();
   for (let rounds = 0; rounds < mostRimRounds; rounds++) {
-    const isFound = new Set(state.found.map((f) => pairKey(f.a, f.b)));
+    const isFound = new Set(state.found.map((f) => pairKey(f.a, f.b)).filter((key) => !slits.has(key)));
     const rims = sewnRims(state.glued, (a, b) => isFound.has(pairKey(a, b)));
-    if (rims.length === 0) break;
-    for (const [a, b] of rims) state.heldBack.add(pairKey(a, b));
-    takeBack(state, rims);
+    if (rims.length > 0) {
+      for (const [a, b] of rims) state.heldBack.add(pairKey(a, b));
+      takeBack(state, rims);
+    } else {
+      const zipped = zipSlits(state.glued, (a, b) => state.heldBack.has(pairKey(a, b)));
+      if (zipped.length === 0) break;
+      for (const [a, b] of zipped) {
+        slits.add(pairKey(a, b));
+        for (const held of [state.heldBack, state.refused]) held.delete(pairKey(a, b));
+        const reason = reasonFor({ a, b, how: 'zip', belief: slitBelief }, state);
+        state.found.push({ a, b, belief: slitBelief, reason });
+      }
+    }
     belief = matchOnce(state);
   }
   return belief;
 }
+
+/** As zipping from a closed end, but the edges are mirror images: equal lengths say nothing. */
+const slitBelief = 0.85;
 
 function matchOnce(state: MatchState): Float64Array {
   const { matches, belief } = matchByGeometry(state.glued, state.pairs, state.mayPair);
@@ -73,6 +88,8 @@ function reasonFor({ a, b, how }: GeometryMatch, { glued }: MatchState): string 
       return `The edges are equally long (${lengths}), and no other open edge is.`;
     case 'line':
       return `The edges are equally long (${lengths}), and so are their neighbours all along a line of seams.`;
+    case 'plug':
+      return `The edges are equally long (${lengths}), and so are all others round the opening that this part fills.`;
     case 'zip':
       return `The seam before it ends here, the pieces make a full turn, and the edges are equally long (${lengths}).`;
   }

@@ -42,6 +42,8 @@ export interface MatchState {
   readonly refused: Set<string>;
   /** Of these, the pairs that the folded shell may still join. */
   readonly heldBack: Set<string>;
+  /** Pairs left open because other ways fit as well: how likely each is, 0 to 1, see `pairKey`. */
+  readonly doubts: Map<string, number>;
   /** What the maker should know about how seams were found. */
   readonly findings: Issue[];
 }
@@ -95,6 +97,7 @@ export function startMatching(
     found: [],
     refused,
     heldBack: new Set(),
+    doubts: new Map(),
     findings: [],
   };
 }
@@ -174,7 +177,7 @@ export function seamsOfState(state: MatchState, belief: Float64Array): Seams {
       const base = { piece: place.piece, edge: place.id, label: numbers.get(place.id)?.join(', ') ?? '' };
       if (settled.borders.has(place.id)) return { ...base, why: 'border', candidates: [] };
       const at = half.indexOf.get(place.id)!;
-      const weighed = glued.isOpen(at) ? openCandidates(glued, pairs, belief, at) : [];
+      const weighed = glued.isOpen(at) ? weighedCandidates(state, belief, at) : [];
       const doubt = settled.doubtOf.get(place.id);
       const byNumber = (doubt?.candidates ?? []).filter(
         (id) => !matchOf.has(id) && !settled.borders.has(id) && !weighed.some((c) => half.ids[c.edge] === id),
@@ -195,6 +198,26 @@ export function seamsOfState(state: MatchState, belief: Float64Array): Seams {
   const crowded = edges.inOrder.filter((p, i) => pairs.crowded[i] && !matchOf.has(p.id) && !inTee.has(p.id));
   if (crowded.length > 0) issues.push(crowdedIssue(crowded));
   return { seams, runs, open, issues };
+}
+
+/** Candidates of an open edge, likeliest first; where ways were weighed against each other, their scores hold. */
+function weighedCandidates(
+  { glued, pairs, doubts }: MatchState,
+  belief: Float64Array,
+  at: number,
+): { edge: number; score: number }[] {
+  const byBelief = openCandidates(glued, pairs, belief, at);
+  if (doubts.size === 0) return byBelief;
+  const weighed = [...doubts].flatMap(([key, score]) => {
+    const [a, b] = key.split(' ').map(Number) as [number, number];
+    const other = a === at ? b : b === at ? a : -1;
+    return other >= 0 && glued.isOpen(other) ? [{ edge: other, score }] : [];
+  });
+  const rest = byBelief.filter((c) => !weighed.some((w) => w.edge === c.edge));
+  const left = weighed.length > 0 ? Math.max(0, 1 - weighed.reduce((sum, w) => sum + w.score, 0)) : 1;
+  return [...weighed, ...rest.map((c) => ({ edge: c.edge, score: left * c.score }))].sort(
+    (p, q) => q.score - p.score || p.edge - q.edge,
+  );
 }
 
 /** One seam for each short edge; the side read first is side a, as everywhere. */

@@ -175,3 +175,23 @@ export const mirrorSplit: Rad = 0.03;
 export const fewestRimSeams = { oneEnd: 3, bothEnds: 2 } as const;
 /** What a rim taken apart sets free may be sewn up elsewhere: so many times at most. */
 export const mostRimRounds = 6;
+/** Lines of more seams between two openings are no bridge: their corners tell which way round they go. */
+export const mostBridgeSeams = 4;
+/** Another way to glue a bridge is weighed where the rims make it at most exp of this less likely. On 60 generated domes
+ *  the wrong way was found to lead by up to 1.5. */
+export const bridgeBehind = 2.5;
+/** One way is clearly the best when it is so many times likelier than the next. */
+export const bridgeLead = 2;
+/** Sums of bends of two shells tell nothing within this part: an upside-down bridge was found 4 % smoother … */
+export const equallySmooth = 0.05;
+/** … and each 5 % beyond that count as much as rims that are twice as likely. */
+export const smoothnessWeight = 14;
+/** Folds spent on bridges. */
+export const mostBridgeFolds = 6;
+/** Openings that a part plugs as a whole have at least so many edges: two could be any pair of equal length … */
+export const fewestPlugEdges = 3;
+/** … and at most so many: longer ones are rims of shells. */
+export const mostPlugEdges = 40;
+/** An outline that turns back on itself within this is a slit in the piece, rad: ends of lines are joined within 0.1 mm,
+ *  and no paper tip is narrower. */
+export const slitTip: Rad = 2e-3;

@@ -24,6 +24,7 @@ import {
 } from './matchTolerance';
 import { type Middle, middleOf, mirrorRuns } from './mirrorJoin';
 import { pieceTurns } from './pieceTurns';
+import { settleBridges } from './settleBridges';
 import { tabEvidence } from './tabEvidence';
 import { ringInQuestion, turnRing } from './turnRing';
 import { looseIssue } from './wording';
@@ -83,6 +84,8 @@ export async function verifySeams(
     if (gained > 0) belief = matchLeft(state);
     if (gained < worthFolding) break;
   }
+  // Nothing is matched after it: what it leaves open in doubt would be taken by the next best.
+  await settleBridges(pattern, state, () => fold(mostFolds));
   await work.step(mostFolds + 1, mostFolds + 1, 'Seams checked');
   return seamsOfState(state, belief);
 }
@@ -140,9 +143,12 @@ async function holdBack(
 }
 
 /** True when two open edges could still be mates. */
-function mayGain({ glued, pairs, mayPair }: MatchState): boolean {
-  for (let p = 0; p < pairs.low.length; p++)
-    if (glued.isOpen(pairs.low[p]!) && mayPair(pairs.low[p]!, pairs.high[p]!)) return true;
+function mayGain({ glued, pairs, mayPair, heldBack }: MatchState): boolean {
+  for (let p = 0; p < pairs.low.length; p++) {
+    const [a, b] = [pairs.low[p]!, pairs.high[p]!];
+    if (!glued.isOpen(a) || !glued.isOpen(b)) continue;
+    if (mayPair(a, b) || heldBack.has(pairKey(a, b))) return true;
+  }
   return false;
 }
 
@@ -157,10 +163,11 @@ function gluedPairs({ glued }: MatchState): { a: string; b: string }[] {
 
 /** Joins mirror-image parts along their middles; returns the seams made. */
 function joinMiddles(pattern: Pattern, state: MatchState): (readonly [number, number])[] {
-  const { glued, pairs, mayPair, found } = state;
+  const { glued, pairs, found, heldBack } = state;
   const made: (readonly [number, number])[] = [];
   const joined = new Set<number>();
-  for (const parts of mirrorRuns(glued, pairs, mayPair)) {
+  const mayJoin = (a: number, b: number) => state.mayPair(a, b) || heldBack.has(pairKey(a, b));
+  for (const parts of mirrorRuns(glued, pairs, mayJoin)) {
     if (parts.parts.some((p) => joined.has(p))) continue;
     const middle = middleOf(glued, parts, tabEvidence(pattern, state));
     if (!middle) continue;

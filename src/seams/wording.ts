@@ -200,6 +200,20 @@ export const ringIssue = (places: readonly EdgePlace[], chosen: boolean): Issue 
     places,
   );
 
+/** A bridge fits other ways as well. */
+export const bridgeIssue = (places: readonly EdgePlace[], chosen: boolean): Issue =>
+  finding(
+    'seams-fit-otherwise',
+    'warning',
+    chosen
+      ? `${places.length} edges at the ends of a bridge (${pieceList(places)}) fit each other in several ways; the likeliest was taken.`
+      : `${places.length} edges at the ends of a bridge (${pieceList(places)}) fit each other in several ways, and nothing shows which is right; they were left open.`,
+    chosen
+      ? 'Look at the folded shell: if the bridge sits the wrong way round, pair one of these edges with its other candidate.'
+      : 'Pair the edges of one end by hand; each lists its candidates, the likeliest first.',
+    places,
+  );
+
 /** Parts that hung loose were joined. */
 export const looseIssue = (
   places: readonly EdgePlace[],
