@@ -3,6 +3,7 @@ import {
   closeDocument,
   exportArchive as downloadArchive,
   exportBand as downloadBand,
+  exportBendTest as downloadBendTest,
   exportBuild as downloadBuild,
   exportCheck as downloadCheck,
   exportDxf as downloadDxf,
@@ -96,6 +97,14 @@ export const exportCheck = command({
   label: () => 'Printer check page as PDF',
   enabled: withDocument,
   run: () => effect(downloadCheck),
+});
+
+/** Strip, plates and scale to find out how the foam bends. */
+export const exportBendTest = command({
+  id: 'exportBendTest',
+  label: () => 'Bend test as PDF',
+  enabled: withDocument,
+  run: () => effect(downloadBendTest),
 });
 
 /** The paper band that proves the size: a strip round the inside at the brow, and one over the crown. */

@@ -3,6 +3,7 @@
 export type ExportKind =
   | 'pages'
   | 'check'
+  | 'bendTest'
   | 'panels'
   | 'cut'
   | 'sheet'
@@ -18,6 +19,7 @@ export type ExportKind =
 const endings: Readonly<Record<ExportKind, string>> = {
   pages: '-pages.pdf',
   check: '-printer-check.pdf',
+  bendTest: '-bend-test.pdf',
   panels: '-panels.svg',
   cut: '-panels.dxf',
   sheet: '.svg',
@@ -33,6 +35,7 @@ const endings: Readonly<Record<ExportKind, string>> = {
 const types: Readonly<Record<ExportKind, string>> = {
   pages: 'application/pdf',
   check: 'application/pdf',
+  bendTest: 'application/pdf',
   panels: 'image/svg+xml',
   cut: 'image/vnd.dxf',
   sheet: 'image/svg+xml',

@@ -20,6 +20,7 @@ export {
   dryFit,
   exportArchive,
   exportBand,
+  exportBendTest,
   exportBuild,
   exportCheck,
   exportDxf,

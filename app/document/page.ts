@@ -92,6 +92,7 @@ export async function openSample(id: string, manner?: string): Promise<boolean> 
 export const exportPdf = () => writeFile('pages-pdf', 'pages', 'The pages can’t be made yet');
 
 /** The page that shows what the printer does. */
+export const exportBendTest = () => writeFile('bend-test-pdf', 'bendTest', 'The bend test can’t be made');
 export const exportCheck = () => writeFile('check-pdf', 'check', 'The check page can’t be made');
 
 /** Panels as one SVG in millimetres. */

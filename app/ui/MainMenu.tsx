@@ -14,6 +14,7 @@ const groups: readonly { readonly title: string; readonly commands: readonly Pla
       'save',
       'exportPdf',
       'exportCheck',
+      'exportBendTest',
       'exportSvg',
       'exportDxf',
       'exportBand',

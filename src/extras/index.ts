@@ -1,2 +1,11 @@
+export {
+  bendTestMarks,
+  bendTestPanels,
+  bendTestSteps,
+  neutralRatioFrom,
+  sidesFor,
+  squeezeFrom,
+  testStrip,
+} from './bendTest';
 export { type ExtraSurface, makeExtras } from './makeExtras';
 export { openingChoices } from './openings';

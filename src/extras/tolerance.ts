@@ -23,3 +23,5 @@ export const standApart: Mm = 15;
 export const sagitta: Mm = 0.02;
 /** Islands of less area fall out of a margin or a ribbon: no blade cuts them. */
 export const shaving = 4;
+/** A ruler is read to this: a wedge that is wider by so little is foam that is not squeezed at all. */
+export const rulerReading: Mm = 0.5;

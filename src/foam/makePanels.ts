@@ -196,7 +196,7 @@ function rowCut(
 ): SeamCut {
   const { depths, neutral } = panelFoam(seam[side].piece, foam);
   const lap = preparation === 'lapped' ? { lap: lapOf(seam, side, false, foam) } : {};
-  return seamCut(bend, preparation, depths, { neutral, ...lap });
+  return seamCut(bend, preparation, depths, { neutral, squeeze: foam.squeeze, ...lap });
 }
 
 /** The field that tells where a bend is from; none where no bend is set. */

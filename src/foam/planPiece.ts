@@ -49,6 +49,7 @@ export function planPiece(piece: Piece, from: NeutralPiece | null, input: PlanIn
     scale,
     depths,
     neutral: from ? 0 : own.neutral,
+    squeeze: foam.squeeze,
     kerf: foam.kerf,
     traced: foam.traced,
     mitreLimit: foam.mitreLimit,

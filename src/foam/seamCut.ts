@@ -5,7 +5,8 @@
  * source surface `outside` a below the outer skin and `inside` b above the inner one:
  * - bevelled: each skin ends on its own such line, outside +a tan(φ/2), inside −b tan(φ/2); the cut leans by φ/2;
  * - square: one line for all depths, that of the skin that touches first: the inner one at a convex bend,
- *   −b tan(φ/2), the outer one at a concave bend, +a tan(φ/2); a wedge of 2 t sin(|φ|/2) stays open at the other skin;
+ *   −b tan(φ/2), the outer one at a concave bend, +a tan(φ/2); a wedge of 2 t sin(|φ|/2) stays open at the other skin.
+ *   Foam that is squeezed by c there meets c deeper: b − c (or a − c), and t − c in the wedge;
  * - flush: one line for all depths, that of the neutral layer; half the wedge stays open, the other skin is squeezed;
  * - lapped: the panel that runs past is cut square where its end reaches the far skin of its mate, and the mate where it
  *   reaches the near skin of that panel; what is left open between them is t |cos φ|.
@@ -35,6 +36,8 @@ export interface SeamCutMore {
   /** Height of the neutral layer above the source surface; 0 where that is the neutral surface itself. */
   readonly neutral?: Mm;
   readonly lap?: LapPart;
+  /** How deep the touching edges of a square seam are squeezed. */
+  readonly squeeze?: Mm;
 }
 
 const square = (shift: Mm, openWedge: Mm): SeamCut => ({ outside: shift, inside: shift, tilt: 0, openWedge });
@@ -56,11 +59,13 @@ export function seamCut(
         tilt: bend / 2,
         openWedge: 0,
       };
-    case 'square':
+    case 'square': {
+      const squeeze = Math.min(more.squeeze ?? 0, thickness / 2);
       return square(
-        bend > 0 ? -depths.inside * slope : depths.outside * slope,
-        2 * thickness * Math.sin(Math.abs(bend) / 2),
+        bend > 0 ? (squeeze - depths.inside) * slope : (depths.outside - squeeze) * slope,
+        2 * (thickness - squeeze) * Math.sin(Math.abs(bend) / 2),
       );
+    }
     case 'flush': {
       const neutral = more.neutral ?? 0;
       const opening = bend > 0 ? depths.outside - neutral : depths.inside + neutral;

@@ -36,6 +36,8 @@ export interface PiecePlan extends BendFoam {
   readonly folds: Readonly<Record<string, Rad | null>>;
   /** Height of the neutral layer above the source surface; 0 when that is the neutral surface itself. */
   readonly neutral: Mm;
+  /** How deep the touching edges of square seams are squeezed; absent: not at all. */
+  readonly squeeze?: Mm;
   /** Grooves of scored folds, by fold id. */
   readonly grooves: Readonly<Record<string, NonNullable<PanelFold['groove']>>>;
   /** By fold id: by how much the flat panel is longer across it than the surface that it is made from. */
@@ -159,6 +161,7 @@ export function scalePiece(piece: Piece, scale: number): Piece {
 export const plannedCut = (planned: PlannedSeam, bend: Rad, plan: PiecePlan): SeamCut =>
   seamCut(bend, planned.preparation, plan.depths, {
     neutral: plan.neutral,
+    squeeze: plan.squeeze ?? 0,
     ...(planned.lap ? { lap: planned.lap } : {}),
   });
 

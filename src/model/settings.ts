@@ -137,6 +137,10 @@ export interface FoamDecisions {
   readonly standsFor: StandsFor;
   /** K: place of the neutral layer as a part of the thickness from the inside, 0.5 unless measured. */
   readonly neutralRatio: number;
+  /** How deep the inner edges of a square seam are squeezed when pressed together; 0 unless measured. */
+  readonly squeeze: Mm;
+  /** What a bend test of this foam measured; null: not measured. */
+  readonly bendTest: { readonly sides: Mm | null; readonly wedge: Mm | null };
   /** Inside radius of a soft bend. */
   readonly bendRadius: Mm;
   /** Where the skins of panels of different thickness lie in one plane; by the main thickness's own place. */
@@ -317,6 +321,8 @@ export const defaultDecisions: Decisions = {
     thickness: 5,
     standsFor: 'outside',
     neutralRatio: 0.5,
+    squeeze: 0,
+    bendTest: { sides: null, wedge: null },
     bendRadius: 0,
     flush: 'outside',
     thicknessOf: {},

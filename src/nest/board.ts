@@ -34,9 +34,6 @@ export interface Saved {
   readonly bin: Int32Array;
 }
 
-/** Per gathered item: x, y, cosine and sine of the frame of its no-fit polygon (with sign), weight. */
-const nearStride = 5;
-
 export class Board {
   readonly n: number;
   readonly x: Float64Array;
@@ -67,11 +64,6 @@ export class Board {
   wayX = 0;
   wayY = 0;
 
-  /** The items that {@link gather} found, for {@link costNear}. */
-  private readonly near: Float64Array;
-  private readonly nearPair: Int32Array;
-  private nearCount = 0;
-
   constructor(
     readonly table: FormTable,
     readonly items: readonly Item[],
@@ -91,8 +83,6 @@ export class Board {
     this.boxMaxY = new Float64Array(n);
     this.depth = new Float64Array(n * n);
     this.weight = new Float64Array(n * n);
-    this.near = new Float64Array(n * nearStride);
-    this.nearPair = new Int32Array(n);
     this.size = new Float64Array(n * n);
     for (let i = 0; i < n; i++)
       for (let j = 0; j < n; j++) this.size[i * n + j] = (items[i]!.area * items[j]!.area) ** 0.25;
@@ -223,65 +213,6 @@ export class Board {
       const d = this.pairDepth(x, y, turn, form, j);
       if (d > freeDepth) {
         sum += d * weight[row + j]!;
-        if (sum >= limit) return sum;
-      }
-    }
-    return sum;
-  }
-
-  /** Lists the items other than i whose boxes reach into the given box, ready for {@link costNear}. */
-  gather(
-    i: number,
-    turn: number,
-    form: number,
-    minX: number,
-    minY: number,
-    maxX: number,
-    maxY: number,
-  ): void {
-    const { n, table, near, boxMinX, boxMinY, boxMaxX, boxMaxY } = this;
-    const { turns } = table;
-    const row = i * n;
-    let count = 0;
-    for (let j = 0; j < n; j++) {
-      if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY || j === i)
-        continue;
-      const formJ = this.form[j]!;
-      const turnJ = this.turn[j]!;
-      const isFirst = form <= formJ;
-      const base = isFirst ? turn : turnJ;
-      let relative = isFirst ? turnJ - turn : turn - turnJ;
-      if (relative < 0) relative += turns;
-      const a = isFirst ? form : formJ;
-      const b = isFirst ? formJ : form;
-      let k = table.pairAt[(a * table.forms.length + b) * turns + relative]!;
-      if (k < 0) k = table.pair(a, b, relative);
-      const sign = isFirst ? 1 : -1;
-      const o = count * nearStride;
-      near[o] = this.x[j]!;
-      near[o + 1] = this.y[j]!;
-      near[o + 2] = sign * table.cos[base]!;
-      near[o + 3] = sign * table.sin[base]!;
-      near[o + 4] = this.weight[row + j]!;
-      this.nearPair[count++] = k;
-    }
-    this.nearCount = count;
-  }
-
-  /** As {@link cost}, against the items gathered: right as long as no other can be reached. */
-  costNear(x: number, y: number, limit: number): number {
-    this.evaluations++;
-    const { near, nearPair, nearCount } = this;
-    const pool = this.table.pool;
-    let sum = 0;
-    for (let k = 0, o = 0; k < nearCount; k++, o += nearStride) {
-      const dx = near[o]! - x;
-      const dy = near[o + 1]! - y;
-      const c = near[o + 2]!;
-      const s = near[o + 3]!;
-      const d = pool.depth(nearPair[k]!, c * dx + s * dy, c * dy - s * dx);
-      if (d > freeDepth) {
-        sum += d * near[o + 4]!;
         if (sum >= limit) return sum;
       }
     }

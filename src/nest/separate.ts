@@ -6,6 +6,7 @@
  */
 import type { Board, Saved } from './board';
 import type { Budget } from './clock';
+import { Near } from './near';
 import type { Settler } from './settle';
 import { freeDepth } from './tolerance';
 
@@ -40,6 +41,7 @@ const coarseStart = 0.05;
 const coarseEnd = 1e-3;
 
 export class Separator {
+  private readonly near: Near;
   private readonly order: Int32Array;
   private readonly candCost = new Float64Array(keptPlaces + 1);
   private readonly candX = new Float64Array(keptPlaces + 1);
@@ -58,6 +60,7 @@ export class Separator {
     private readonly random: () => number,
     private readonly settler: Settler,
   ) {
+    this.near = new Near(board);
     this.order = new Int32Array(board.n);
   }
 
@@ -245,7 +248,7 @@ export class Separator {
     startStep: number,
     endStep: number,
   ): number {
-    const { board, random } = this;
+    const { board, near, random } = this;
     const { table } = board;
     const at = form * table.turns + turn;
     const reach = startStep * 6;
@@ -282,7 +285,7 @@ export class Separator {
           nearY = ny;
           this.gather(i, nx, ny, turn, form, reach);
         }
-        const next = board.costNear(nx, ny, cost);
+        const next = near.cost(nx, ny, cost);
         if (next < cost) {
           x = nx;
           y = ny;
@@ -306,7 +309,7 @@ export class Separator {
   private gather(i: number, x: number, y: number, turn: number, form: number, reach: number): void {
     const t = this.board.table;
     const at = form * t.turns + turn;
-    this.board.gather(
+    this.near.gather(
       i,
       turn,
       form,

@@ -17,12 +17,12 @@ const firstStep = 0.02;
  * Steps are not halved below this, at the start and at the end of exploring. Larger ones change the arrangement and not
  * only the places; squeezing finds what small ones would.
  */
-const leastStepFirst = 0.01;
-const leastStepLast = 0.002;
+const leastStepFirst = 0.004;
+const leastStepLast = 0.001;
 const poolSize = 10;
 const idleTries = 10;
 /** A step that succeeded is followed by a longer one. */
-const stepGrowth = 1;
+const stepGrowth = 1.5;
 /** Of a try to take overlaps away; see separate.ts. */
 const patience = 120;
 const strikes = 1;

@@ -1,5 +1,6 @@
 export { isForHead, makeAllFiles, makeArchive } from './archive';
 export { layBand, makeBandPdf } from './band';
+export { makeBendTestPdf } from './bendTest';
 export { makeBuildPdf } from './buildSheet';
 export { type Cut, cutOf, foamFor } from './cut';
 export { createDryFitter, type DryFitter } from './dryFit';

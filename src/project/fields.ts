@@ -175,6 +175,11 @@ const foam: Fields<FoamDecisions> = {
   thickness: length,
   standsFor: whole(side, '“outside”, “middle” or “inside”'),
   neutralRatio: whole(v.pipe(finite, v.minValue(0), v.maxValue(1)), 'a part between 0 and 1'),
+  squeeze: length,
+  bendTest: whole(
+    v.object({ sides: v.nullable(positive), wedge: v.nullable(notNegative) }),
+    'what a bend test measured (each may be null)',
+  ),
   bendRadius: length,
   flush: whole(side, '“outside”, “middle” or “inside”'),
   thicknessOf: entries(positive, 'a thickness in millimetres above 0'),

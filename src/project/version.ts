@@ -69,7 +69,9 @@ const withFields =
 
 /** Version 4 knew no printer's reach, no troupe, no sheets and no extra parts. */
 const withNewSections = (file: Raw): Raw =>
-  withFields({ pages: ['reach'] })(withSections('troupe', 'sheets', 'extras')(file));
+  withFields({ pages: ['reach'], foam: ['squeeze', 'bendTest'] })(
+    withSections('troupe', 'sheets', 'extras')(file),
+  );
 
 /** `migrations[n]` turns a file of version n into one of version n + 1. */
 export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = {

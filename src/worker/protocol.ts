@@ -19,6 +19,7 @@ export interface WorkOrder {
 export type FileKind =
   | 'pages-pdf'
   | 'check-pdf'
+  | 'bend-test-pdf'
   | 'panels-svg'
   | 'panels-dxf'
   | 'build-pdf'

@@ -16,6 +16,7 @@ import {
   createDryFitter,
   makeArchive,
   makeBandPdf,
+  makeBendTestPdf,
   makeBuildPdf,
   makeCheckPdf,
   makeFoldFile,
@@ -64,6 +65,7 @@ export type Writers = Readonly<Record<FileKind, FileWriter>>;
 const realWriters = (lettering: WorkerHost['lettering']): Writers => ({
   'pages-pdf': makePagesPdf,
   'check-pdf': (_, document, work) => makeCheckPdf(document, lettering, work),
+  'bend-test-pdf': (_, document, work) => makeBendTestPdf(document, lettering, work),
   'panels-svg': makePanelsSvg,
   'panels-dxf': (results, document) => makePanelsDxf(results, document, lettering),
   'band-pdf': (results, document, work) => makeBandPdf(results, document, lettering, work),

@@ -37,6 +37,23 @@ describe('panels on sheets', () => {
     expect(seen[seen.length - 1]).toEqual(last);
   });
 
+  it('has a first layout of forty smooth panels of 100 to 199 vertices within two seconds of processor time', async () => {
+    const panels = Array.from({ length: 40 }, (_, k) =>
+      panel(`p${k}`, blob(k + 1, 130 + 5 * (k % 12), 100 + ((k * 37) % 100)), { turns: 'half' }),
+    );
+    const sheets = [rectangle('s', 600, 900)];
+    const before = process.cpuUsage();
+    let first = 0;
+    const layout = await nestPanels(panels, sheets, settings(20), unwatched, () => {
+      const { user, system } = process.cpuUsage(before);
+      first ||= (user + system) / 1e6;
+    });
+    expect(first).toBeGreaterThan(0);
+    expect(first).toBeLessThan(2);
+    expect(layout.placed).toHaveLength(40);
+    expect(nestOverlap(panels, sheets, layout.placed, layout.left, 3, 5)).toEqual([]);
+  });
+
   it('fits squares that just go on one sheet on one sheet', async () => {
     // Nine squares of 97 with 3 between them and 2 at the rim: 3 · 97 + 2 · 3 + 2 · 2 = 301.
     const panels = [panel('square', box(97, 97), { quantity: 9, turns: 'fixed' })];

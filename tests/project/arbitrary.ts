@@ -163,6 +163,8 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
     thickness: length,
     standsFor: fc.constantFrom('outside', 'middle', 'inside'),
     neutralRatio: number(0, 1),
+    squeeze: length,
+    bendTest: fc.record({ sides: orNull(lengthAbove0), wedge: orNull(length) }),
     bendRadius: length,
     flush: fc.constantFrom('outside', 'middle', 'inside'),
     thicknessOf: table(lengthAbove0),

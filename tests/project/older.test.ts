@@ -55,7 +55,7 @@ it('opens a project from before edges and thickness of single panels in the same
     ...rest
   } = now.decisions.foam;
   const { lapOver: _f, foldPreparation: _g, foldPreparationOf: _h, scoreFrom: _i, ...left } = rest;
-  const { scoreDepth: _j, ...foam } = left;
+  const { scoreDepth: _j, squeeze: _k, bendTest: _l, ...foam } = left;
   expect(Object.keys(foam)).toHaveLength(11);
   const decisions = { ...now.decisions, foam };
   const opened = openProject(JSON.stringify({ ...now, version: 3, decisions }));

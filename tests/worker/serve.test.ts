@@ -206,6 +206,7 @@ describe('writing files', () => {
       return succeed(new Uint8Array([results.fit?.scale ?? 0, 80]));
     },
     'check-pdf': async () => succeed(new Uint8Array([67])),
+    'bend-test-pdf': async () => succeed(new Uint8Array([84])),
     'panels-svg': async () => succeed('<svg/>'),
     'panels-dxf': async () => succeed('0\nEOF\n'),
     'band-pdf': async (results) => succeed(new Uint8Array([results.fit?.scale ?? 0, 66])),

@@ -7,6 +7,7 @@ import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
 import { decidePart, endMerge, useDecisions, useShown, useUnit } from '../useWork';
 import { Bends } from './Bends';
+import { BendTest } from './BendTest';
 import { DryFitPart } from './DryFitPart';
 import { Edges } from './Edges';
 import { FoamSeams } from './FoamSeams';
@@ -118,6 +119,7 @@ export function FoamStep() {
             onSettle={endMerge}
           />
         </Folded>
+        <BendTest />
       </Part>
       {pattern ? <Bends pattern={pattern} seams={seams} foam={result} /> : null}
       {result ? <DryFitPart foam={result} seams={seams} /> : null}
