@@ -39,6 +39,8 @@ const fineShare = 0.02;
 /** Steps of a descent at its start, and where the last one takes over, in shares of the item's size. */
 const coarseStart = 0.05;
 const coarseEnd = 1e-3;
+/** A descent lists the items that it can reach in this many steps; listing anew is dear, asking about far ones too. */
+const reachSteps = 3;
 
 export class Separator {
   private readonly near: Near;
@@ -251,7 +253,7 @@ export class Separator {
     const { board, near, random } = this;
     const { table } = board;
     const at = form * table.turns + turn;
-    const reach = startStep * 6;
+    const reach = startStep * reachSteps;
     const lowX = board.binMinX[bin]! - table.minX[at]!;
     const lowY = board.binMinY[bin]! - table.minY[at]!;
     const highX = Math.max(lowX, board.binMaxX[bin]! - table.maxX[at]!);
