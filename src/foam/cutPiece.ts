@@ -1,7 +1,7 @@
 /**
  * A flat neutral piece with the cut of every stretch of its outline, and where each corner goes on both skins.
  */
-import { add, type Point, scaleBy, subtract, unitOf } from '../math';
+import { add, type Point, point, scaleBy, subtract, unitOf } from '../math';
 import type { Mm, Rad } from '../units';
 import { type CornerMove, foldMoves, moveLine } from './foldShift';
 import type { NeutralPiece, NeutralStretch } from './neutralPieces';
@@ -20,10 +20,18 @@ export interface CutStretch extends NeutralStretch {
   readonly line: readonly Point[];
 }
 
+/** A displacement on both skins. */
+export interface CornerFreedom {
+  readonly inside: Point;
+  readonly outside: Point;
+  /** It takes a little off a bevel at every depth, also where its mate lies at neutral depth. */
+  readonly trims?: true;
+}
+
 /** Displacements of the corner at the end of a stretch, on both skins, and for one unit of kerf. */
 export interface CornerMoves {
-  /** Between two bevels a corner moves in proportion to the height of the skin: for one unit of height. */
-  readonly slope: Point | null;
+  /** How it may move and leave the cuts beside it what they are: any sum of these. */
+  readonly freedom: readonly CornerFreedom[];
   readonly inside: Point;
   readonly outside: Point;
   readonly kerf: Point;
@@ -73,14 +81,6 @@ export function directionsAt(before: CutStretch, after: CutStretch): { before: P
   };
 }
 
-/** A corner between two bevels, moved by `slope` for one unit of height. */
-export const bevelCorner = (slope: Point, plan: PiecePlan, kerf: Point): CornerMoves => ({
-  slope,
-  inside: scaleBy(slope, -plan.depths.inside),
-  outside: scaleBy(slope, plan.depths.outside),
-  kerf,
-});
-
 /** The bend at a stretch: as typed, else what the shell has there; flat where it is refused. */
 function bendHere(planned: PlannedSeam, shell: Rad | null): Rad {
   if (planned.bend === null) return 0;
@@ -104,19 +104,54 @@ function cornerOf(
       blend,
     );
   const kerf = lines(1, 1, 'mean');
-  const isBevel = (s: CutStretch) => s.planned?.preparation === 'bevel';
-  if (isBevel(before) && isBevel(after)) {
+  const freedom = freedomOf(before, after, plan);
+  if (kindOf(before) === 'bevel' && kindOf(after) === 'bevel') {
     const fan = neutral.fans[before.endNode]!;
     const shell = shellCorner(fan, net.vectors[before.endVertex]!);
     const line = lines(Math.tan(before.bend / 2), Math.tan(after.bend / 2), 'mean');
     const half = gone.has(before.endVertex) ? line : scaleBy(add(shell, line), 0.5);
-    return bevelCorner(half, plan, kerf);
+    return { freedom, ...byHeight(half, plan), kerf };
   }
   const blend = before.planned && after.planned ? 'deeper' : 'mean';
   return {
-    slope: null,
+    freedom,
     inside: lines(before.cut.inside, after.cut.inside, blend),
     outside: lines(before.cut.outside, after.cut.outside, blend),
     kerf,
   };
+}
+
+/** A move in proportion to the height above the neutral layer. */
+const byHeight = (slope: Point, { depths }: PiecePlan) => ({
+  inside: scaleBy(slope, -depths.inside),
+  outside: scaleBy(slope, depths.outside),
+});
+
+function kindOf({ planned }: CutStretch): 'bevel' | 'upright' | 'lapped' | 'border' {
+  if (!planned) return 'border';
+  if (planned.preparation === 'bevel' || planned.preparation === 'lapped') return planned.preparation;
+  return 'upright';
+}
+
+/** A bevel pivots about the neutral layer, an upright cut stays upright, a border and a lap stay where they are. */
+function freedomOf(before: CutStretch, after: CutStretch, plan: PiecePlan): CornerMoves['freedom'] {
+  const kinds = [kindOf(before), kindOf(after)];
+  const directions = directionsAt(before, after);
+  const axes = [point(1, 0), point(0, 1)];
+  const alike = (d: Point) => ({ inside: d, outside: d });
+  const _still = point(0, 0);
+  const has = (kind: string) => kinds.includes(kind);
+  if (has('lapped') || kinds.every((kind) => kind === 'border')) return [];
+  const along = (kind: string) => (kinds[0] === kind ? directions.before : directions.after);
+  if (has('border')) {
+    const t = along('border');
+    return [has('bevel') ? byHeight(t, plan) : alike(t)];
+  }
+  if (!has('upright'))
+    return [
+      ...axes.map((d) => byHeight(d, plan)),
+      ...axes.map((d) => ({ ...alike(d), trims: true as const })),
+    ];
+  // Beside a bevel the upright cut decides.
+  return axes.map(alike);
 }

@@ -17,11 +17,12 @@ import type {
   Seams,
 } from '../model';
 import type { Rad } from '../units';
-import { agreeCorners } from './agreeCorners';
 import { type Bends, type FoldedBends, findBends } from './bends';
 import { cutPiece } from './cutPiece';
 import { panelFoam, seamPreparation } from './edgeRules';
+import { seamsOfStroke } from './gluedRuns';
 import { edgeIssues, panelIssues, seamIssues, surfaceIssues } from './issues';
+import { meetCorners } from './meetCorners';
 import { type NeutralPiece, neutralPiece } from './neutralPieces';
 import { lapOf, type Mating, planPiece } from './planPiece';
 import { type SeamCut, seamCut } from './seamCut';
@@ -36,7 +37,7 @@ import {
 } from './shapePiece';
 import { shapeFromShell } from './shellPiece';
 import { type FoamNet, type FoamSurface, facesOfPiece, readNet } from './surface';
-import { fallbackRounds } from './tolerance';
+import { blendBelow, fallbackRounds } from './tolerance';
 
 /**
  * Makes a panel of every piece. Panel ids are the piece ids, edges keep theirs. Bevelled edges that run into each other
@@ -71,14 +72,16 @@ export function makePanels(
     squared.has(seam) ? 'square' : seamPreparation(seam, bends.ofSeam.get(seam) ?? null, foam);
   const planOf = (piece: Piece, from: NeutralPiece | null): PiecePlan =>
     planPiece(piece, from, { scale, foam, bends, mates, preparation });
-  /** The corners of the panels from the shell agree with each other, so these are made together. */
-  const shapeAll = (): PieceShape[] => {
-    const cuts = makers.flatMap(({ piece, neutral: from }) =>
+  const cutAll = () =>
+    makers.flatMap(({ piece, neutral: from }) =>
       net && from ? [cutPiece(from, net, planOf(piece, from))] : [],
     );
-    const agreed = new Map(net ? agreeCorners(cuts, net).map((cut) => [cut.neutral.id, cut]) : []);
+  /** The corners of the panels from the shell are chosen together. */
+  const shapeAll = (): PieceShape[] => {
+    const cuts = cutAll();
+    const met = new Map(net ? meetCorners(cuts, net).map((cut) => [cut.neutral.id, cut]) : []);
     return makers.map(({ piece, neutral: from }) => {
-      const cut = agreed.get(piece.id);
+      const cut = met.get(piece.id);
       return net && cut ? shapeFromShell(cut, net) : shape(piece, planOf(piece, from));
     });
   };
@@ -86,7 +89,10 @@ export function makePanels(
   for (let round = 0; round < fallbackRounds; round++) {
     const colliding = new Set(shapes.flatMap((s) => s.troubles.flatMap((trouble) => trouble.squareHelps)));
     if (colliding.size === 0) break;
-    for (const seam of colliding) squared.add(seam);
+    // A cut that changes from bevelled to square in one stroke would gape where it does.
+    const strokes = seamsOfStroke(cutAll(), blendBelow);
+    for (const seam of colliding)
+      for (const one of strokes.get(seam) ?? [seam]) if (preparation(one) === 'bevel') squared.add(one);
     shapes = shapeAll();
   }
   const onShell = new Set(makers.flatMap(({ piece, neutral: from }) => (from ? [piece.id] : [])));

@@ -42,7 +42,7 @@ import { type ShiftOwner, troublesOf } from './troubles';
 
 type Skin = 'inside' | 'outside';
 
-/** @param cut the piece with its cuts, its corners agreed with those of its mates (`agreeCorners`) */
+/** @param cut the piece with its cuts, its corners moved to meet those of its mates (`meetCorners`) */
 export function shapeFromShell(cut: CutPiece, net: FoamNet): PieceShape {
   const { neutral, plan, moves, loops, corners } = cut;
   const owners = new Map(loops.flatMap((loop, l) => loop.map((s, k) => [stretchId(l, k), s] as const)));

@@ -1,0 +1,237 @@
+/**
+ * Corners of outlines chosen so that panels meet.
+ *
+ * How real foam bends lies between two models: faces that stay rigid, each with its own cut edge, and skins that stretch
+ * so that a corner stands at the mitre of its faces. Corners by rule are exact in one of them, or half right in both,
+ * and look at one panel alone, so that mates differ in length by what their corners slip along the seam. Here all
+ * corners move at once, within what their cuts allow (`CornerMoves.freedom`), so that over all glued stretches the gaps
+ * in both models, and the differences of the bent lengths of mates, become small. Both are linear in the moves.
+ *
+ * The dry fit measures by the same two models, but places panels by folding them flat to bent; what it finds small is
+ * small for foam between the two, which is not proof for any foam.
+ */
+import {
+  add,
+  add3,
+  cross3,
+  dot3,
+  norm,
+  norm3,
+  type Point,
+  type Point3,
+  point,
+  scaleBy,
+  scaleBy3,
+  subtract3,
+  unitOf3,
+} from '../math';
+import type { Mm } from '../units';
+import type { CornerMoves, CutPiece, CutStretch } from './cutPiece';
+import { gluedPlaces, gluedRuns, type StretchPlace } from './gluedRuns';
+import { type LinearMiss, leastSquares } from './leastSquares';
+import { fanMitre, inSpace } from './shellCorners';
+import type { FoamNet } from './surface';
+import { cornerReach, meetWeights } from './tolerance';
+
+/** @param pieces all panels from the shell. @returns the same with their corners moved, in the same order. */
+export function meetCorners(pieces: readonly CutPiece[], net: FoamNet): CutPiece[] {
+  const { count, first } = numberMoves(pieces);
+  if (count === 0) return [...pieces];
+  const found = leastSquares(
+    [...gapMisses(pieces, first, net), ...slipMisses(pieces, first, net), ...holds(pieces, first)],
+    count,
+  );
+  return pieces.map((piece, p) => ({
+    ...piece,
+    corners: piece.corners.map((loop, l) =>
+      loop.map((corner, k): CornerMoves => {
+        let { inside, outside } = corner;
+        corner.freedom.forEach((one, j) => {
+          const by = found[first[p]![l]![k]! + j]!;
+          inside = add(inside, scaleBy(one.inside, by));
+          outside = add(outside, scaleBy(one.outside, by));
+        });
+        const two = [piece.loops[l]![k]!, piece.loops[l]![(k + 1) % loop.length]!];
+        const reach = (skin: 'inside' | 'outside') =>
+          Math.max(
+            norm(corner[skin]),
+            piece.plan.thickness,
+            ...two.map(({ cut }) => cornerReach * Math.abs(cut[skin])),
+          );
+        return {
+          ...corner,
+          inside: within(inside, reach('inside')),
+          outside: within(outside, reach('outside')),
+        };
+      }),
+    ),
+  }));
+}
+
+/** No corner runs away from its panel: the tip of a square dart would, since nothing else holds it. */
+function within(d: Point, reach: Mm): Point {
+  const far = norm(d);
+  return far > reach ? scaleBy(d, reach / far) : d;
+}
+
+/** The number of the first unknown of each corner. */
+type Firsts = readonly (readonly (readonly number[])[])[];
+
+function numberMoves(pieces: readonly CutPiece[]): { count: number; first: Firsts } {
+  let count = 0;
+  const first = pieces.map(({ corners }) =>
+    corners.map((loop) =>
+      loop.map(({ freedom }) => {
+        count += freedom.length;
+        return count - freedom.length;
+      }),
+    ),
+  );
+  return { count, first };
+}
+
+/** What each move costs by itself, per millimetre on the skins. */
+function holds(pieces: readonly CutPiece[], first: Firsts): LinearMiss[] {
+  return pieces.flatMap(({ corners }, p) =>
+    corners.flatMap((loop, l) =>
+      loop.flatMap(({ freedom }, k) =>
+        freedom.map(({ inside, outside, trims }, j): LinearMiss => {
+          // In foam without thickness a move does nothing, but has to be held all the same.
+          const size = Math.max(1e-3, Math.hypot(inside.x, inside.y, outside.x, outside.y));
+          const weight = trims ? meetWeights.trim : meetWeights.hold;
+          return { constant: 0, terms: [[first[p]![l]![k]! + j, size]], weight };
+        }),
+      ),
+    ),
+  );
+}
+
+/** Gaps at the ends of every glued stretch, at the depths where its cut is meant to meet, in both models. */
+function gapMisses(pieces: readonly CutPiece[], first: Firsts, net: FoamNet): LinearMiss[] {
+  return gluedPlaces(pieces).flatMap(([a, b]) => {
+    const own = stretchAt(pieces, a);
+    const { from, to, face } = own.side;
+    const along = directionOf(own, net);
+    const middle = add3(net.normals[face]!, net.normals[stretchAt(pieces, b).side.face]!);
+    if (norm3(middle) < 1e-6 || norm3(along) === 0) return [];
+    const across = cross3(along, unitOf3(middle));
+    return (['rigid', 'mitre'] as const).flatMap((model) =>
+      meetingDepths(pieces, a, b).flatMap((depth) =>
+        [from, to].map((vertex): LinearMiss => {
+          const spots = [b, a].map((place) => spotAt(pieces, first, place, vertex, depth, model));
+          return {
+            ...difference(spots[0]!, spots[1]!, across),
+            weight: meetWeights[model],
+            belowZero:
+              own.planned?.preparation === 'square' ? meetWeights.squareOverlap : meetWeights.overlap,
+          };
+        }),
+      ),
+    );
+  });
+}
+
+/** Heights above the paper's surface at which both cut faces should touch, within the depth that both panels have. */
+function meetingDepths(pieces: readonly CutPiece[], a: StretchPlace, b: StretchPlace): Mm[] {
+  const two = [pieces[a.piece]!, pieces[b.piece]!];
+  const low = Math.max(...two.map(({ neutral, plan }) => neutral.depth - plan.depths.inside));
+  const high = Math.min(...two.map(({ neutral, plan }) => neutral.depth + plan.depths.outside));
+  const { planned, bend } = stretchAt(pieces, a);
+  switch (planned!.preparation) {
+    case 'bevel':
+      return [low, (low + high) / 2, high];
+    case 'square':
+      return [bend < 0 ? high : low];
+    case 'flush':
+      return [(two[0]!.neutral.depth + two[1]!.neutral.depth) / 2];
+    case 'lapped':
+      return [];
+  }
+}
+
+/** By how much mates differ in length on the traced skin once they are bent: every stretch, and every run as a whole. */
+function slipMisses(pieces: readonly CutPiece[], first: Firsts, net: FoamNet): LinearMiss[] {
+  const slip = (a: StretchPlace, b: StretchPlace): LinearMiss => {
+    const along = directionOf(stretchAt(pieces, a), net);
+    const { from, to } = stretchAt(pieces, a).side;
+    const lengthOf = (place: StretchPlace) => {
+      const { neutral, plan } = pieces[place.piece]!;
+      const skin = plan.traced === 'outside' ? plan.depths.outside : -plan.depths.inside;
+      const spots = [to, from].map((v) => spotAt(pieces, first, place, v, neutral.depth + skin, 'mitre'));
+      return difference(spots[0]!, spots[1]!, along);
+    };
+    const [own, mate] = [lengthOf(a), lengthOf(b)];
+    return {
+      constant: own.constant - mate.constant,
+      terms: [...own.terms, ...mate.terms.map(([u, f]) => [u, -f] as const)],
+      weight: meetWeights.slip,
+    };
+  };
+  return gluedRuns(pieces).flatMap((run) => {
+    const parts = run.map(([a, b]) => slip(a, b));
+    const share = run.some(([a]) => stretchAt(pieces, a).planned?.preparation === 'bevel')
+      ? 1
+      : meetWeights.squareSlip;
+    const whole: LinearMiss = {
+      constant: parts.reduce((sum, { constant }) => sum + constant, 0),
+      terms: parts.flatMap(({ terms }) => terms),
+      weight: meetWeights.wholeSlip,
+    };
+    return [...parts, whole].map((miss) => ({ ...miss, weight: share * miss.weight }));
+  });
+}
+
+const stretchAt = (pieces: readonly CutPiece[], { piece, loop, place }: StretchPlace): CutStretch =>
+  pieces[piece]!.loops[loop]![place]!;
+
+/** Unit direction of a stretch's side as its face runs; zero where it has no length. */
+function directionOf({ side }: CutStretch, net: FoamNet): Point3 {
+  const d = subtract3(net.places[side.to]!, net.places[side.from]!);
+  return norm3(d) > 0 ? unitOf3(d) : d;
+}
+
+/** A place of a bent panel that depends on the moves of one corner. */
+interface Spot {
+  readonly at: Point3;
+  readonly steps: readonly (readonly [unknown: number, step: Point3])[];
+}
+
+const difference = (p: Spot, q: Spot, along: Point3): Pick<LinearMiss, 'constant' | 'terms'> => ({
+  constant: dot3(subtract3(p.at, q.at), along),
+  terms: [
+    ...p.steps.map(([u, step]) => [u, dot3(step, along)] as const),
+    ...q.steps.map(([u, step]) => [u, -dot3(step, along)] as const),
+  ],
+});
+
+/** The corner of a stretch at a vertex of the shell and a height above the paper's surface, as the foam is bent. */
+function spotAt(
+  pieces: readonly CutPiece[],
+  first: Firsts,
+  { piece, loop, place }: StretchPlace,
+  vertex: number,
+  depth: Mm,
+  model: 'rigid' | 'mitre',
+): Spot {
+  const { neutral, plan, loops, corners } = pieces[piece]!;
+  const stretch = loops[loop]![place]!;
+  const atStart = stretch.startVertex === vertex;
+  const count = loops[loop]!.length;
+  const k = atStart ? (place + count - 1) % count : place;
+  const node = atStart ? stretch.startNode : stretch.endNode;
+  const corner = corners[loop]![k]!;
+  const height = depth - neutral.depth;
+  const thickness = plan.depths.inside + plan.depths.outside;
+  const part = thickness > 0 ? (height + plan.depths.inside) / thickness : 0;
+  const round = neutral.fans[node]!;
+  const fan = model === 'mitre' ? round : round.filter(({ face }) => face === stretch.side.face);
+  const put = ({ inside, outside }: { inside: Point; outside: Point }): Point3 => {
+    const d = point(inside.x + part * (outside.x - inside.x), inside.y + part * (outside.y - inside.y));
+    return inSpace(fan, d);
+  };
+  const from = first[piece]![loop]![k]!;
+  return {
+    at: add3(add3(neutral.places[vertex]!, scaleBy3(fanMitre(fan), height)), put(corner)),
+    steps: corner.freedom.map((one, j) => [from + j, put(one)] as const),
+  };
+}
