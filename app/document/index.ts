@@ -45,8 +45,8 @@ export {
 export { type Printer, rememberedPrinter } from './preferences';
 export { type Sample, sampleAddress, samples } from './samples';
 export {
-  type Nesting,
   type DrawnDraft,
+  type Nesting,
   noDrawing,
   noResults,
   type Results,
