@@ -8,6 +8,7 @@ import {
   type Seam,
   sourceLineId,
 } from '../../src/model';
+import type { Mm } from '../../src/units';
 import { dropProposal, propose, type Session, shownIn } from '../document';
 import { change, command, effect, refuse, withDocument } from './command';
 import { selectedFolds, selectedPieces, selectedSeams } from './selection';
@@ -160,4 +161,19 @@ export const smoothOutlines = command<{ readonly smooth: boolean } | undefined>(
     const smooth = args?.smooth ?? !s.document?.decisions.panels.smooth;
     return change(smooth ? 'Smooth outlines' : 'Leave outlines straight', (d) => panels(d, { smooth }));
   },
+});
+
+/** Panels that are mirror images of each other within so many mm are drawn once; 0: each has its own template. */
+export const pairPanels = command<{ readonly within: Mm; readonly merge?: string }>({
+  id: 'pairPanels',
+  label: () => 'Draw mirror pairs once',
+  enabled: withDocument,
+  run: (_s, { within, merge }) =>
+    within >= 0 && Number.isFinite(within)
+      ? change(
+          within > 0 ? 'Draw mirror pairs once' : 'Draw every panel',
+          (d) => panels(d, { pairWithin: within }),
+          merge === undefined ? {} : { merge },
+        )
+      : refuse('A tolerance is no less than nothing.'),
 });

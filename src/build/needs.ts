@@ -15,7 +15,7 @@ export function buildNeeds(
 ): BuildNeeds {
   const { foam, decisions, sheets, pages, padding } = input;
   const { rates } = decisions;
-  const groups = cutList(foam);
+  const groups = cutList(input.listed ?? foam);
   const rows = groups.flatMap((g) => g.rows.map((r) => ({ ...r, copies: r.quantity + r.mirrored })));
   const area = rows.reduce((sum, r) => sum + r.area * r.copies, 0) / perSquareMetre;
   const edge = rows.reduce((sum, r) => sum + r.edge * r.copies, 0) / perMetre;

@@ -20,6 +20,8 @@ import { createUnion } from './union';
 
 export interface BuildInput {
   readonly foam: FoamResult;
+  /** The panels as they are drawn, mirror pairs once; absent: as in `foam`. */
+  readonly listed?: FoamResult;
   readonly seams: Seams;
   /** For the notches on each seam; null: not counted. */
   readonly marked: MarkedPanels | null;
@@ -47,7 +49,7 @@ export function planBuild(input: BuildInput): BuildPlan {
     .map((step) => ({ ...step, id: idOf(step, foam) }));
   const ordered = byHand(planned, decisions.order);
   const { steps, issues } = played(ordered, foam, partner, decisions.done);
-  return { steps, cutList: cutList(foam), needs: buildNeeds(input, steps), issues };
+  return { steps, cutList: cutList(input.listed ?? foam), needs: buildNeeds(input, steps), issues };
 }
 
 type NamedStep = PlannedStep & { readonly id: string };

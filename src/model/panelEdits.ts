@@ -14,6 +14,8 @@ export interface PanelDecisions {
   readonly limits: PanelLimits;
   /** Outlines run through the corners of gently bent runs as curves. */
   readonly smooth: boolean;
+  /** Panels that are mirror images of each other within this, mm, are drawn once; 0: each has its own template. */
+  readonly pairWithin: Mm;
 }
 
 /** What foam can follow. Values from an own study on eleven shells, where no other source is named. */
@@ -144,5 +146,6 @@ export const isPartOf = (id: string, whole: string): boolean =>
 export const noEdits: PanelDecisions = {
   edits: [],
   smooth: false,
+  pairWithin: 0,
   limits: { bend: (38 * Math.PI) / 180, spread: (35 * Math.PI) / 180, misfit: 1, dart: 12, reach: 350 },
 };

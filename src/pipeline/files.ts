@@ -4,9 +4,10 @@ import { makePanels } from '../foam';
 import { layCheckPage } from '../layout';
 import { type LetteringFont, markPanels } from '../marks';
 import type { MarkedPanels, ProjectDocument, Results } from '../model';
-import { smoothPanels } from '../panels';
+import { drawnOnce, smoothPanels } from '../panels';
 import { cutOf, foamFor } from './cut';
 import { withExtras } from './extras';
+import { pairPanels } from './pairPanels';
 
 export const refused = (message: string, remedy: string): Issue => ({
   code: 'nothing-to-write',
@@ -122,7 +123,8 @@ export async function cutPanels(
   );
   const shells = decisions.panels.smooth ? smoothPanels(bare, seams).foam : bare;
   const foamed = withExtras(shells, recut, cut, { ...decisions, foam: { ...foam, kerf: 0 } });
-  return succeed(markPanels(foamed, seams, marks, await lettering()));
+  const { foam: all, pairs } = pairPanels(foamed, seams, decisions.panels.pairWithin);
+  return succeed(drawnOnce(markPanels(all, seams, marks, await lettering()), pairs));
 }
 
 /** Pattern, seams and folded shell as one FOLD file, at the drawing's size. */

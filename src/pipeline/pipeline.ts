@@ -46,7 +46,7 @@ import {
   type Shell,
   type ShellPicture,
 } from '../model';
-import { smoothPanels } from '../panels';
+import { drawnOnce, smoothPanels } from '../panels';
 import { pictureOf, pictureView, shellSides } from '../shell';
 import { type Cut, cutOf, foamFor, withOrigins } from './cut';
 import { withExtras } from './extras';
@@ -54,6 +54,7 @@ import { stopped } from './faults';
 import { createFoldMemos, type FoldMemos, foldUp, type PairedUp, pairUp } from './folding';
 import { mapContextOf } from './mapContext';
 import { createMemo, type Memo } from './memo';
+import { type PairedPanels, pairPanels } from './pairPanels';
 import { realStages, type Stages } from './stages';
 
 /** Told of each stage's result as soon as it is there, new or kept. */
@@ -95,7 +96,9 @@ interface Memos {
   readonly foam: Memo<FoamResult>;
   readonly smoothed: Memo<FoamResult>;
   readonly extended: Memo<FoamResult>;
+  readonly twinned: Memo<PairedPanels>;
   readonly marked: Memo<MarkedPanels>;
+  readonly once: Memo<MarkedPanels>;
   readonly half: Memo<ReturnType<Stages['keepHalf']>>;
   readonly picture: Memo<ShellPicture>;
   readonly sheets: Memo<SheetPlan | null>;
@@ -121,7 +124,9 @@ export function createPipeline(
     foam: createMemo(),
     smoothed: createMemo(),
     extended: createMemo(),
+    twinned: createMemo(),
     marked: createMemo(),
+    once: createMemo(),
     half: createMemo(),
     picture: createMemo(),
     sheets: createMemo(),
@@ -279,17 +284,22 @@ export function createPipeline(
           take({ foam }, foam.issues);
           await begin('marks', starts.marked, 'Marking panels');
           const letters = await loadFont();
-          const marked = memos.marked.recall([foam, recut.seams, marks, letters], () =>
-            shareEqual(lastMarked, stages.markPanels(foam, recut.seams, marks, letters)),
+          const { pairWithin } = document.decisions.panels;
+          const twinned = memos.twinned.recall([foam, recut.seams, pairWithin], () =>
+            pairPanels(foam, recut.seams, pairWithin),
           );
-          lastMarked = marked;
-          take({ marked }, marked.issues);
+          const whole = memos.marked.recall([twinned.foam, recut.seams, marks, letters], () =>
+            shareEqual(lastMarked, stages.markPanels(twinned.foam, recut.seams, marks, letters)),
+          );
+          lastMarked = whole;
+          const marked = memos.once.recall([whole, twinned.pairs], () => drawnOnce(whole, twinned.pairs));
+          take({ marked }, [...twinned.issues, ...marked.issues]);
           await begin('sheets', starts.pages, 'Checking the sheets');
           const { sheets: nesting, build: bought } = document.decisions;
           const { traced, kerf } = material;
           const sheets = memos.sheets.recall(
-            [foam, nesting, traced, kerf, bought.sheet.width, bought.sheet.height],
-            () => stages.planSheets(foam.panels, nesting, { traced, kerf, usual: bought.sheet }),
+            [twinned.listed, nesting, traced, kerf, bought.sheet.width, bought.sheet.height],
+            () => stages.planSheets(twinned.listed.panels, nesting, { traced, kerf, usual: bought.sheet }),
           );
           take({ sheets }, sheets?.issues ?? []);
           await begin('layout', starts.pages, 'Laying out pages');
@@ -315,11 +325,22 @@ export function createPipeline(
           const { build: decisions } = document.decisions;
           const sheetsOfPaper = pages.pages.length;
           const build = memos.build.recall(
-            [foam, marked, recut.seams, recut.shell, sheets, sheetsOfPaper, ask.padding, decisions],
+            [
+              foam,
+              twinned.listed,
+              whole,
+              recut.seams,
+              recut.shell,
+              sheets,
+              sheetsOfPaper,
+              ask.padding,
+              decisions,
+            ],
             () =>
               stages.planBuild({
                 foam,
-                marked,
+                listed: twinned.listed,
+                marked: whole,
                 seams: recut.seams,
                 shell: recut.shell,
                 sheets: sheets && isCuttable(sheets) ? sheets : null,

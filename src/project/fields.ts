@@ -242,6 +242,7 @@ const panels: Fields<PanelDecisions> = {
     'what foam can follow: bend, spread, misfit, dart and reach',
   ),
   smooth: yesNo,
+  pairWithin: length,
 };
 
 const sheets: Fields<SheetDecisions> = {

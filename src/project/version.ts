@@ -69,7 +69,7 @@ const withFields =
 
 /** Version 4 knew no printer's reach, no troupe, no sheets and no extra parts. */
 const withNewSections = (file: Raw): Raw =>
-  withFields({ pages: ['reach'], foam: ['squeeze', 'bendTest'] })(
+  withFields({ pages: ['reach'], foam: ['squeeze', 'bendTest'], panels: ['pairWithin'] })(
     withSections('troupe', 'sheets', 'extras')(file),
   );
 

@@ -157,6 +157,7 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
       reach: lengthAbove0,
     }),
     smooth: fc.boolean(),
+    pairWithin: number(0, 5),
   }),
   extras: fc.record<Decisions['extras']>({ parts: fc.array(extraPart, { maxLength: 3 }) }),
   foam: fc.record<Decisions['foam']>({

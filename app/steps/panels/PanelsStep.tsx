@@ -10,6 +10,7 @@ import { DrawCut } from './DrawCut';
 import { Edits } from './Edits';
 import { Extras } from './Extras';
 import { panelFigures } from './editRows';
+import { Pairs } from './Pairs';
 import { PlainButton } from './PlainButton';
 import { Proposals } from './Proposals';
 
@@ -66,6 +67,7 @@ export function PanelsStep() {
         />
       </Part>
       <Extras />
+      <Pairs />
       <Edits edits={panels.edits} recut={recut} />
       {panels.edits.length > 0 ? (
         <div className="buttons">
