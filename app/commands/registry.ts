@@ -69,6 +69,7 @@ import { markBorder, pairEdges, turnSeam, unmarkBorder, unpair } from './seams';
 import {
   clearSheets,
   exportSheet,
+  exportSheetPages,
   exportSheets,
   lockPanels,
   moveOnSheet,
@@ -179,6 +180,7 @@ export const commands = {
   turnRight,
   lockPanels,
   exportSheet,
+  exportSheetPages,
   exportSheets,
   toggleShell,
   setPrinter,

@@ -3,6 +3,7 @@ import type { Point } from '../../src/math';
 import { isCuttable, type LaidPanel, placementKey, type SheetPlan } from '../../src/model';
 import {
   exportSheet as downloadSheet,
+  exportSheetPages as downloadSheetPages,
   exportSheets as downloadSheets,
   type Session,
   startNesting,
@@ -173,6 +174,16 @@ export const exportSheets = command({
   run(s) {
     const able = sheetsReady(s);
     return able === true ? effect(() => void downloadSheets()) : refuse(able);
+  },
+});
+
+export const exportSheetPages = command({
+  id: 'exportSheetPages',
+  label: () => 'Sheets as pages to print',
+  enabled: sheetsReady,
+  run(s) {
+    const able = sheetsReady(s);
+    return able === true ? effect(() => void downloadSheetPages()) : refuse(able);
   },
 });
 

@@ -9,6 +9,7 @@ export type ExportKind =
   | 'sheet'
   | 'sheetCut'
   | 'sheets'
+  | 'sheetPages'
   | 'build'
   | 'band'
   | 'fold'
@@ -25,6 +26,7 @@ const endings: Readonly<Record<ExportKind, string>> = {
   sheet: '.svg',
   sheetCut: '.dxf',
   sheets: '-sheets.zip',
+  sheetPages: '-sheets.pdf',
   build: '-build.pdf',
   band: '-band.pdf',
   fold: '-shell.fold',
@@ -41,6 +43,7 @@ const types: Readonly<Record<ExportKind, string>> = {
   sheet: 'image/svg+xml',
   sheetCut: 'image/vnd.dxf',
   sheets: 'application/zip',
+  sheetPages: 'application/pdf',
   build: 'application/pdf',
   band: 'application/pdf',
   // The format has no media type of its own; it is JSON.

@@ -10,6 +10,7 @@ export type { TextFile } from './documents';
 export type { DecideOptions } from './editor';
 export type { DocumentCard } from './library';
 export { sheetSurroundings } from './nesting';
+export { readOffcut } from './offcut';
 export {
   addFiles,
   cancelWork,
@@ -28,6 +29,7 @@ export {
   exportPdf,
   exportProject,
   exportSheet,
+  exportSheetPages,
   exportSheets,
   exportSvg,
   openFiles,

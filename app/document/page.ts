@@ -108,6 +108,9 @@ export const exportSheet = (as: 'svg' | 'dxf', sheet: number) =>
 /** Cut files of all sheets as one archive. */
 export const exportSheets = () => writeFile('sheets-archive', 'sheets', noSheets);
 
+/** All sheets as pages at true scale. */
+export const exportSheetPages = () => writeFile('sheets-pdf', 'sheetPages', noSheets);
+
 const noSheets = 'The sheets can’t be made yet';
 
 /** The build sheet as a PDF. */

@@ -138,6 +138,8 @@ function move(
       };
     case 'banding':
       return same({ ...state, gesture: { ...gesture, to: event.at } });
+    case 'carrying':
+      return same({ ...state, gesture: { ...gesture, to: event.at } });
     case 'taping':
       return same({ ...state, gesture: { ...gesture, to: facts.snap(event.at, gesture.pointer) } });
     default:
@@ -173,6 +175,7 @@ function release(
     case 'pressed':
       return keep(rest, tool.click(moved.state, gesture, facts), facts);
     case 'banding':
+    case 'carrying':
     case 'taping':
       return keep(rest, tool.drop(moved.state, facts), facts);
     default:

@@ -4,6 +4,8 @@ import type { BenchFacts, ToolState } from './types';
 /** What the bench draws for a gesture that is under way. */
 export type Preview =
   | { readonly kind: 'band'; readonly from: Point; readonly to: Point }
+  /** A piece on its way, with what is selected with it. */
+  | { readonly kind: 'carry'; readonly id: string; readonly by: Point }
   | { readonly kind: 'tape'; readonly from: Point; readonly to: Point }
   /** A line that is being drawn, and the way on to the pointer. */
   | { readonly kind: 'drawn'; readonly points: readonly Point[]; readonly curved: boolean }
@@ -17,6 +19,10 @@ export function previewOf(
 ): Preview | null {
   const gesture = state.gesture;
   if (gesture.name === 'banding') return { kind: 'band', from: gesture.from, to: gesture.to };
+  if (gesture.name === 'carrying') {
+    const { id, from, to } = gesture;
+    return { kind: 'carry', id, by: { x: to.x - from.x, y: to.y - from.y } };
+  }
   if (gesture.name === 'taping') return { kind: 'tape', from: gesture.from, to: gesture.to };
   const { points, curved } = facts.drawing;
   if (points.length > 0) {

@@ -1,6 +1,7 @@
 /**
  * Select: a click takes the edge, fold, line, tab or piece under it, shift adds or takes away, a drag of the mouse
- * takes all edges (or lines) inside the rectangle, a drag of a finger moves the bench.
+ * takes all edges (or lines) inside the rectangle, a drag of a finger moves the bench. Where pieces can be moved, a
+ * drag that begins on one carries it, and what is selected with it.
  */
 import type { Tool } from './machine';
 
@@ -14,12 +15,25 @@ export const select: Tool = {
       ];
     return press.shift || facts.selection.length === 0 ? [] : [{ kind: 'select', ids: [], mode: 'replace' }];
   },
-  drag: (press, to) =>
-    press.pointer === 'touch'
+  drag(press, to, facts) {
+    const held = facts.movable ? facts.hitAt(press.at, ['piece'], press.pointer) : null;
+    // A finger moves the bench unless it lies on what was selected before.
+    if (held && (press.pointer !== 'touch' || facts.selection.includes(held.id)))
+      return { name: 'carrying', id: held.id, from: press.at, to: to.at };
+    return press.pointer === 'touch'
       ? { name: 'panning', screen: press.screen }
-      : { name: 'banding', from: press.at, to: to.at, add: press.shift },
+      : { name: 'banding', from: press.at, to: to.at, add: press.shift };
+  },
   drop(state, facts) {
     const band = state.gesture;
+    if (band.name === 'carrying') {
+      const by = { x: band.to.x - band.from.x, y: band.to.y - band.from.y };
+      const selected = facts.selection.includes(band.id);
+      return [
+        ...(selected ? [] : [{ kind: 'select', ids: [band.id], mode: 'replace' } as const]),
+        { kind: 'carry', id: band.id, by },
+      ];
+    }
     if (band.name !== 'banding') return [];
     const kind = facts.selectable[0] ?? 'edge';
     const ids = facts.within(band.from, band.to, kind);

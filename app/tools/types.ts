@@ -42,6 +42,8 @@ export interface BenchFacts {
   readonly drawing: DrawnDraft;
   /** The scene shows the drawing at its own size, so that a girth can be measured on it. */
   readonly measurable: boolean;
+  /** Pieces can be dragged about in this step. */
+  readonly movable: boolean;
   /** What can be selected in this step, the kind that its decisions are about first. */
   readonly selectable: readonly HitKind[];
   /** The thing under a scene position, of the wanted kinds (the first wins a tie); touch reaches further. */
@@ -121,6 +123,8 @@ export type ToolEffect =
       /** Changes with one key are one entry of the history until `endMerge`. */
       readonly merge: string | null;
     }
+  /** Move a piece, and whatever is selected with it, by so much, mm. */
+  | { readonly kind: 'carry'; readonly id: string; readonly by: Point }
   | { readonly kind: 'endMerge' }
   | { readonly kind: 'draw'; readonly panel: string | null; readonly points: readonly Point[] }
   /** The panel is cut along the line that was drawn. */
@@ -142,6 +146,7 @@ export type Gesture =
     }
   | { readonly name: 'panning'; readonly screen: ScreenPoint }
   | { readonly name: 'banding'; readonly from: Point; readonly to: Point; readonly add: boolean }
+  | { readonly name: 'carrying'; readonly id: string; readonly from: Point; readonly to: Point }
   | { readonly name: 'taping'; readonly from: Point; readonly to: Point; readonly pointer: PointerKind };
 
 export interface ToolState {

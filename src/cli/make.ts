@@ -2,7 +2,7 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Issue } from '../base';
 import { loadLettering } from '../marks';
-import type { Fit, ProjectDocument, Results } from '../model';
+import { type Fit, isCuttable, type ProjectDocument, type Results } from '../model';
 import { createDryFitter, createPipeline, formatPercent, makeAllFiles } from '../pipeline';
 import { formatLength } from '../units';
 import type { ParsedLine } from './arguments';
@@ -13,16 +13,17 @@ import { type CommandIo, exit } from './io';
 import { tellProgress } from './progress';
 import { reportOf } from './report';
 import { decisionsOf, isSizeAssumed } from './settings';
+import { laidOnSheets, wantsSheets } from './sheets';
 import { issueLine, readGiven, StopError } from './sources';
 
-/** The whole job: writes pages.pdf, panels.svg, panels.dxf, build.pdf, pattern.fold, report.json and, for a head, band.pdf into the folder. */
+/** The whole job: writes pages.pdf, panels.svg, panels.dxf, build.pdf, pattern.fold, report.json, for a head band.pdf, and with sheets sheet-1.svg, sheet-1.dxf … into the folder. */
 export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const folder = line.options.get('out');
   if (folder === undefined) throw new UsageError('make needs --out FOLDER: where its files go.');
   // Wrong settings are told before any file is read.
   decisionsOf(line.options, null);
   const given = await readGiven(line, 'make', io);
-  const document: ProjectDocument = {
+  let document: ProjectDocument = {
     title: given.project?.title ?? titleOf(given.sources[0]?.name ?? ''),
     sources: given.sources,
     decisions: decisionsOf(line.options, given.project?.decisions ?? null),
@@ -32,7 +33,15 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const lettering = async () => loadLettering(await letteringBytes());
   const pipeline = createPipeline(lettering);
   const work = tellProgress(io);
-  const results = await pipeline.run(document, work);
+  let results = await pipeline.run(document, work);
+  if (
+    wantsSheets(line.options, document) &&
+    results.foam &&
+    !(results.sheets && isCuttable(results.sheets))
+  ) {
+    document = await laidOnSheets(results.foam.panels, document, work);
+    results = await pipeline.run(document, work);
+  }
   const size = results.drawing?.size;
   const assumed = isSizeAssumed(line.options, given.project?.decisions ?? null);
   const issues: readonly Issue[] = [
@@ -45,7 +54,7 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const unsized = whyUnsized(results, document);
   if (unsized) throw new StopError(unsized);
 
-  const { recut, fit, foam, pages } = results;
+  const { recut, fit, foam, pages, sheets } = results;
   const all = await makeAllFiles(results, document, lettering, work);
   if (!all.ok || !recut || !fit || !foam || !pages) {
     const told = new Set(issues.map((i) => i.message));
@@ -59,7 +68,7 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const { seams } = recut;
   const fitted = await createDryFitter({ brief: true })(results, document, work);
   const dryFit = fitted.ok ? fitted.value : null;
-  const report = reportOf({ seams, fit, foam, pages, dryFit }, [...issues, ...all.issues]);
+  const report = reportOf({ seams, fit, foam, pages, sheets, dryFit }, [...issues, ...all.issues]);
   const files: readonly (readonly [string, string | Uint8Array])[] = [
     ...all.value.map(({ name, content }) => [name, content] as const),
     ['report.json', `${JSON.stringify(report, null, 1)}\n`],

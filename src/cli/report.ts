@@ -14,6 +14,8 @@ import type {
   PanelEdge,
   Results,
   Seam,
+  Sheet,
+  SheetPlan,
 } from '../model';
 import { endsOf, notesOf, plainly, round } from './inspection';
 
@@ -24,6 +26,8 @@ export type Made = Pick<Results, 'seams'> & {
   readonly fit: Fit;
   readonly foam: FoamResult;
   readonly pages: PagePlan;
+  /** Null when nothing was laid on sheets. */
+  readonly sheets: SheetPlan | null;
   /** Null without a shell to put the panels on. */
   readonly dryFit: DryFit | null;
 };
@@ -52,7 +56,7 @@ export function reportOf(made: Made, issues: readonly Issue[]) {
     }),
     dryFit: dryFit && dryFitEntry(dryFit),
     pages: { count: pages.pages.length, width: round(pages.width), height: round(pages.height) },
-    sheets: [],
+    sheets: (made.sheets?.sheets ?? []).map(sheetEntry),
     notes: notesOf(issues),
   };
 }
@@ -62,6 +66,29 @@ function dryFitEntry({ designed: { gap, overlapShare } }: DryFit) {
   return {
     gap: gap && { mean: round(gap.mean), p95: round(gap.p95), max: round(gap.max) },
     overlapShare: round(overlapShare),
+  };
+}
+
+/** A sheet of foam with what lies on it: mirrored about the y axis, turned counter-clockwise, then moved. */
+function sheetEntry(sheet: Sheet) {
+  return {
+    width: round(sheet.width),
+    height: round(sheet.height),
+    density: round(sheet.density ?? 0),
+    name: sheet.name,
+    thickness: round(sheet.thickness),
+    material: sheet.material ?? null,
+    offcut: sheet.outline !== undefined,
+    usedWidth: round(sheet.usedWidth ?? sheet.width),
+    panels: sheet.placements.map((p) => ({
+      panel: p.panel,
+      copy: p.copy,
+      mirrored: p.mirrored,
+      turn: round(p.turn),
+      x: round(p.x),
+      y: round(p.y),
+      locked: p.locked ?? false,
+    })),
   };
 }
 

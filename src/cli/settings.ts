@@ -62,17 +62,25 @@ export function sizeOf(options: Options): { perInch: number; assumed: boolean } 
   return { perInch, assumed: false };
 }
 
+/** A size written as `210x297mm` or `8.5inx11in`; null when the text is none. */
+function extentOf(name: string, text: string): { readonly width: Mm; readonly height: Mm } | null {
+  const own = /^\s*([\d.]+)\s*([a-z"]*)\s*[x×]\s*([\d.]+)\s*([a-z"]*)\s*$/i.exec(text);
+  if (!own) return null;
+  const [, w, wUnit, h, hUnit] = own;
+  return {
+    width: lengthOf(name, `${w}${wUnit || hUnit}`, { above: 0 }),
+    height: lengthOf(name, `${h}${hUnit}`, { above: 0 }),
+  };
+}
+
 /** A page as named or as `210x297mm`. */
 function paperOf(text: string): Pick<PageDecisions, 'paper' | 'ownSize'> {
-  const own = /^\s*([\d.]+)\s*([a-z"]*)\s*[x×]\s*([\d.]+)\s*([a-z"]*)\s*$/i.exec(text);
-  if (!own) {
+  const ownSize = extentOf('page', text);
+  if (!ownSize) {
     const paper = oneOf('page', text, ['A4', 'A3', 'Letter', 'Legal', 'Tabloid'] as const);
     return { paper, ownSize: defaultDecisions.pages.ownSize };
   }
-  const [, w, wUnit, h, hUnit] = own;
-  const width = lengthOf('page', `${w}${wUnit || hUnit}`, { above: 0 });
-  const height = lengthOf('page', `${h}${hUnit}`, { above: 0 });
-  return { paper: 'own', ownSize: { width, height } };
+  return { paper: 'own', ownSize };
 }
 
 function fitOf(options: Options, from: Decisions['fit']): Decisions['fit'] {
@@ -148,12 +156,30 @@ export function decisionsOf(options: Options, from: Decisions | null): Decisions
         : { preparation: oneOf('seam', seam, ['bevel', 'square'] as const), preparationOf: {} }),
       ...(trace === undefined ? {} : { traced: oneOf('trace', trace, ['outside', 'inside'] as const) }),
     },
+    ...sheetsOf(options, base),
     pages: {
       ...pages,
       ...(page === undefined ? {} : paperOf(page)),
       ...(margin === undefined ? {} : { margin: lengthOf('margin', margin) }),
       ...(overlap === undefined ? {} : { overlap: lengthOf('overlap', overlap) }),
     },
+  };
+}
+
+/** Sheets of one size take the place of those that a project has; a layout on those goes with them. */
+function sheetsOf(options: Options, base: Decisions): Partial<Decisions> {
+  const [sheet, gap, seed] = ['sheet', 'gap', 'seed'].map((name) => options.get(name));
+  const size = sheet === undefined ? null : extentOf('sheet', sheet);
+  if (sheet !== undefined && !size)
+    throw new UsageError(`--sheet ${sheet}: write width and height with their unit, e.g. 600x900mm.`);
+  return {
+    sheets: {
+      ...base.sheets,
+      ...(size ? { stock: [], laid: null } : {}),
+      ...(gap === undefined ? {} : { gap: lengthOf('gap', gap) }),
+      ...(seed === undefined ? {} : { seed: Number(seed) }),
+    },
+    ...(size ? { build: { ...base.build, sheet: size } } : {}),
   };
 }
 

@@ -27,7 +27,7 @@ export const inspectVerb: VerbSpec = {
 export const makeVerb: VerbSpec = {
   verb: 'make',
   summary:
-    'runs the whole job and writes pages.pdf, panels.svg, panels.dxf, build.pdf, pattern.fold, report.json and, for a head, band.pdf',
+    'runs the whole job and writes pages.pdf, panels.svg, panels.dxf, build.pdf, pattern.fold, report.json, for a head band.pdf, and the files of sheets',
   options: {
     out: { value: 'FOLDER', help: 'where the files go; made when missing' },
     scale: { value: '97%', help: 'size by a scale' },
@@ -53,7 +53,12 @@ export const makeVerb: VerbSpec = {
     page: { value: 'A4', help: 'A4, A3, Letter, Legal, Tabloid or a size such as 210x297mm' },
     margin: { value: '8mm', help: 'unprinted border of a page' },
     overlap: { value: '10mm', help: 'what neighbouring pages share' },
-    seed: { value: '1', help: 'start of whatever is drawn by lot (nothing in this version)' },
+    sheet: {
+      value: '600x900mm',
+      help: 'lay the panels on sheets of foam of this size, as many as it takes, and write each as SVG and DXF',
+    },
+    gap: { value: '3mm', help: 'with sheets: free foam between two panels' },
+    seed: { value: '1', help: 'start of the search for places on sheets' },
     unit,
     project,
   },

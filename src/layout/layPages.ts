@@ -133,7 +133,7 @@ function panelsOn(grid: Grid, printed: readonly PrintedPanel[]): PrintedPanel[] 
   return printed.filter((p) => p.box.minX < whole.maxX && p.box.minY < whole.maxY && p.box.maxY > whole.minY);
 }
 
-function draftsOfGrid(grid: Grid, cells: readonly Cell[]): PageDraft[] {
+export function draftsOfGrid(grid: Grid, cells: readonly Cell[]): PageDraft[] {
   const there = new Set(cells.map(pageName));
   const marks = sharedMarks(grid, cells);
   const beside = (column: number, row: number) => {
@@ -165,7 +165,7 @@ function movedTo(move: Point, page: Page): Page {
   };
 }
 
-function sizesOf(
+export function sizesOf(
   format: PageFormat,
 ): Pick<PagePlan, 'width' | 'height' | 'margin' | 'overlap' | 'correction'> & { printed: Box } {
   const { width, height, margin, overlap, correction, printed } = format;

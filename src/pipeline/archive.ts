@@ -1,11 +1,12 @@
 /** All files of a build as one archive, named by rule, with the project file inside. */
 import { type Issue, type Outcome, succeed, type Work } from '../base';
 import type { LetteringFont } from '../marks';
-import type { ProjectDocument, Results } from '../model';
+import { isCuttable, type ProjectDocument, type Results } from '../model';
 import { saveProject } from '../project';
 import { makeBandPdf } from './band';
 import { makeBuildPdf } from './buildSheet';
 import { makeFoldFile, makePagesPdf, makePanelsDxf, makePanelsSvg } from './files';
+import { makeSheetFiles, makeSheetsPdf } from './sheetFiles';
 
 /** A file as it is called beside the others. */
 interface NamedFile {
@@ -37,6 +38,14 @@ export async function makeAllFiles(
     if (!made.ok) return made;
     issues.push(...made.issues);
     files.push({ name, content: made.value });
+  }
+  // Sheets that are out of date are told among the findings and left out.
+  if (results.sheets && isCuttable(results.sheets)) {
+    const sheets = await makeSheetFiles(results, document, lettering);
+    if (!sheets.ok) return sheets;
+    const pdf = await makeSheetsPdf(results, document, lettering, work);
+    if (!pdf.ok) return pdf;
+    files.push(...sheets.value, { name: 'sheets.pdf', content: pdf.value });
   }
   if (isForHead(results, document)) {
     const band = await makeBandPdf(results, document, lettering, work);

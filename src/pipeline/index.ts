@@ -15,5 +15,5 @@ export {
 export { createFoldMemos, foldUp, pairUp } from './folding';
 export { formatPercent, mapContextOf } from './mapContext';
 export { createPipeline, distinctIssues, type PartListener, type Pipeline, partOf } from './pipeline';
-export { makeSheetFile, makeSheetFiles, makeSheetsArchive } from './sheetFiles';
+export { makeSheetFile, makeSheetFiles, makeSheetsArchive, makeSheetsPdf } from './sheetFiles';
 export { realStages, type Stages } from './stages';

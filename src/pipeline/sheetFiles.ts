@@ -1,8 +1,9 @@
 /** Cut files of sheets of foam. Sheets that no longer belong to the panels, or collide, are refused. */
 import { fail, type Issue, type Outcome, succeed, type Work } from '../base';
+import { laySheets } from '../layout';
 import type { LetteringFont } from '../marks';
 import { isCuttable, type ProjectDocument, type Results, type SheetPlan } from '../model';
-import { cutMeta, cutPanels, refused } from './files';
+import { cutMeta, cutPanels, obstacle, refused } from './files';
 
 type Document = Pick<ProjectDocument, 'title' | 'decisions'>;
 
@@ -58,16 +59,53 @@ export async function makeSheetFiles(
   );
 }
 
-/** The same as one archive. */
+/** All sheets at true scale, tiled on the paper of the pages, after one small picture of them. */
+export async function makeSheetsPdf(
+  results: Results,
+  document: Pick<ProjectDocument, 'title' | 'decisions' | 'lengthUnit'>,
+  lettering: () => Promise<LetteringFont>,
+  work: Work,
+): Promise<Outcome<Uint8Array>> {
+  const why = obstacle(results);
+  if (why) return fail(why);
+  const plan = cuttableSheets(results);
+  if (!plan.ok) return plan;
+  if (!results.marked)
+    return fail(refused('There are no panels to print.', 'Look at the findings of the earlier steps first.'));
+  const { title, lengthUnit, decisions } = document;
+  const words = { title, lengthUnit };
+  const laid = await laySheets(
+    plan.value.sheets,
+    results.marked,
+    decisions.pages,
+    await lettering(),
+    words,
+    work,
+  );
+  if (!laid.ok) return laid;
+  const { writePagesPdf } = await import('../output');
+  return succeed(await writePagesPdf(laid.value, { title: `${title}: sheets` }, work));
+}
+
+/** The cut files and the pages of all sheets as one archive. */
 export async function makeSheetsArchive(
   results: Results,
-  document: Document,
+  document: Pick<ProjectDocument, 'title' | 'decisions' | 'lengthUnit'>,
   lettering: () => Promise<LetteringFont>,
-  _work: Work,
+  work: Work,
 ): Promise<Outcome<Uint8Array>> {
   const files = await makeSheetFiles(results, document, lettering);
   if (!files.ok) return files;
+  const pdf = await makeSheetsPdf(results, document, lettering, work);
+  if (!pdf.ok) return pdf;
   const { fileStem, writeArchive } = await import('../output');
   const folder = `${fileStem(document.title)} sheets`;
-  return succeed(writeArchive(files.value.map((f) => ({ ...f, name: `${folder}/${f.name}` }))));
+  return succeed(
+    writeArchive(
+      [...files.value, { name: 'sheets.pdf', content: pdf.value }].map((f) => ({
+        ...f,
+        name: `${folder}/${f.name}`,
+      })),
+    ),
+  );
 }

@@ -26,6 +26,7 @@ export type FileKind =
   | 'band-pdf'
   | 'fold'
   | 'sheets-archive'
+  | 'sheets-pdf'
   | 'archive';
 
 /** One sheet of foam as a cut file; sheets count from 0. */

@@ -25,6 +25,7 @@ import {
   makePanelsSvg,
   makeSheetFile,
   makeSheetsArchive,
+  makeSheetsPdf,
   type Pipeline,
   realStages,
   stopped,
@@ -71,6 +72,7 @@ const realWriters = (lettering: WorkerHost['lettering']): Writers => ({
   'band-pdf': (results, document, work) => makeBandPdf(results, document, lettering, work),
   'build-pdf': (results, document, work) => makeBuildPdf(results, document, lettering, work),
   fold: makeFoldFile,
+  'sheets-pdf': (results, document, work) => makeSheetsPdf(results, document, lettering, work),
   'sheets-archive': (results, document, work) => makeSheetsArchive(results, document, lettering, work),
   archive: (results, document, work) => makeArchive(results, document, lettering, work),
 });

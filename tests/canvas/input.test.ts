@@ -26,7 +26,13 @@ describe('wheel', () => {
 });
 
 describe('keys', () => {
-  const idle: BenchKeyState = { tool: 'select', pairing: false, busy: false, selecting: false };
+  const idle: BenchKeyState = {
+    tool: 'select',
+    pairing: false,
+    busy: false,
+    selecting: false,
+    moving: false,
+  };
   const press = (key: string, more = {}) => ({
     key,
     shiftKey: false,

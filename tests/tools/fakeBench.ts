@@ -59,6 +59,7 @@ export class FakeBench {
         const onPiece = at.x >= 0 && at.x <= 300 && Math.abs(at.y) <= 50;
         return onPiece && kinds.includes('piece') ? { kind: 'piece', id: 'piece', piece: 'piece' } : null;
       },
+      movable: false,
       selectable: ['edge', 'fold', 'piece'],
       within: (from, to) =>
         edges.filter(

@@ -212,6 +212,7 @@ describe('writing files', () => {
     'band-pdf': async (results) => succeed(new Uint8Array([results.fit?.scale ?? 0, 66])),
     'build-pdf': async () => succeed(new Uint8Array([66])),
     fold: async () => succeed('{}'),
+    'sheets-pdf': async () => succeed(new Uint8Array([80])),
     'sheets-archive': async () => succeed(new Uint8Array([80, 75])),
     archive: async () => succeed(new Uint8Array([80, 75])),
   };

@@ -267,6 +267,8 @@ export class BenchController implements EffectTarget {
       pairing: session.pairFrom !== null,
       busy: tool.gesture.name !== 'idle' || tool.cursor !== null,
       selecting: session.selection.length > 0,
+      moving:
+        (this.scene.movable ?? false) && session.selection.some((id) => this.index.withId(id).length > 0),
     });
     if (!answer) return;
     event.preventDefault();
@@ -277,6 +279,11 @@ export class BenchController implements EffectTarget {
       case 'hold':
         this.holdSpace(true);
         break;
+      case 'nudge': {
+        const said = this.port.nudge(answer.by);
+        if (said !== null) this.hooks.announce(said);
+        break;
+      }
       case 'pan':
         this.panBy(answer.dx, answer.dy);
         break;

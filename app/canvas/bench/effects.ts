@@ -48,6 +48,11 @@ export function applyEffect(effect: ToolEffect, target: EffectTarget): void {
       if (refusal !== null) hooks.announce(refusal);
       break;
     }
+    case 'carry': {
+      const said = port.carry(effect.id, effect.by);
+      if (said !== null) hooks.announce(said);
+      break;
+    }
     case 'endMerge':
       port.endMerge();
       break;

@@ -40,6 +40,7 @@ export function factsOf({ session, scene, index, relations, scale, length }: Sur
     girth: session.document?.decisions.fit.girth ?? { kind: 'none' },
     drawing: session.drawing,
     measurable: scene.space === 'drawing',
+    movable: scene.movable ?? false,
     selectable: scene.selectable,
     hitAt: (at, kinds, pointer) => index.at(at, pickReach[pointer] / scale, kinds),
     within: (from, to, kind) => index.within(boxBetween(from, to), kind),

@@ -1,8 +1,10 @@
 /** The bench's door to the rest of the page: what it reads, and everything that it may change. */
+
 import type { Point } from '../../../src/math';
 import type { FitDecisions } from '../../../src/model';
 import { type BenchHandlers, registerBench, runCommand } from '../../commands';
 import { decide, endMerge, hover, type Session, select, session, setPairFrom, setTool } from '../../document';
+import { carryOnSheets, nudgeOnSheets } from './carry';
 
 export interface BenchPort {
   state(): Session;
@@ -19,6 +21,10 @@ export interface BenchPort {
   layLine(panel: string | null, points: readonly Point[]): void;
   /** Cuts along it; the reason when it can't be done. */
   cutDrawn(): string | null;
+  /** Moves a panel on its sheet; what is said of it. */
+  carry(id: string, by: Point): string | null;
+  /** The same for what is selected, in small steps that are one entry of the history. */
+  nudge(by: Point): string | null;
   register(handlers: BenchHandlers): () => void;
 }
 
@@ -46,5 +52,7 @@ export const pagePort: BenchPort = {
     const outcome = runCommand('cutDrawn');
     return outcome.done ? null : outcome.reason;
   },
+  carry: carryOnSheets,
+  nudge: nudgeOnSheets,
   register: registerBench,
 };

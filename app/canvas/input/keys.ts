@@ -17,16 +17,23 @@ export interface BenchKeyState {
   /** A gesture is under way, or the keyboard cursor stands somewhere. */
   readonly busy: boolean;
   readonly selecting: boolean;
+  /** What is selected can be moved by the arrow keys. */
+  readonly moving: boolean;
 }
 
 export type KeyAnswer =
   | { readonly kind: 'event'; readonly event: BenchEvent }
   | { readonly kind: 'pan'; readonly dx: number; readonly dy: number }
+  /** Move what is selected by so many mm, y up. */
+  | { readonly kind: 'nudge'; readonly by: { readonly x: number; readonly y: number } }
   /** The space bar went down: a drag moves the bench until it comes up. */
   | { readonly kind: 'hold' };
 
 /** Pixels per press of an arrow key, and with Shift. */
 const arrowStep = { plain: 48, shift: 192 } as const;
+
+/** Millimetres that a press of an arrow key moves what is selected, and with Shift. */
+const nudgeStep = { plain: 1, shift: 10 } as const;
 
 const arrows: Readonly<Record<string, readonly [number, number]>> = {
   ArrowLeft: [1, 0],
@@ -49,6 +56,10 @@ export function keyAnswer(press: BenchKeyPress, state: BenchKeyState): KeyAnswer
   const bracket = press.key === '[' || press.key === ']';
   if (press.metaKey || (!bracket && (press.ctrlKey || press.altKey))) return null;
   const arrow = arrows[press.key];
+  if (arrow && state.moving) {
+    const step = press.shiftKey ? nudgeStep.shift : nudgeStep.plain;
+    return { kind: 'nudge', by: { x: -arrow[0] * step, y: arrow[1] * step } };
+  }
   if (arrow) {
     const step = press.shiftKey ? arrowStep.shift : arrowStep.plain;
     return { kind: 'pan', dx: arrow[0] * step, dy: arrow[1] * step };

@@ -190,6 +190,17 @@ function addPreview(inputs: OverlayInputs, book: OverlayBook): void {
     book.stroke('band', ring(corners));
     return;
   }
+  if (preview.kind === 'carry') {
+    const { by, id } = preview;
+    for (const carried of inputs.selection.includes(id) ? inputs.selection : [id]) {
+      for (const thing of inputs.index.withId(carried)) {
+        const points = thing.points.map((p) => ({ x: p.x + by.x, y: p.y + by.y }));
+        book.area('band', points);
+        book.stroke('band', ring(points));
+      }
+    }
+    return;
+  }
   if (preview.kind === 'tape') {
     book.stroke('tape', openLine([preview.from, preview.to]));
     book.dots.push(preview.from, preview.to);

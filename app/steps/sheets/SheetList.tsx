@@ -1,4 +1,4 @@
-import { Archive, Download } from 'lucide-react';
+import { Archive, Download, Printer } from 'lucide-react';
 import { useShallow } from 'zustand/react/shallow';
 import type { SheetPlan } from '../../../src/model';
 import { formatLength } from '../../../src/units';
@@ -48,6 +48,9 @@ export function SheetList({ plan, searching }: { readonly plan: SheetPlan; reado
       <div className="buttons">
         <button type="button" disabled={!able.enabled || busy} onClick={() => runCommand('exportSheets')}>
           <Archive aria-hidden="true" size={16} /> All sheets in one archive
+        </button>
+        <button type="button" disabled={!able.enabled || busy} onClick={() => runCommand('exportSheetPages')}>
+          <Printer aria-hidden="true" size={16} /> Sheets as pages (PDF)
         </button>
       </div>
       {able.reason && !searching ? <p className="hint">{able.reason}</p> : null}

@@ -1,7 +1,10 @@
-import { Plus, Trash2 } from 'lucide-react';
+import { FileInput, Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
+import { boxOf, type Point, ringArea } from '../../../src/math';
 import type { Panel, SheetDecisions, StockSheet } from '../../../src/model';
 import { formatLength } from '../../../src/units';
+import { pickFiles } from '../../commands';
+import { readOffcut, showNotice } from '../../document';
 import { LengthField, NumberField, SelectField } from '../../ui/fields';
 import { Part } from '../Sheet';
 import { decidePart, endMerge, useDecisions, useUnit } from '../useWork';
@@ -79,7 +82,7 @@ function StockRow({ sheet }: { readonly sheet: StockSheet }) {
           />
         </>
       ) : (
-        <p>Offcut</p>
+        <OffcutSize outline={shape.outline} set={set} />
       )}
       <NumberField
         label="How many"
@@ -105,34 +108,115 @@ function StockRow({ sheet }: { readonly sheet: StockSheet }) {
   );
 }
 
+/** An offcut that was typed is a rectangle and stays one; one that was read keeps its outline. */
+function OffcutSize({
+  outline,
+  set,
+}: {
+  readonly outline: readonly Point[];
+  readonly set: (label: string, change: Partial<StockSheet>, live?: boolean) => void;
+}) {
+  const unit = useUnit();
+  const { maxX: width, maxY: height } = boxOf(outline);
+  const area = `${(Math.abs(ringArea(outline)) / 1e4).toFixed(1)} dm²`;
+  const isRectangle = Math.abs(ringArea(outline) - width * height) < 1e-6 * width * height;
+  const resize = (to: { width: number; height: number }, live: boolean) =>
+    set('Size of an offcut', { shape: { kind: 'offcut', outline: rectangle(to.width, to.height) } }, live);
+  if (!isRectangle)
+    return (
+      <p>
+        Offcut, {formatLength(width, unit, { bare: true, decimals: unit === 'mm' ? 0 : 1 })} ×{' '}
+        {formatLength(height, unit, { decimals: unit === 'mm' ? 0 : 1 })} at most, {area}
+      </p>
+    );
+  return (
+    <>
+      <LengthField
+        label="Offcut, width"
+        unit={unit}
+        min={20}
+        max={10000}
+        value={width}
+        onCommit={(w, live) => resize({ width: w, height }, live)}
+        onSettle={endMerge}
+      />
+      <LengthField
+        label="Height"
+        unit={unit}
+        min={20}
+        max={10000}
+        value={height}
+        onCommit={(h, live) => resize({ width, height: h }, live)}
+        onSettle={endMerge}
+      />
+    </>
+  );
+}
+
+const rectangle = (width: number, height: number): Point[] => [
+  { x: 0, y: 0 },
+  { x: width, y: 0 },
+  { x: width, y: height },
+  { x: 0, y: height },
+];
+
+/** Reads the outline of an offcut from a file that the person picks. */
+async function pickOffcut(kind: FoamKind): Promise<void> {
+  const [file] = await pickFiles();
+  if (!file) return;
+  const outline = await readOffcut({ name: file.name, svg: file.text });
+  if (outline.ok) addOffcut(kind, outline.value);
+  else showNotice('The offcut can’t be read', outline.issues);
+}
+
+const addOffcut = ({ thickness, material }: FoamKind, outline: readonly Point[]) =>
+  setStock('Add an offcut', (stock) => [
+    ...stock,
+    {
+      id: freshSheetId(stock),
+      ...{ thickness, material, count: 1, price: null },
+      shape: { kind: 'offcut', outline },
+    },
+  ]);
+
 function AddSheet({ kind }: { readonly kind: FoamKind }) {
   const unit = useUnit();
   const [chosen, setChosen] = useState('0');
   const preset = sheetPresets[Number(chosen)] ?? sheetPresets[0]!;
   return (
-    <div className="row">
-      <SelectField
-        label={`Size of a sheet of ${foamWords(kind, unit)} foam`}
-        labelHidden
-        value={chosen}
-        options={sheetPresets.map((p, k) => ({ value: String(k), label: p.words }))}
-        onChange={setChosen}
-      />
-      <button
-        type="button"
-        onClick={() =>
-          setStock('Add a sheet', (stock) => [
-            ...stock,
-            {
-              id: freshSheetId(stock),
-              ...{ thickness: kind.thickness, material: kind.material, count: 1, price: null },
-              shape: { kind: 'rectangle', width: preset.width, height: preset.height },
-            },
-          ])
-        }
-      >
-        <Plus aria-hidden="true" size={16} /> Add a sheet
-      </button>
-    </div>
+    <>
+      <div className="row">
+        <SelectField
+          label={`Size of a sheet of ${foamWords(kind, unit)} foam`}
+          labelHidden
+          value={chosen}
+          options={sheetPresets.map((p, k) => ({ value: String(k), label: p.words }))}
+          onChange={setChosen}
+        />
+        <button
+          type="button"
+          onClick={() =>
+            setStock('Add a sheet', (stock) => [
+              ...stock,
+              {
+                id: freshSheetId(stock),
+                ...{ thickness: kind.thickness, material: kind.material, count: 1, price: null },
+                shape: { kind: 'rectangle', width: preset.width, height: preset.height },
+              },
+            ])
+          }
+        >
+          <Plus aria-hidden="true" size={16} /> Add a sheet
+        </button>
+      </div>
+      <div className="buttons">
+        <button type="button" onClick={() => addOffcut(kind, rectangle(300, 200))}>
+          <Plus aria-hidden="true" size={16} /> Add an offcut
+        </button>
+        <button type="button" onClick={() => void pickOffcut(kind)}>
+          <FileInput aria-hidden="true" size={16} /> Offcut from SVG…
+        </button>
+      </div>
+    </>
   );
 }
