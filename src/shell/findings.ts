@@ -1,6 +1,6 @@
 import type { Issue } from '../base';
 import type { KnownResult, Pattern, Seam, Seams, Unsure } from '../model';
-import { formatAngle, formatLength, type Mm } from '../units';
+import { formatAngle, formatLength, type Mm, type Rad } from '../units';
 import type { FoldedUp } from './foldUp';
 import { doubtfulResidual, doubtfulRho, doubtfulShape, wrongSignBend } from './tolerance';
 import type { ShellTopology } from './topology';
@@ -83,6 +83,8 @@ export function shellIssues(
     readonly knownResults: readonly KnownResult[];
     readonly flexes: number;
     readonly bentFaces: boolean;
+    /** Faces that bend over no drawn fold, by less than drawings show. */
+    readonly slight: readonly { readonly face: string; readonly bend: Rad }[];
     readonly unsure: Unsure;
   },
 ): Issue[] {
@@ -157,6 +159,15 @@ export function shellIssues(
       'Faces between curves bend without a fold, and the lengths do not say how: the bends along them are a guess.',
       'Type the bends that you know of the folds and seams there, or a width of an opening.',
       [],
+    );
+  const slight = new Set(facts.slight.map((f) => f.face));
+  if (slight.size > 0)
+    add(
+      'shell-faces-slightly-bent',
+      'note',
+      `${slight.size === 1 ? 'One face is' : `${slight.size} faces are`} slightly bent, by up to ${formatAngle(Math.max(...facts.slight.map((f) => f.bend)))}: the drawing leaves its mildest folds out. The shell closes so, and this is no defect.`,
+      'Nothing to do: foam follows so slight a bend without a cut.',
+      [...slight],
     );
   const about = `${formatLength(facts.unsure.rms, 'mm')} (${(100 * facts.unsure.part).toFixed(1)} % of its size)`;
   if (facts.unsure.part > doubtfulShape)

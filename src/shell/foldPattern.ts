@@ -15,7 +15,14 @@ import type { FoldMemory } from './foldMemory';
 import { type FoldedUp, type FoldInput, foldUp } from './foldUp';
 import { type GluedFace, type GluedSurface, glueFaces } from './glue';
 import { orientPositions } from './orient';
-import { besideGap, doubtfulResidual, doubtfulRho, doubtfulShape, wrongSignBend } from './tolerance';
+import {
+  besideGap,
+  doubtfulResidual,
+  doubtfulRho,
+  doubtfulShape,
+  toldBend,
+  wrongSignBend,
+} from './tolerance';
 import { borderLoops, buildTopology, edgeKey, type ShellTopology } from './topology';
 
 /**
@@ -255,7 +262,13 @@ function assemble(
     ...measureKnown(glued, place, vertices, bends, known),
     ...measureGirths(shell, known),
   ];
-  const facts = { residual, rho, wrongSigns, worst, knownResults, flexes, bentFaces, unsure };
+  const slight = parts.flatMap((p) =>
+    p.faces.flatMap((f, i) => {
+      const bend = p.result.bendOfFace[i]!;
+      return bend > toldBend ? [{ face: glued.faces[f]!.face, bend }] : [];
+    }),
+  );
+  const facts = { residual, rho, wrongSigns, worst, knownResults, flexes, bentFaces, slight, unsure };
   return { ...shell, known: knownResults, issues: shellIssues(pattern, seams, glued, facts) };
 }
 

@@ -1,22 +1,15 @@
 import { unwatched, type Work } from '../base';
 import type { Unsure } from '../model';
+import type { BentFaces } from './bentFaces';
 import { girthTies, type KnownGirth } from './girthTies';
-import { bendAngles, buildHinges, type Hinges } from './hinge';
-import { buildPriorRows } from './priorRows';
+import { bendAngles, type Hinges } from './hinge';
 import { repairPops } from './repair';
 import { freeMotions } from './softModes';
 import { scaledStart, surfaceDistances } from './start';
+import { mildBend, mostBent, type Surface, surfaceAsDrawn, surfaceWithBentFaces, systemOf } from './surface';
 import { findMirror, toMirrorPlane } from './symmetry';
-import {
-  buildSystem,
-  descend,
-  evaluate,
-  type KnownBend,
-  type KnownDistance,
-  type System,
-  type Weights,
-} from './system';
-import { wrongSignBend } from './tolerance';
+import { descend, evaluate, type KnownDistance, type System, type Weights } from './system';
+import { doubtfulRho, wrongSignBend } from './tolerance';
 import { edgeKey, flexCount, type ShellTopology } from './topology';
 import { shapeUnsure } from './unsure';
 
@@ -56,6 +49,8 @@ export interface FoldedUp {
   readonly unsure: Unsure;
   /** How far each edge is from its flat length, mm. */
   readonly offOfEdge: Float64Array;
+  /** How far each face bends over virtual diagonals at most, rad; 0 where it stays flat. */
+  readonly bendOfFace: Float64Array;
   /** Mirror partner of each vertex, its plane at x = 0; null without symmetry. */
   readonly mirror: Int32Array | null;
   /** Softest free motions, see `freeMotions`. */
@@ -120,19 +115,11 @@ const snapped = 5e-3;
  * exact drawings stay under 1e-4, drawings with 0.02 mm of noise under 2e-3.
  */
 const facesTooStiff = 2e-3;
-/** Weight of flatness then: the lengths decide, and flatness only where they leave a choice. */
-const softPlane = 2e-3;
 /** Bent faces are believed when edges fit so many times better with them. */
 const worthBending = 2;
 
-/** Folds that drawings leave out stay under 3°: a corner stands out of its face by less than this part of its way. */
-const mildBend = 0.06;
-
-/** Diagonals of a face bent by a few degrees shorten by less than this part, rms; a face of another shape is off by more. */
-const shapesKept = 1e-2;
-
-/** A bend that the file gives counts as much as three rows of the smoothness about its fold. */
-const givenWeight = 3;
+/** Then no face bends further than this, rad: its limit is soft, and lengths press on it. */
+const mostMild = 1.25 * mildBend;
 
 /** Rounds of pulling to a known girth: each takes the section anew, and a few settle it to a tenth of a millimetre. */
 const tapeRounds = 6;
@@ -219,24 +206,16 @@ function mirroredSigns(topology: ShellTopology, signs: Int8Array, mirror: Int32A
  */
 export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<FoldedUp> {
   const { topology } = input;
-  const hinges = buildHinges(topology);
   let mirror = input.symmetry === false ? null : findMirror(topology);
   const mirrored = mirror && mirroredSigns(topology, input.signOfEdge, mirror);
   if (!mirrored) mirror = null;
   const signOfEdge = mirrored ?? input.signOfEdge;
-  const signs = Int8Array.from(hinges.edgeOf, (e) => signOfEdge[e]!);
-  const bendsOf = (list: FoldInput['knownBends'], as: KnownBend['as']): KnownBend[] =>
-    (list ?? []).flatMap((k) => {
-      const hinge = hinges.hingeOf[k.edge]!;
-      return hinge < 0 ? [] : [{ hinge, bend: k.bend, weight: k.weight, as }];
-    });
-  const hints = (input.givenBends ?? []).map((g) => ({ ...g, weight: givenWeight }));
-  const knownBends = [...bendsOf(input.knownBends, 'known'), ...bendsOf(hints, 'hint')];
-  const known = { bends: knownBends, distances: input.knownDistances ?? [] };
+  const drawn = surfaceAsDrawn(input, signOfEdge);
+  const { hinges, signs } = drawn;
   // The prior's rows make the matrix much denser; nothing before the annealing uses them.
-  const plain = buildSystem(topology, hinges, signs, null, known, mirror);
-  const prior = buildPriorRows(topology, hinges);
-  let system = buildSystem(topology, hinges, signs, prior, known, mirror);
+  const plain = systemOf(drawn, input, mirror, { smooth: false });
+  let surface: Surface = drawn;
+  let system = systemOf(drawn, input, mirror, { smooth: true });
   await work.step(0, 10, 'Measuring ways along the surface');
   const distances = surfaceDistances(topology, hinges);
 
@@ -255,7 +234,7 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
   await work.step(2, 10, 'Smoothing');
   let half = annealHalf(system, base.x);
   // Where motions are free, what one kick does not undo the stronger ones did not either; on closed shells they do.
-  const flexible = flexCount(topology) > 0;
+  let flexible = flexCount(topology) > 0;
   let from = base.x;
   let nextKick = 0;
   if (bendsAgainst(system, half.x)) {
@@ -266,19 +245,24 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
   }
   let best = annealRest(system, half);
   if (nextKick === 1) from = best.x;
-  const strain = Math.sqrt((2 * evaluate(plain, best.x, off)) / topology.edges.length);
-  if (plain.planar.length > 0 && strain > facesTooStiff) {
-    const soft = buildSystem(topology, hinges, signs, prior, known, mirror, softPlane);
+  /** Lets faces bend slightly where they cannot all be flat; true when that makes them fit. */
+  const bendFaces = () => {
+    const strain = Math.sqrt((2 * evaluate(plain, best.x, off)) / topology.edges.length);
+    const tooStiff = strain > facesTooStiff || (best.rho > doubtfulRho && strain > facesTooStiff / 4);
+    if (surface !== drawn || plain.planar.length === 0 || !tooStiff) return;
+    const bent = surfaceWithBentFaces(input, signOfEdge, mirror);
+    const soft = systemOf(bent, input, mirror, { smooth: true });
     const relaxed = annealFrom(soft, best.x, [[0.1, 2, 0]]);
     const better = edgesOff(soft, relaxed.x) * worthBending < edgesOff(system, best.x);
-    const mild = mostOutOfPlane(soft, relaxed.x) < mildBend;
-    if (better && mild && shapesOff(soft, relaxed.x) < shapesKept) {
-      best = relaxed;
-      system = soft;
-      from = base.x;
-      nextKick = 0;
-    }
-  }
+    if (!better || mostBent(bent, relaxed.x) > mostMild) return;
+    best = relaxed;
+    surface = bent;
+    system = soft;
+    flexible = flexCount(bent.topology) > 0;
+    from = base.x;
+    nextKick = 0;
+  };
+  bendFaces();
   // Lengths that are not met nearly everywhere show a wrong start; a snapped corner is for the kicks to undo.
   const settled = () => edgesOff(system, best.x) < 0.05;
   for (let k = 1; k < roundnesses.length && !settled(); k++) {
@@ -292,6 +276,7 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
     from = base.x;
     nextKick = 0;
   }
+  bendFaces();
   for (let k = nextKick; k < kicks.length && best.rho >= (flexible && k > 0 ? kickAgainRho : cleanRho); k++) {
     await work.step(6 + k, 10, 'Smoothing out snapped-in corners');
     const kicked = annealHalf(system, from, kicks[k]!);
@@ -308,12 +293,11 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
     await work.step(9, 10, 'Pulling to the known girth');
     const ties = girths.flatMap((girth) => girthTies(topology, x, mirror, girth));
     if (ties.length === 0) break;
-    const plane = system.planeWeight;
-    const tied = buildSystem(topology, hinges, signs, prior, { ...known, ties }, mirror, plane);
+    const tied = systemOf(surface, input, mirror, { smooth: true, ties });
     x = descend(tied, x, { ...off, prior: 0.01, sign: 0.3 }, 25, { settle: settleMiddle }).x;
   }
   await work.step(10, 10, 'Folded');
-  return measure(system, x, best.rho, input.signOfEdge);
+  return measure(system, x, best.rho, input, hinges, surface.bent);
 }
 
 /** Whether a fold bends against its drawn sign so far that a corner must have snapped in. */
@@ -342,68 +326,53 @@ function edgesOff({ pairA, pairB, rest, edgeRows }: System, x: Float64Array): nu
   return Math.sqrt(sum / Math.max(1, edgeRows));
 }
 
-/** How far edges and diagonals are from their flat lengths as parts of these, rms. */
-function shapesOff({ pairA, pairB, rest }: System, x: Float64Array): number {
-  let sum = 0;
-  for (let k = 0; k < pairA.length; k++) {
-    const a = pairA[k]! * 3;
-    const b = pairB[k]! * 3;
-    const length = Math.hypot(x[a]! - x[b]!, x[a + 1]! - x[b + 1]!, x[a + 2]! - x[b + 2]!);
-    sum += (length / rest[k]! - 1) ** 2;
-  }
-  return Math.sqrt(sum / Math.max(1, pairA.length));
-}
-
-/** Largest height of a corner over the plane of its face, as a part of its distance from the corners that carry it. */
-function mostOutOfPlane({ planar }: System, x: Float64Array): number {
-  let most = 0;
-  const at = (r: number, k: number) => x[planar[r]! * 3 + k]!;
-  for (let r = 0; r < planar.length; r += 4) {
-    const u = [0, 1, 2].map((k) => at(r + 1, k) - at(r, k));
-    const v = [0, 1, 2].map((k) => at(r + 2, k) - at(r, k));
-    const n = [0, 1, 2].map((k) => u[(k + 1) % 3]! * v[(k + 2) % 3]! - u[(k + 2) % 3]! * v[(k + 1) % 3]!);
-    const far = [0, 1, 2].map((k) => at(r + 3, k) - at(r, k));
-    const height = n.reduce((sum, c, k) => sum + c * far[k]!, 0) / (Math.hypot(...n) || 1);
-    const way = Math.min(
-      ...[0, 1, 2].map((c) => Math.hypot(...[0, 1, 2].map((k) => at(r + 3, k) - at(r + c, k)))),
-    );
-    most = Math.max(most, Math.abs(height) / (way || 1));
-  }
-  return most;
-}
-
-function measure(system: System, x: Float64Array, rho: number, signOfEdge: Int8Array): FoldedUp {
-  const { topology, hinges, pairA, pairB, rest } = system;
-  const theta = bendAngles(hinges, x);
+function measure(
+  system: System,
+  x: Float64Array,
+  rho: number,
+  input: FoldInput,
+  hinges: Hinges,
+  bent: BentFaces | null,
+): FoldedUp {
+  const { topology, signOfEdge } = input;
+  const theta = bendAngles(system.hinges, x);
   const bends = new Float64Array(topology.edges.length).fill(Number.NaN);
+  const bendOfFace = new Float64Array(topology.faces.length);
   let wrongSigns = 0;
-  for (let h = 0; h < hinges.count; h++) {
-    const edge = hinges.edgeOf[h]!;
+  for (let h = 0; h < system.hinges.count; h++) {
+    const own = system.hinges.edgeOf[h]!;
+    const edge = bent ? bent.drawnEdge[own]! : own;
+    if (edge < 0) {
+      const face = bent!.drawnFace[bent!.topology.edges[own]!.left]!;
+      bendOfFace[face] = Math.max(bendOfFace[face]!, Math.abs(theta[h]!));
+      continue;
+    }
     bends[edge] = theta[h]!;
     if (signOfEdge[edge]! * theta[h]! < -wrongSignBend) wrongSigns++;
   }
   let sum = 0;
   let max = 0;
-  const offOfEdge = new Float64Array(system.edgeRows);
-  for (let k = 0; k < system.edgeRows; k++) {
-    const a = pairA[k]! * 3;
-    const b = pairB[k]! * 3;
-    const r = Math.abs(Math.hypot(x[a]! - x[b]!, x[a + 1]! - x[b + 1]!, x[a + 2]! - x[b + 2]!) - rest[k]!);
+  const offOfEdge = new Float64Array(topology.edges.length);
+  topology.edges.forEach((e, k) => {
+    const a = e.a * 3;
+    const b = e.b * 3;
+    const r = Math.abs(Math.hypot(x[a]! - x[b]!, x[a + 1]! - x[b + 1]!, x[a + 2]! - x[b + 2]!) - e.length);
     offOfEdge[k] = r;
     sum += r * r;
     max = Math.max(max, r);
-  }
-  const motions = freeMotions(system, x, flexCount(topology));
+  });
+  const motions = freeMotions(system, x, flexCount(system.topology));
   return {
     positions: x,
     bends,
     hinges,
-    residual: { rms: Math.sqrt(sum / Math.max(1, system.edgeRows)), max },
+    residual: { rms: Math.sqrt(sum / Math.max(1, topology.edges.length)), max },
     rho,
     wrongSigns,
     flexes: motions.flexes,
     unsure: shapeUnsure(system, x, motions.flexes, off.huber),
     offOfEdge,
+    bendOfFace,
     mirror: system.mirror,
     softModes: motions.modes,
   };

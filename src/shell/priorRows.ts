@@ -9,6 +9,8 @@ import type { ShellTopology } from './topology';
  * everywhere. Both after the project's own study of open shells; plain bending energy is the wrong prior.
  */
 export interface PriorRows {
+  /** The net is laid out in lines, see `hasLines`. */
+  readonly lines: boolean;
   /** Share of plain bending (squared bends) beside the rows, in squared weight. */
   readonly bending: number;
   /** Row k covers terms start[k] … start[k+1]−1. */
@@ -348,6 +350,7 @@ export function buildPriorRows(topology: ShellTopology, hinges: Hinges): PriorRo
     row(terms);
   }
   return {
+    lines,
     bending: lines ? bendingOnLines : bendingElsewhere,
     start: Int32Array.from(start),
     hinge: Int32Array.from(hinge),

@@ -201,7 +201,6 @@ function localSystem(system: System, x: Float64Array, free: ReadonlySet<number>)
     size: vertices.length,
     rows,
     edgeRows: 0,
-    planeWeight: system.planeWeight,
     prior: null,
     knownBends,
     mirror: null,

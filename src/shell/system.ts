@@ -1,4 +1,5 @@
 import { analyseBlocks, type BlockPattern, blockIndex, emptyBlocks, factorise, solveBlocks } from '../math';
+import type { Rad } from '../units';
 import type { Tie } from './girthTies';
 import { bendAngles, type Hinges } from './hinge';
 import type { PriorRows } from './priorRows';
@@ -34,6 +35,22 @@ export interface KnownBend {
   readonly as: 'known' | 'hint';
 }
 
+/**
+ * Hinges within faces, over which a face may bend as far as folds do that drawings leave out. The pull towards flat
+ * counts beside the smoothness and grows with the angle itself, not its square, so that few of them bend.
+ */
+export interface MildHinges {
+  /** 1 for hinges within a face. */
+  readonly virtual: Uint8Array;
+  /** They bend no further, rad; as firm as fold signs. */
+  readonly limit: Rad;
+  /** Cost of a bend as a part of 2 rad, against the smoothness; see `evaluate`. */
+  readonly pull: number;
+}
+
+/** Within this the pull towards flat fades, rad: under a tenth of a degree a face is flat. */
+const mildHuber: Rad = 1e-3;
+
 /** A wanted distance between two vertices. */
 export interface KnownDistance {
   readonly a: number;
@@ -55,10 +72,10 @@ export interface System {
   /** Planarity rows: four vertices and the flat barycentric weights of the fourth. */
   readonly planar: Int32Array;
   readonly planarWeights: Float64Array;
-  /** Weight of flatness (planarity and diagonals); 1 holds polygons flat. */
-  readonly planeWeight: number;
   /** +1 mountain, −1 valley, 0 unknown, per hinge. */
   readonly signs: Int8Array;
+  /** Virtual diagonals of faces that may bend a little; null where faces stay flat. */
+  readonly mild: MildHinges | null;
   readonly prior: PriorRows | null;
   readonly knownBends: readonly KnownBend[];
   /** Wanted distances between places on edges, and their block tables. */
@@ -99,9 +116,9 @@ export function buildSystem(
     readonly bends?: readonly KnownBend[];
     readonly distances?: readonly KnownDistance[];
     readonly ties?: readonly Tie[];
+    readonly mild?: MildHinges | null;
   } = {},
   mirror: Int32Array | null = null,
-  planeWeight = 1,
 ): System {
   const pairs: [number, number, number, number][] = topology.edges.map((e) => [e.a, e.b, e.length, 1]);
   const edgeRows = pairs.length;
@@ -116,7 +133,7 @@ export function buildSystem(
           vertices[i]!,
           vertices[j]!,
           Math.hypot(flat[i]!.x - flat[j]!.x, flat[i]!.y - flat[j]!.y),
-          planeWeight,
+          1,
         ]);
       }
     }
@@ -143,10 +160,10 @@ export function buildSystem(
     size: topology.vertexCount,
     rows: { pairs, planar, planarWeights },
     edgeRows,
-    planeWeight,
     prior,
     knownBends: known.bends ?? [],
     ties: known.ties ?? [],
+    mild: known.mild ?? null,
     mirror,
   });
 }
@@ -164,13 +181,13 @@ export function systemOfRows(input: {
     readonly planarWeights: readonly number[];
   };
   readonly edgeRows: number;
-  readonly planeWeight: number;
   readonly prior: PriorRows | null;
   readonly knownBends: readonly KnownBend[];
   readonly ties?: readonly Tie[];
+  readonly mild?: MildHinges | null;
   readonly mirror: Int32Array | null;
 }): System {
-  const { topology, hinges, signs, edgeRows, planeWeight, prior, mirror } = input;
+  const { topology, hinges, signs, edgeRows, prior, mirror } = input;
   const { pairs, planar, planarWeights } = input.rows;
   const meet: [number, number][] = pairs.map(([a, b]) => [a, b]);
   const clique = (list: ArrayLike<number>) => {
@@ -212,8 +229,8 @@ export function systemOfRows(input: {
     edgeRows,
     planar: Int32Array.from(planar),
     planarWeights: Float64Array.from(planarWeights),
-    planeWeight,
     signs,
+    mild: input.mild ?? null,
     prior,
     knownBends: input.knownBends,
     ties,
@@ -315,12 +332,11 @@ export function evaluate(
   weights: Weights,
   into?: { blocks: Float64Array; gradient: Float64Array },
 ): number {
-  const { pairA, pairB, rest, pairWeight, planar, planarWeights, hinges, signs, prior } = system;
+  const { pairA, pairB, rest, pairWeight, planar, planarWeights, hinges, signs, mild, prior } = system;
   if (into) {
     into.blocks.fill(0);
     into.gradient.fill(0);
   }
-  const planeWeight2 = system.planeWeight * system.planeWeight;
   let sum = 0;
   const two = [0, 0];
   const four = [0, 0, 0, 0];
@@ -367,7 +383,7 @@ export function evaluate(
     ny /= n;
     nz /= n;
     const r = nx * (x[d]! - x[a]!) + ny * (x[d + 1]! - x[a + 1]!) + nz * (x[d + 2]! - x[a + 2]!);
-    sum += planeWeight2 * r * r;
+    sum += r * r;
     if (into) {
       for (let q = 0; q < 4; q++) {
         const m = q === 3 ? 1 : -planarWeights[k * 3 + q]!;
@@ -375,7 +391,7 @@ export function evaluate(
         g[q * 3 + 1] = m * ny;
         g[q * 3 + 2] = m * nz;
       }
-      addRow(four, g, r, planeWeight2, system.planarTable, k * 10, into.blocks, into.gradient);
+      addRow(four, g, r, 1, system.planarTable, k * 10, into.blocks, into.gradient);
     }
   }
   for (const [k, tie] of system.ties.entries()) {
@@ -410,6 +426,10 @@ export function evaluate(
       const lack = weights.margin - s * theta[h]!;
       if (lack > 0) hingeRow(h, lack, -s, weights.sign * weights.sign);
     }
+    if (weights.sign > 0 && mild?.virtual[h]) {
+      const beyond = Math.abs(theta[h]!) - mild.limit;
+      if (beyond > 0) hingeRow(h, beyond, Math.sign(theta[h]!), weights.sign * weights.sign);
+    }
     if (weights.bend > 0) {
       const wanted = (s === 0 ? 0.5 : s) * weights.target;
       hingeRow(h, theta[h]! - wanted, 1, weights.bend * weights.bend);
@@ -420,6 +440,15 @@ export function evaluate(
   if (prior && weights.prior > 0) {
     const w2 = weights.prior * weights.prior;
     for (let h = 0; h < hinges.count; h++) hingeRow(h, theta[h]!, 1, w2 * prior.bending);
+    if (mild)
+      for (let h = 0; h < hinges.count; h++) {
+        if (!mild.virtual[h]) continue;
+        const size = Math.abs(theta[h]!);
+        const own = (w2 * mild.pull) / mildHuber;
+        const beyond = Math.max(0, size - mildHuber);
+        sum += own * mildHuber * beyond;
+        hingeRow(h, theta[h]!, 1, own * (beyond > 0 ? mildHuber / size : 1));
+      }
     for (const k of system.knownBends) {
       if (k.as !== 'hint') continue;
       const r = theta[k.hinge]! - k.bend;

@@ -15,6 +15,8 @@ export const doubtfulRho = 1.5;
 export const doubtfulShape = 0.008;
 /** A fold that bends against its drawn direction by less counts as flat: about 2°. */
 export const wrongSignBend: Rad = 0.03;
+/** A face that bends by less counts as flat: half a degree is less than anybody can see or cut. */
+export const toldBend: Rad = 0.0087;
 /** Room between components that stand side by side. */
 export const besideGap: Mm = 40;
 /** Lengths are mirror images of each other within this: 0.02 mm of drawing noise at both ends, four times over. */
