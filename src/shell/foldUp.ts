@@ -6,7 +6,7 @@ import { bendAngles, type Hinges } from './hinge';
 import { repairPops } from './repair';
 import { freeMotions } from './softModes';
 import { scaledStart, surfaceDistances } from './start';
-import { mildBend, mostBent, type Surface, surfaceAsDrawn, surfaceWithBentFaces, systemOf } from './surface';
+import { bendsAreMild, type Surface, surfaceAsDrawn, surfaceWithBentFaces, systemOf } from './surface';
 import { findMirror, toMirrorPlane } from './symmetry';
 import { descend, evaluate, type KnownDistance, type System, type Weights } from './system';
 import { doubtfulRho, wrongSignBend } from './tolerance';
@@ -118,8 +118,11 @@ const facesTooStiff = 2e-3;
 /** Bent faces are believed when edges fit so many times better with them. */
 const worthBending = 2;
 
-/** Then no face bends further than this, rad: its limit is soft, and lengths press on it. */
-const mostMild = 1.25 * mildBend;
+/**
+ * Then no fold is shut like this, rad: a seam sewn where none belongs can be closed by bent faces, but its corner is
+ * pressed flat on itself then (160–180° at nine of nine such seams tried; no shell of the own family passes 99°).
+ */
+const shut = 2.6;
 
 /** Rounds of pulling to a known girth: each takes the section anew, and a few settle it to a tenth of a millimetre. */
 const tapeRounds = 6;
@@ -254,7 +257,7 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
     const soft = systemOf(bent, input, mirror, { smooth: true });
     const relaxed = annealFrom(soft, best.x, [[0.1, 2, 0]]);
     const better = edgesOff(soft, relaxed.x) * worthBending < edgesOff(system, best.x);
-    if (!better || mostBent(bent, relaxed.x) > mostMild) return;
+    if (!better || !bendsAreMild(bent, relaxed.x) || isShut(soft, relaxed.x)) return;
     best = relaxed;
     surface = bent;
     system = soft;
@@ -303,6 +306,11 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
 /** Whether a fold bends against its drawn sign so far that a corner must have snapped in. */
 function bendsAgainst({ hinges, signs }: System, x: Float64Array): boolean {
   return bendAngles(hinges, x).some((theta, h) => -signs[h]! * theta > snapped);
+}
+
+/** Whether some fold or seam is folded flat on itself. */
+function isShut({ hinges }: System, x: Float64Array): boolean {
+  return bendAngles(hinges, x).some((theta) => Math.abs(theta) > shut);
 }
 
 /** Whether a few edges are off their length far more than the rest. */
@@ -361,7 +369,9 @@ function measure(
     sum += r * r;
     max = Math.max(max, r);
   });
-  const motions = freeMotions(system, x, flexCount(system.topology));
+  // What holds mild faces flat is a wish, not a length: it makes nothing surer.
+  const loose = { ...system, mild: null };
+  const motions = freeMotions(loose, x, flexCount(system.topology));
   return {
     positions: x,
     bends,
@@ -370,7 +380,7 @@ function measure(
     rho,
     wrongSigns,
     flexes: motions.flexes,
-    unsure: shapeUnsure(system, x, motions.flexes, off.huber),
+    unsure: shapeUnsure(loose, x, motions.flexes, off.huber),
     offOfEdge,
     bendOfFace,
     mirror: system.mirror,

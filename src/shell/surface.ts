@@ -110,11 +110,18 @@ export function systemOf(
   return buildSystem(topology, hinges, signs, options.smooth ? prior : null, known, mirror);
 }
 
-/** The sharpest bend within a face, rad. */
-export function mostBent({ hinges, mild }: Surface, x: Float64Array): number {
-  if (!mild) return 0;
-  return bendAngles(hinges, x).reduce(
-    (most, b, h) => (mild.virtual[h] ? Math.max(most, Math.abs(b)) : most),
-    0,
-  );
+/** Sharpest bend within a face that still counts as mild, rad: a diagonal askew to the true fold bends about twice as far. */
+const sharpestMild = 2 * mildBend;
+/** Part of the virtual diagonals that may bend beyond the limit at all: those askew to the true folds. */
+const fewBeyond = 0.05;
+
+/** Whether faces bend no further than folds do that drawings leave out. */
+export function bendsAreMild({ hinges, mild }: Surface, x: Float64Array): boolean {
+  if (!mild) return true;
+  const within = bendAngles(hinges, x).filter((_, h) => mild.virtual[h]);
+  const beyond = within.filter((b) => Math.abs(b) > mild.limit * softLimit).length;
+  return beyond <= fewBeyond * within.length && within.every((b) => Math.abs(b) <= sharpestMild);
 }
+
+/** The limit is soft: lengths press on it by so much. */
+const softLimit = 1.05;
