@@ -27,6 +27,21 @@ export const addExtra = command<{ readonly part: NewPart }>({
     ),
 });
 
+/** Several parts as one step. */
+export const addExtras = command<{ readonly label: string; readonly parts: readonly NewPart[] }>({
+  id: 'addExtras',
+  label: () => 'Add parts',
+  enabled: withDocument,
+  run: (_s, { label, parts }) =>
+    change(label, (d) =>
+      parts.reduce(
+        (all, part) =>
+          withParts(all, [...all.extras.parts, { ...part, id: nextId(all.extras) } as ExtraPart]),
+        d,
+      ),
+    ),
+});
+
 /** Replaces a part by a changed one of the same id. */
 export const changeExtra = command<{ readonly part: ExtraPart; readonly merge?: string }>({
   id: 'changeExtra',

@@ -4,7 +4,7 @@ import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
 import { chooseLine, cutDrawn, dropLine, layLine } from './draw';
 import { dryFit } from './dryFit';
-import { addExtra, changeExtra, pickSingleFaces, takeOutExtra } from './extras';
+import { addExtra, addExtras, changeExtra, pickSingleFaces, takeOutExtra } from './extras';
 import {
   close,
   exportArchive,
@@ -150,6 +150,7 @@ export const commands = {
   discardProposal,
   setPanelLimits,
   addExtra,
+  addExtras,
   changeExtra,
   takeOutExtra,
   pickSingleFaces,

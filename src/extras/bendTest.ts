@@ -116,11 +116,11 @@ const angleRing = (): Point[] => [
   point(-leg.width, leg.reach),
 ];
 
-/** A tick every millimetre, longer at fives and tens. */
+/** A tick every millimetre, longer at fives and tens; none longer than the first dash of a placement line. */
 function angleScale(): PanelGuide[] {
   const ticks: PanelGuide[] = [];
   for (let mm: number = leg.from; mm <= leg.to; mm++) {
-    const reach = mm % 10 === 0 ? 9 : mm % 5 === 0 ? 6 : 3.5;
+    const reach = mm % 10 === 0 ? 3 : mm % 5 === 0 ? 2.2 : 1.4;
     ticks.push(
       { id: `bend-test:x${mm}`, points: [point(mm, 0), point(mm, -reach)], closed: false, label: '' },
       { id: `bend-test:y${mm}`, points: [point(0, mm), point(-reach, mm)], closed: false, label: '' },
@@ -138,7 +138,8 @@ export const bendTestSteps: readonly { readonly label: string; readonly value: s
   { label: '2', value: 'Warm the strip, fold it sharp at its line to 90°, let it cool in shape.' },
   {
     label: '3',
-    value: 'Lay its outside into the paper angle. Read both ends: short ticks are mm, long ones 90, 100 …',
+    value:
+      'Lay its outside into the paper angle. Read both ends: a tick is 1 mm, the longest are 90, 100, 110, 120.',
   },
   { label: '4', value: 'Type both readings together as “both outer sides”.' },
   { label: '5', value: 'Set two plates long edge to long edge at 90°, inner edges pressed as when glued.' },

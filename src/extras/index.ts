@@ -9,3 +9,4 @@ export {
 } from './bendTest';
 export { type ExtraSurface, makeExtras } from './makeExtras';
 export { openingChoices } from './openings';
+export { type PaddingRegion, paddingRegions } from './padding';

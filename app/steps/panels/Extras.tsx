@@ -1,7 +1,7 @@
 import { Plus } from 'lucide-react';
 import { useMemo } from 'react';
 import { useShallow } from 'zustand/react/shallow';
-import { openingChoices } from '../../../src/extras';
+import { openingChoices, type PaddingRegion, paddingRegions } from '../../../src/extras';
 import { point3 } from '../../../src/math';
 import type { OpeningChoice } from '../../../src/model';
 import { describeCommand, type NewPart, runCommand, selectedFaces, selectedSeams } from '../../commands';
@@ -26,9 +26,22 @@ function useOpenings(): readonly OpeningChoice[] {
   }, [recut, fit]);
 }
 
+/** Where the shell would be padded; none without a brow. */
+function usePadding(): readonly PaddingRegion[] {
+  const { recut, fit } = useResults();
+  return useMemo(() => {
+    const brow = fit?.shell?.insideBrow.plane;
+    if (!recut?.shell || !brow) return [];
+    const { scale } = fit;
+    const places = recut.shell.vertices.map((p) => point3(p.x * scale, p.y * scale, p.z * scale));
+    return paddingRegions(recut.shell, places, brow);
+  }, [recut, fit]);
+}
+
 /** Parts beside the shell's own panels: added from what is selected, changed in place. */
 export function Extras() {
-  const { extras } = useDecisions();
+  const { extras, fit } = useDecisions();
+  const pads = usePadding();
   const { foam } = useResults();
   const unit = useUnit();
   const openings = useOpenings();
@@ -78,6 +91,22 @@ export function Extras() {
           label="Strip along seam"
           why={seams.length > 0 ? null : 'Select a seam first.'}
           onAdd={() => add(startingParts.seamStrip(seams))}
+        />
+        <AddButton
+          label="Padding"
+          why={
+            pads.length === 0
+              ? 'Padding needs a folded shell with a brow.'
+              : fit.padding > 0
+                ? null
+                : 'Give the padding a thickness in the Size step.'
+          }
+          onAdd={() =>
+            runCommand('addExtras', {
+              label: 'Add padding',
+              parts: pads.map((pad) => startingParts.padding(pad, fit.padding)),
+            })
+          }
         />
         <AddButton label="Disc or ring" why={null} onAdd={() => add(startingParts.disc())} />
         <AddButton label="Straight strip" why={null} onAdd={() => add(startingParts.bar())} />

@@ -1,4 +1,5 @@
 /** Extra parts in words and figures. Pure. */
+import type { PaddingRegion } from '../../../src/extras';
 import { boxOf } from '../../../src/math';
 import type { ExtraPart, FoamResult, OpeningChoice, Panel } from '../../../src/model';
 import { formatLength } from '../../../src/units';
@@ -96,6 +97,14 @@ export const startingParts = {
     faces,
     side: 'outside',
     margin: 6,
+  }),
+  padding: ({ name, faces }: PaddingRegion, thickness: number): NewPart => ({
+    kind: 'layer',
+    name: `Padding ${name.toLowerCase()}`,
+    thickness,
+    faces,
+    side: 'inside',
+    margin: 8,
   }),
   disc: (): NewPart => ({ kind: 'disc', name: 'Disc', thickness: null, diameter: 40, inner: 0, quantity: 2 }),
   bar: (): NewPart => ({ kind: 'bar', name: 'Strip', thickness: null, length: 250, width: 20, quantity: 1 }),
