@@ -315,6 +315,7 @@ describe('any order of events', () => {
         'pair' as const,
         'chain' as const,
         'tape' as const,
+        'draw' as const,
       ),
     }),
   );
