@@ -6,7 +6,10 @@ import type { Mm, Rad } from '../units';
 export type AllowedTurns = 'free' | 'quarter' | 'half' | 'fixed';
 
 export interface SheetDecisions {
-  /** Sheets of foam that are there or are bought. A foam that none of them is of comes in sheets as Build buys them. */
+  /**
+   * Sheets of foam that are there or are bought. A foam of which no whole sheet is among them comes in sheets as Build
+   * buys them; offcuts are used first.
+   */
   readonly stock: readonly StockSheet[];
   /** Free space between two panels after the cut. */
   readonly gap: Mm;

@@ -79,7 +79,7 @@ export function sheetJobOf(
   };
 }
 
-/** The sheets given, and the usual ones for foam that none of them is of. */
+/** The sheets given, and the usual ones for foam of which no whole sheet is given: offcuts alone seldom do. */
 function sheetsOf(
   panels: readonly Panel[],
   { stock }: SheetDecisions,
@@ -93,7 +93,10 @@ function sheetsOf(
   );
   const added = new Map<string, NestSheet>();
   for (const { thickness, material = '' } of panels) {
-    if (stock.some((s) => s.thickness === thickness && s.material === material)) continue;
+    const whole = stock.some(
+      (s) => s.thickness === thickness && s.material === material && s.shape.kind === 'rectangle',
+    );
+    if (whole) continue;
     const id = usualSheetId(thickness, material);
     const shape = { kind: 'rectangle' as const, ...usual };
     added.set(id, { id, thickness, ...(material ? { material } : {}), count: plenty, shape });

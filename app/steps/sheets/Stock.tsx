@@ -33,7 +33,7 @@ export function Stock({ panels }: { readonly panels: readonly Panel[] }) {
             <legend className="field-label">
               {foamWords(kind, unit)} foam{kind.used ? '' : ' (nothing is cut from it)'}
             </legend>
-            {own.length === 0 ? (
+            {own.every((s) => s.shape.kind === 'offcut') ? (
               <p className="hint">
                 As many as it takes of {size(build.sheet.width, true)} × {size(build.sheet.height, false)}, as
                 in Build. Add the sheets that you have, to use those instead.
