@@ -139,8 +139,7 @@ function freedomOf(before: CutStretch, after: CutStretch, plan: PiecePlan): Corn
   const directions = directionsAt(before, after);
   const axes = [point(1, 0), point(0, 1)];
   const alike = (d: Point) => ({ inside: d, outside: d });
-  const _still = point(0, 0);
-  const has = (kind: string) => kinds.includes(kind);
+  const has = (kind: (typeof kinds)[number]) => kinds.includes(kind);
   if (has('lapped') || kinds.every((kind) => kind === 'border')) return [];
   const along = (kind: string) => (kinds[0] === kind ? directions.before : directions.after);
   if (has('border')) {

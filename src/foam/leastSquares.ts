@@ -41,7 +41,7 @@ export function leastSquares(misses: readonly LinearMiss[], unknowns: number): F
     });
     return { slots: Int32Array.from(slots), products: Float64Array.from(products) };
   });
-  let x = new Float64Array(3 * size);
+  let x: Float64Array = new Float64Array(3 * size);
   for (let round = 0; round < rounds; round++) {
     const miss = rows.map(({ constant, unknown, factor }) =>
       unknown.reduce((sum, u, i) => sum + factor[i]! * x[u]!, constant),
