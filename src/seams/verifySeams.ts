@@ -7,6 +7,7 @@ import { GirthwiseError, type Work } from '../base';
 import type { Point3 } from '../math';
 import type { Pattern, SeamDecisions, Seams } from '../model';
 import type { Mm } from '../units';
+import { settleAlike } from './alike';
 import { findSeams } from './findSeams';
 import { joiningOf } from './looseParts';
 import { firstMatch, matchLeft } from './matchSeams';
@@ -86,6 +87,7 @@ export async function verifySeams(
   }
   // Nothing is matched after it: what it leaves open in doubt would be taken by the next best.
   await settleBridges(pattern, state, () => fold(mostFolds));
+  await settleAlike(state, () => fold(mostFolds));
   await work.step(mostFolds + 1, mostFolds + 1, 'Seams checked');
   return seamsOfState(state, belief);
 }

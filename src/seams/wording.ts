@@ -214,6 +214,16 @@ export const bridgeIssue = (places: readonly EdgePlace[], chosen: boolean): Issu
     places,
   );
 
+/** All edges are equally long, and the solid did not come together. */
+export const alikeIssue = (places: readonly EdgePlace[]): Issue =>
+  finding(
+    'all-edges-alike',
+    'warning',
+    'All edges are equally long, so the pieces fit in many ways, and no way was found that closes all of them to a solid; they were left open.',
+    'Print or write numbers beside the edges, or pair a few by hand; each edge lists its candidates.',
+    places,
+  );
+
 /** Parts that hung loose were joined. */
 export const looseIssue = (
   places: readonly EdgePlace[],

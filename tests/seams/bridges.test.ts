@@ -4,6 +4,7 @@ import { defaultDecisions } from '../../src/model';
 import { type FoldProbe, matchSeams, seamIdOf, verifySeams } from '../../src/seams';
 import { bridgedDome } from '../support/bridgedDome';
 import { openShell, shellPattern } from '../support/harbourWatch';
+import { hullMeshOf } from '../support/solids';
 import { drawn } from './matchFamily';
 import { recall, scoreMatch } from './matchScore';
 
@@ -59,4 +60,33 @@ test.each([
   expect(score.right).toBe(score.found);
   expect(recall(score)).toBeGreaterThanOrEqual(0.97);
   expect(result.open.length).toBeGreaterThan(5);
+});
+
+// All edges of an icosahedron are equally long: corners suggest seams of the flat net, and most of them are wrong. All
+// corners of the net are gone through: seconds on a busy core.
+test('a regular solid that does not come together as a whole is left open, and the maker is told', {
+  timeout: 180_000,
+}, async () => {
+  const golden = (1 + Math.sqrt(5)) / 2;
+  const corners = [-1, 1].flatMap((x) =>
+    [-golden, golden].flatMap((y) => [
+      [0, x, y],
+      [x, y, 0],
+      [y, 0, x],
+    ]),
+  );
+  const told: string[] = [];
+  for (const seed of [1, 2, 3]) {
+    const made = shellPattern(hullMeshOf('icosahedron', corners, 40), {
+      seed,
+      mirrored: false,
+      maxFaces: 30,
+    });
+    const { pattern, seams } = drawn(made, 'clean');
+    const result = await verifySeams(pattern, usual, flat, unwatched);
+    const whole = result.seams.length === seams.length;
+    if (!whole) expect(result.seams).toEqual([]);
+    told.push(...result.issues.map((i) => i.code));
+  }
+  expect(told).toContain('all-edges-alike');
 });
