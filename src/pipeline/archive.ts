@@ -9,7 +9,7 @@ import { makeFoldFile, makePagesPdf, makePanelsDxf, makePanelsSvg } from './file
 import { makeSheetFiles, makeSheetsPdf } from './sheetFiles';
 
 /** A file as it is called beside the others. */
-interface NamedFile {
+export interface NamedFile {
   readonly name: string;
   readonly content: Uint8Array | string;
 }
