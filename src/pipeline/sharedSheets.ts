@@ -20,8 +20,6 @@ const rim = 5;
  * on every machine; about a tenth of a second a panel on an ordinary one.
  */
 const effortPerPanel = 20_000;
-/** Sheets that a single panel can need. */
-const sheetsPerPanel = 1;
 
 /**
  * Nests all panels on sheets of the size that is bought.
@@ -53,7 +51,8 @@ export async function sharedSheets(
     (thickness): NestSheet => ({
       id: `${thickness}mm`,
       thickness,
-      count: copies * sheetsPerPanel,
+      // No panel needs more than a sheet of its own.
+      count: copies,
       shape: { kind: 'rectangle', ...sheet },
     }),
   );
@@ -71,6 +70,7 @@ export async function sharedSheets(
   );
   const twins = new Map(named.filter((p) => p.mirrored).map((p) => [twinId(p.id), p]));
   const quantity = new Map(named.map((p) => [p.id, p.quantity]));
+  const inside = document.decisions.foam.traced === 'inside';
   const sheets = layout.sheets.map((used): Sheet => {
     const { thickness } = stock.find((s) => s.id === used.sheet)!;
     return {
@@ -82,13 +82,15 @@ export async function sharedSheets(
         .map((p) => {
           const twin = twins.get(p.panel);
           // A twin's outline is the panel's mirrored already; its copies count on after the panel's own.
+          const mirrored = p.mirrored !== (twin !== undefined);
           return {
             panel: twin ? twin.id : p.panel,
             copy: twin ? p.copy + quantity.get(twin.id)! : p.copy,
-            x: p.x,
             y: p.y,
-            turn: p.turn,
-            mirrored: p.mirrored !== (twin !== undefined),
+            // Where the inside face is drawn, the sheet is seen from behind: turned over about its upright middle.
+            ...(inside
+              ? { x: sheet.width - p.x, turn: -p.turn, mirrored: !mirrored }
+              : { x: p.x, turn: p.turn, mirrored }),
           };
         }),
     };
