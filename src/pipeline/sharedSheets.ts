@@ -17,9 +17,9 @@ const gap = 3;
 const rim = 5;
 /**
  * Effort of the search for one panel, in evaluations and not in seconds, so that the same troupe gives the same sheets
- * on every machine; about a tenth of a second a panel on an ordinary one.
+ * on every machine.
  */
-const effortPerPanel = 20_000;
+const effortPerPanel = 2_000;
 
 /**
  * Nests all panels on sheets of the size that is bought.
