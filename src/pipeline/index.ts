@@ -1,4 +1,4 @@
-export { isForHead, makeAllFiles, makeArchive, type NamedFile } from './archive';
+export { archiveWith, isForHead, makeAllFiles, makeArchive, type NamedFile } from './archive';
 export { layBand, makeBandPdf } from './band';
 export { makeBendTestPdf } from './bendTest';
 export { makeBuildPdf } from './buildSheet';

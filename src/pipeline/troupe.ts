@@ -4,12 +4,12 @@
  */
 import { Cancelled, fail, type Issue, type Outcome, succeed, type Work } from '../base';
 import { type LetteringFont, markPanels } from '../marks';
-import type { Decisions, MarkedPanels, Panel, ProjectDocument, Results, Wearer } from '../model';
+import type { Decisions, FoamResult, MarkedPanels, Panel, ProjectDocument, Results, Wearer } from '../model';
 import { saveProject } from '../project';
 import { placesOfWearers, wearerIssues, writeTroupe } from '../troupe';
 import { makeAllFiles, type NamedFile } from './archive';
 import { stopped } from './faults';
-import { cutFoam } from './files';
+import { cutFoam, onlyListed } from './files';
 import { formatPercent } from './mapContext';
 import { sharedSheets } from './sharedSheets';
 
@@ -132,6 +132,8 @@ export function documentFor(document: ProjectDocument, wearer: Wearer): ProjectD
       measures: { length, breadth, height },
     },
     troupe: { wearers: [] },
+    // Sheets that are laid out hold one wearer's panels.
+    sheets: { ...document.decisions.sheets, laid: null },
   };
   return { ...document, title: `${document.title}, ${wearer.name.trim()}`, decisions };
 }
@@ -159,17 +161,22 @@ async function makeOne(
   if (wrong.length > 0) return fail(...wrong);
   const files = await makeAllFiles(results, own, lettering, work);
   if (!files.ok) return files;
-  const foam = cutFoam(results, own);
-  if (!foam.ok) return foam;
-  const panels = foam.value.panels.map((p) => ({ ...p, name: `${wearer.name.trim()}: ${p.name}` }));
-  const marked = markPanels(
-    { ...foam.value, panels },
+  const cut = cutFoam(results, own);
+  if (!cut.ok) return cut;
+  const named = (foam: FoamResult): FoamResult => ({
+    ...foam,
+    panels: foam.panels.map((p) => ({ ...p, name: `${wearer.name.trim()}: ${p.name}` })),
+  });
+  const listed = named(cut.value.listed);
+  const whole = markPanels(
+    named(cut.value.foam),
     results.recut!.seams,
     document.decisions.marks,
     await lettering(),
   );
+  const marked = onlyListed(whole, listed);
   const warnings = [...results.issues, ...files.issues].filter((i) => i.severity === 'warning');
-  return succeed({ wearer, place, results, files: files.value, marked, panels }, warnings);
+  return succeed({ wearer, place, results, files: files.value, marked, panels: listed.panels }, warnings);
 }
 
 /** The issue with the wearer's name before it. */

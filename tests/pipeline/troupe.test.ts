@@ -83,7 +83,7 @@ describe('a troupe', () => {
   let made: Outcome<TroupeFiles>;
   beforeAll(async () => {
     made = await make();
-  });
+  }, 120_000);
   const files = () => {
     if (!made.ok) throw new Error(made.issues[0]!.message);
     return made.value.files;
@@ -96,7 +96,12 @@ describe('a troupe', () => {
       for (const what of ['pages.pdf', 'panels.svg', 'panels.dxf', 'build.pdf'])
         expect(names).toContain(`${who}/${what}`);
     expect(names.some((n) => n.startsWith('Lamp-keeper/'))).toBe(false);
-    for (const name of ['shared-sheets/5mm-1.dxf', 'shared-sheets/5mm-1.svg', 'troupe.csv', 'overview.csv'])
+    for (const name of [
+      'shared-sheets/sheet-1.dxf',
+      'shared-sheets/sheet-1.svg',
+      'troupe.csv',
+      'overview.csv',
+    ])
       expect(names).toContain(name);
     const opened = openProject(text('Two-plates.girthwise.json'));
     expect(opened.ok && opened.value).toEqual(document);
