@@ -10,9 +10,11 @@ import {
   exportFold as downloadFold,
   exportPdf as downloadPdf,
   exportSvg as downloadSvg,
+  exportTroupe as downloadTroupe,
   openFiles,
   type Session,
   saveProjectFile,
+  saveTroupeTable,
 } from '../document';
 import { always, command, effect, refuse, withDocument } from './command';
 import { pickFiles } from './pickFiles';
@@ -146,6 +148,26 @@ export const exportArchive = handOut({
   label: 'All files in one archive',
   ready: panelsReady,
   write: downloadArchive,
+});
+
+/** Everybody's files: the table must hold somebody. */
+export const exportTroupe = handOut({
+  id: 'exportTroupe',
+  label: 'Everybody’s files in one archive',
+  ready: (s) =>
+    s.document && s.document.decisions.troupe.wearers.length > 0
+      ? panelsReady(s)
+      : 'There is nobody in the table yet.',
+  write: downloadTroupe,
+});
+
+/** The table itself, for a spreadsheet or for next year. */
+export const exportWearers = command({
+  id: 'exportWearers',
+  label: () => 'Table of wearers as CSV',
+  enabled: (s) =>
+    s.document && s.document.decisions.troupe.wearers.length > 0 ? true : 'There is nobody in the table yet.',
+  run: () => effect(saveTroupeTable),
 });
 
 export const exportFold = handOut({

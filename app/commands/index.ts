@@ -12,7 +12,7 @@ export { stepLabels } from './going';
 export { bindKeys, commandForKey, keyLabel, matchesKey } from './keys';
 export { asMade, freeStretch } from './madeSeams';
 export { currentProposal, seamsToJoin } from './panels';
-export { accepted, pickFiles, readFiles } from './pickFiles';
+export { accepted, acceptedTables, pickFiles, readFiles } from './pickFiles';
 export { roleLabels } from './reading';
 export { type CommandId, commands } from './registry';
 export {

@@ -3,12 +3,14 @@ import type { TextFile } from '../document';
 
 export const accepted = '.svg,image/svg+xml,.fold,.json,application/json';
 
+export const acceptedTables = '.csv,.tsv,.txt,text/csv,text/plain';
+
 /** Resolves with nothing when the dialog is closed without a choice. */
-export function pickFiles(): Promise<readonly TextFile[]> {
+export function pickFiles(accept = accepted): Promise<readonly TextFile[]> {
   return new Promise((resolve) => {
     const input = document.createElement('input');
     input.type = 'file';
-    input.accept = accepted;
+    input.accept = accept;
     input.multiple = true;
     input.hidden = true;
     const end = (files: Promise<readonly TextFile[]> | readonly TextFile[]) => {

@@ -17,6 +17,8 @@ import {
   exportPdf,
   exportProject,
   exportSvg,
+  exportTroupe,
+  exportWearers,
   open,
   save,
 } from './files';
@@ -81,6 +83,7 @@ import {
 import { trustDoubtful, turnShell, turnShellBack } from './shell';
 import { toggleShell } from './shellCard';
 import { foldUp, forgetKnown, keepSymmetry, knowDistance, knowGirth } from './shellKnown';
+import { addWearer, changeWearer, importWearers, removeWearer } from './troupe';
 
 export const commands = {
   open,
@@ -88,6 +91,8 @@ export const commands = {
   close,
   exportPdf,
   exportSvg,
+  exportTroupe,
+  exportWearers,
   exportDxf,
   exportArchive,
   exportBuild,
@@ -186,6 +191,10 @@ export const commands = {
   toggleShell,
   setPrinter,
   forgetPrinter,
+  addWearer,
+  changeWearer,
+  removeWearer,
+  importWearers,
 } as const;
 
 export type CommandId = keyof typeof commands;

@@ -42,6 +42,8 @@ export interface Engine {
     what: FileKind | SheetOrder | ProposalOrder | DryFitOrder,
     id: string,
     document: ProjectDocument,
+    /** Told what went wrong with parts of a file that was written all the same. */
+    told?: (issues: readonly Issue[]) => void,
   ): Promise<Uint8Array | string>;
   /** Stops what runs and what waits. */
   cancel(): void;
@@ -143,9 +145,10 @@ export function createEngine(open: OpenWorker, listener: EngineListener): Engine
       const reply = await ask((n) => ({ kind: 'check', serial: n, sources }));
       return reply.kind === 'read' ? reply.files : [];
     },
-    async write(what, id, document) {
+    async write(what, id, document, told) {
       const reply = await ask((n) => ({ kind: 'write', serial: n, what, order: orderFor(id, document) }));
       if (reply.kind !== 'file') throw new Refused([]);
+      if (reply.issues.length > 0) told?.(reply.issues);
       return reply.content;
     },
     cancel() {

@@ -14,6 +14,8 @@ export type ExportKind =
   | 'band'
   | 'fold'
   | 'archive'
+  | 'troupe'
+  | 'wearers'
   | 'project';
 
 /** What follows the title in a file name. */
@@ -31,6 +33,8 @@ const endings: Readonly<Record<ExportKind, string>> = {
   band: '-band.pdf',
   fold: '-shell.fold',
   archive: '-build.zip',
+  troupe: '-troupe.zip',
+  wearers: '-troupe.csv',
   project: '.girthwise.json',
 };
 
@@ -49,6 +53,8 @@ const types: Readonly<Record<ExportKind, string>> = {
   // The format has no media type of its own; it is JSON.
   fold: 'application/json',
   archive: 'application/zip',
+  troupe: 'application/zip',
+  wearers: 'text/csv',
   project: 'application/json',
 };
 

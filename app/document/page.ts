@@ -2,6 +2,7 @@
 import type { Issue } from '../../src/base';
 import type { DryFit, PanelProposal, PatternSource, ProposalKind } from '../../src/model';
 import { saveProject } from '../../src/project';
+import { writeTroupe } from '../../src/troupe';
 import type { FileCheck, FileKind, SheetOrder } from '../../src/worker';
 import { openNestWorker, openWorker, Refused } from '../derive';
 import { startAutosave } from './autosave';
@@ -119,6 +120,16 @@ export const exportBuild = () => writeFile('build-pdf', 'build', 'The build shee
 /** Every file of the build, and the project, as one archive. */
 export const exportArchive = () => writeFile('archive', 'archive', 'The files can’t be made yet');
 
+/** Everybody's files and the shared sheets, as one archive; says for whom something went wrong. */
+export const exportTroupe = () =>
+  writeFile(
+    'troupe',
+    'troupe',
+    'The troupe’s files can’t be made yet',
+    '',
+    'The archive is made, but not all is well',
+  );
+
 /** Pattern, seams and folded shell as one FOLD file. */
 export const exportFold = () => writeFile('fold', 'fold', 'The FOLD file can’t be made yet');
 
@@ -182,14 +193,21 @@ export const dropProposal = (): void => editor.report({ proposal: null });
 
 async function writeFile(
   what: FileKind | SheetOrder,
-  kind: Exclude<ExportKind, 'project'>,
+  kind: Exclude<ExportKind, 'project' | 'wearers'>,
   title: string,
   part = '',
+  /** Title of what is said of parts of a file that was made all the same; left out: nothing is said. */
+  half?: string,
 ): Promise<boolean> {
   const { document } = session.getState();
   if (!document) return false;
   try {
-    download(document.title, kind, await keeper.write(what), part);
+    let told: readonly Issue[] = [];
+    const content = await keeper.write(what, (issues) => {
+      told = issues;
+    });
+    download(document.title, kind, content, part);
+    if (half && told.length > 0) editor.showNotice(half, told);
     return true;
   } catch (error) {
     if (wasCancelled(error)) return false;
@@ -206,6 +224,13 @@ async function writeFile(
 export function saveProjectFile(): void {
   const { document } = session.getState();
   if (document) download(document.title, 'project', saveProject(document));
+}
+
+/** The table of the troupe, in the document's unit. */
+export function saveTroupeTable(): void {
+  const { document } = session.getState();
+  if (document)
+    download(document.title, 'wearers', writeTroupe(document.decisions.troupe.wearers, document.lengthUnit));
 }
 
 export const exportProject = saveProjectFile;

@@ -8,7 +8,10 @@ import { noResults } from './session';
 export interface ResultsKeeper {
   readonly engine: Engine;
   /** Writes a file from the open document. @throws {Refused}, {Cancelled} as the engine does. */
-  write(what: FileKind | SheetOrder | ProposalOrder | DryFitOrder): Promise<Uint8Array | string>;
+  write(
+    what: FileKind | SheetOrder | ProposalOrder | DryFitOrder,
+    told?: (issues: readonly Issue[]) => void,
+  ): Promise<Uint8Array | string>;
   /** Computes the open document once more, after a cancel. */
   computeAgain(): void;
   /** Stops what is being computed or written. The last good results stay, marked as older. */
@@ -66,11 +69,11 @@ export function keepResults(editor: Editor, openWorker: OpenWorker, now: () => n
 
   return {
     engine,
-    write(what) {
+    write(what, told) {
       const { document, documentId } = session.getState();
       if (!document || documentId === null) return Promise.reject(new Refused([]));
       since = now();
-      return engine.write(what, place(documentId), document);
+      return engine.write(what, place(documentId), document, told);
     },
     computeAgain: ask,
     cancelWork() {

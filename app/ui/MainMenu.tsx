@@ -21,6 +21,7 @@ const groups: readonly { readonly title: string; readonly commands: readonly Pla
       'exportBuild',
       'exportFold',
       'exportArchive',
+      'exportTroupe',
       'close',
     ],
   },

@@ -29,9 +29,14 @@ export function grow(
   const touching = (part: number) =>
     between.filter((s) => partOf.get(s.a) === part || partOf.get(s.b) === part);
   const seamed = parts.map((_, i) => lengthSum(touching(i)));
+  // Work in pairs starts in the middle, or with two that touch: then what is there has two like sides throughout.
+  const isMiddle = (i: number) =>
+    partner !== null &&
+    (partner[i] === i ||
+      touching(i).some((s) => partOf.get(s.a) === partner[i] || partOf.get(s.b) === partner[i]));
   const first = seamed.reduce((best, length, i) => {
-    const better = length > seamed[best]! + 1e-9;
-    return better ? i : best;
+    const nearer = Number(isMiddle(i)) - Number(isMiddle(best));
+    return nearer > 0 || (nearer === 0 && length > seamed[best]! + 1e-9) ? i : best;
   }, 0);
   const placed = new Set([first]);
   const taken: { part: number; glued: readonly Stretch[] }[] = [{ part: first, glued: [] }];

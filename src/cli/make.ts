@@ -1,9 +1,10 @@
 import { mkdir, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { Issue } from '../base';
 import { loadLettering } from '../marks';
 import { type Fit, isCuttable, type ProjectDocument, type Results } from '../model';
-import { createDryFitter, createPipeline, formatPercent, makeAllFiles } from '../pipeline';
+import { fileStem, writeArchive } from '../output';
+import { archiveWith, createDryFitter, createPipeline, formatPercent, makeAllFiles } from '../pipeline';
 import { formatLength } from '../units';
 import type { ParsedLine } from './arguments';
 import { UsageError } from './arguments';
@@ -15,6 +16,7 @@ import { reportOf } from './report';
 import { decisionsOf, isSizeAssumed } from './settings';
 import { laidOnSheets, wantsSheets } from './sheets';
 import { issueLine, readGiven, StopError } from './sources';
+import { makeForTroupe } from './troupe';
 
 /** The whole job: writes pages.pdf, panels.svg, panels.dxf, build.pdf, pattern.fold, report.json, for a head band.pdf, and with sheets sheet-1.svg, sheet-1.dxf … into the folder. */
 export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
@@ -33,6 +35,19 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const lettering = async () => loadLettering(await letteringBytes());
   const pipeline = createPipeline(lettering);
   const work = tellProgress(io);
+  const archive = line.options.has('archive');
+  const table = line.options.get('troupe');
+  if (table !== undefined) {
+    for (const i of given.issues) io.error(issueLine(i));
+    return makeForTroupe(
+      { table, folder, archive },
+      document,
+      (own, its) => pipeline.run(own, its),
+      lettering,
+      work,
+      io,
+    );
+  }
   let results = await pipeline.run(document, work);
   if (
     wantsSheets(line.options, document) &&
@@ -72,10 +87,21 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const files: readonly (readonly [string, string | Uint8Array])[] = [
     ...all.value.map(({ name, content }) => [name, content] as const),
     ['report.json', `${JSON.stringify(report, null, 1)}\n`],
+    ...(archive
+      ? [
+          [
+            `${fileStem(document.title)}-build.zip`,
+            archiveWith(all.value, document, { fileStem, writeArchive }),
+          ] as const,
+        ]
+      : []),
   ];
   try {
     await mkdir(folder, { recursive: true });
-    for (const [name, content] of files) await writeFile(join(folder, name), content);
+    for (const [name, content] of files) {
+      await mkdir(dirname(join(folder, name)), { recursive: true });
+      await writeFile(join(folder, name), content);
+    }
   } catch (error) {
     throw new StopError(`${folder} can’t be written: ${(error as Error).message}`);
   }

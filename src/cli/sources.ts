@@ -15,7 +15,7 @@ export class StopError extends Error {
   }
 }
 
-async function textOf(path: string): Promise<string> {
+export async function textOf(path: string): Promise<string> {
   let bytes: Buffer;
   try {
     bytes = await readFile(path);

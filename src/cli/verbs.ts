@@ -30,6 +30,11 @@ export const makeVerb: VerbSpec = {
     'runs the whole job and writes pages.pdf, panels.svg, panels.dxf, build.pdf, pattern.fold, report.json, for a head band.pdf, and the files of sheets',
   options: {
     out: { value: 'FOLDER', help: 'where the files go; made when missing' },
+    archive: { value: '', help: 'all files as one zip archive too, with the project in it' },
+    troupe: {
+      value: 'TABLE.csv',
+      help: 'a folder for every wearer of a table (name, girth, length, breadth, height), and shared sheets',
+    },
     scale: { value: '97%', help: 'size by a scale' },
     head: { value: '58cm', help: 'size by the head girth, measured on the folded shell' },
     'pattern-girth': {

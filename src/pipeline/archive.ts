@@ -6,16 +6,18 @@ import { saveProject } from '../project';
 import { makeBandPdf } from './band';
 import { makeBuildPdf } from './buildSheet';
 import { makeFoldFile, makePagesPdf, makePanelsDxf, makePanelsSvg } from './files';
+
 import { makeSheetFiles, makeSheetsPdf } from './sheetFiles';
 
 /** A file as it is called beside the others. */
-interface NamedFile {
+export interface NamedFile {
   readonly name: string;
   readonly content: Uint8Array | string;
 }
 
 /**
- * The files that these results make, in a fixed order. The band is left out where no head is given or no shell is there
+ * The files that these results make, in a fixed order. Sheets of
+ * foam are among them once panels are laid on them and may be cut. The band is left out where no head is given or no shell is there
  * to measure; everything else has to succeed.
  */
 export async function makeAllFiles(
@@ -73,8 +75,16 @@ export async function makeArchive(
   const files = await makeAllFiles(results, document, lettering, work);
   if (!files.ok) return files;
   const { fileStem, writeArchive } = await import('../output');
+  return succeed(archiveWith(files.value, document, { fileStem, writeArchive }), files.issues);
+}
+
+/** The archive of files that are there already. */
+export function archiveWith(
+  files: readonly NamedFile[],
+  document: ProjectDocument,
+  { fileStem, writeArchive }: Pick<typeof import('../output'), 'fileStem' | 'writeArchive'>,
+): Uint8Array {
   const folder = fileStem(document.title);
   const project = { name: `${folder}.girthwise.json`, content: saveProject(document) };
-  const inFolder = [...files.value, project].map((f) => ({ ...f, name: `${folder}/${f.name}` }));
-  return succeed(writeArchive(inFolder), files.issues);
+  return writeArchive([...files, project].map((f) => ({ ...f, name: `${folder}/${f.name}` })));
 }

@@ -3,8 +3,8 @@ import { fail, type Issue, type Outcome, succeed, type Work } from '../base';
 import { makePanels } from '../foam';
 import { layCheckPage } from '../layout';
 import { type LetteringFont, markPanels } from '../marks';
-import type { MarkedPanels, ProjectDocument, Results } from '../model';
-import { drawnOnce, smoothPanels } from '../panels';
+import type { FoamResult, MarkedPanels, ProjectDocument, Results } from '../model';
+import { smoothPanels } from '../panels';
 import { cutOf, foamFor } from './cut';
 import { withExtras } from './extras';
 import { pairPanels } from './pairPanels';
@@ -95,20 +95,45 @@ export const cutMeta = ({ title, decisions }: Pick<ProjectDocument, 'title' | 'd
 /** The marked panels as a cutter gets them: with the kerf in the outlines, or made again without it. */
 export async function cutPanels(
   results: Results,
-  { decisions }: Pick<ProjectDocument, 'decisions'>,
+  document: Pick<ProjectDocument, 'title' | 'decisions'>,
   lettering: () => Promise<LetteringFont>,
 ): Promise<Outcome<MarkedPanels>> {
+  const made = cutFoam(results, document);
+  if (!made.ok) return made;
+  const { foam, listed } = made.value;
+  const { marked, recut } = results;
+  if (foam === results.foam && marked) return succeed(marked);
+  return succeed(
+    onlyListed(markPanels(foam, recut!.seams, document.decisions.marks, await lettering()), listed),
+  );
+}
+
+/** Without the panels that the template of another serves for. */
+export function onlyListed(marked: MarkedPanels, { panels }: FoamResult): MarkedPanels {
+  const ids = new Set(panels.map((p) => p.id));
+  return { ...marked, panels: marked.panels.filter((m) => ids.has(m.panel.id)) };
+}
+
+/** The panels of a cutter's files before they are marked: all, and those that have a template. */
+export function cutFoam(
+  results: Results,
+  { decisions }: Pick<ProjectDocument, 'decisions'>,
+): Outcome<{ readonly foam: FoamResult; readonly listed: FoamResult }> {
   const why = obstacle(results);
   if (why) return fail(why);
   const { marked, recut, fit } = results;
-  if (!marked || marked.panels.length === 0 || !recut || !fit) {
+  if (!marked || marked.panels.length === 0 || !recut || !fit || !results.foam) {
     return fail(
       ...results.issues.filter((i) => i.severity === 'error'),
       refused('There are no panels to write.', 'Look at the findings of the earlier steps first.'),
     );
   }
   const { foam, marks, cutting } = decisions;
-  if (cutting.kerf === 'in' || foam.kerf === 0) return succeed(marked);
+  if (cutting.kerf === 'in' || foam.kerf === 0) {
+    const drawn = new Set(marked.panels.map((m) => m.panel.id));
+    const panels = results.foam.panels.filter((p) => drawn.has(p.id));
+    return succeed({ foam: results.foam, listed: { ...results.foam, panels } });
+  }
   const { seams } = recut;
   const cut = cutOf(recut, fit, decisions.shell);
   const bare = makePanels(
@@ -123,8 +148,7 @@ export async function cutPanels(
   );
   const shells = decisions.panels.smooth ? smoothPanels(bare, seams).foam : bare;
   const foamed = withExtras(shells, recut, cut, { ...decisions, foam: { ...foam, kerf: 0 } });
-  const { foam: all, pairs } = pairPanels(foamed, seams, decisions.panels.pairWithin);
-  return succeed(drawnOnce(markPanels(all, seams, marks, await lettering()), pairs));
+  return succeed(pairPanels(foamed, seams, decisions.panels.pairWithin));
 }
 
 /** Pattern, seams and folded shell as one FOLD file, at the drawing's size. */

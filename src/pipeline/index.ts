@@ -1,4 +1,4 @@
-export { isForHead, makeAllFiles, makeArchive } from './archive';
+export { archiveWith, isForHead, makeAllFiles, makeArchive, type NamedFile } from './archive';
 export { layBand, makeBandPdf } from './band';
 export { makeBendTestPdf } from './bendTest';
 export { makeBuildPdf } from './buildSheet';
@@ -17,3 +17,4 @@ export { formatPercent, mapContextOf } from './mapContext';
 export { createPipeline, distinctIssues, type PartListener, type Pipeline, partOf } from './pipeline';
 export { makeSheetFile, makeSheetFiles, makeSheetsArchive, makeSheetsPdf } from './sheetFiles';
 export { realStages, type Stages } from './stages';
+export { makeTroupe, makeTroupeArchive, type RunDocument, type TroupeFiles } from './troupe';

@@ -27,7 +27,9 @@ export type FileKind =
   | 'fold'
   | 'sheets-archive'
   | 'sheets-pdf'
-  | 'archive';
+  | 'archive'
+  /** Every wearer's files and the shared sheets, as one archive. */
+  | 'troupe';
 
 /** One sheet of foam as a cut file; sheets count from 0. */
 export type SheetOrder = `sheet-${'svg' | 'dxf'}-${number}`;
@@ -63,7 +65,13 @@ export type Reply =
   | { readonly kind: 'progress'; readonly serial: number; readonly fraction: number; readonly what: string }
   | { readonly kind: 'done'; readonly serial: number }
   | { readonly kind: 'read'; readonly serial: number; readonly files: readonly FileCheck[] }
-  | { readonly kind: 'file'; readonly serial: number; readonly content: Uint8Array | string }
+  /** `issues`: what went wrong with parts of it. */
+  | {
+      readonly kind: 'file';
+      readonly serial: number;
+      readonly content: Uint8Array | string;
+      readonly issues: readonly Issue[];
+    }
   | { readonly kind: 'cancelled'; readonly serial: number }
   | { readonly kind: 'failed'; readonly serial: number; readonly issues: readonly Issue[] };
 

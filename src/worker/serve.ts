@@ -26,6 +26,7 @@ import {
   makeSheetFile,
   makeSheetsArchive,
   makeSheetsPdf,
+  makeTroupeArchive,
   type Pipeline,
   realStages,
   stopped,
@@ -63,7 +64,7 @@ export type FileWriter = (
 
 export type Writers = Readonly<Record<FileKind, FileWriter>>;
 
-const realWriters = (lettering: WorkerHost['lettering']): Writers => ({
+const realWriters = (lettering: WorkerHost['lettering'], pipeline: Pipeline): Writers => ({
   'pages-pdf': makePagesPdf,
   'check-pdf': (_, document, work) => makeCheckPdf(document, lettering, work),
   'bend-test-pdf': (_, document, work) => makeBendTestPdf(document, lettering, work),
@@ -75,6 +76,8 @@ const realWriters = (lettering: WorkerHost['lettering']): Writers => ({
   'sheets-pdf': (results, document, work) => makeSheetsPdf(results, document, lettering, work),
   'sheets-archive': (results, document, work) => makeSheetsArchive(results, document, lettering, work),
   archive: (results, document, work) => makeArchive(results, document, lettering, work),
+  troupe: (_, document, work) =>
+    makeTroupeArchive(document, (own, its) => pipeline.run(own, its), lettering, work),
 });
 
 /** More often than this nobody can read a progress line. */
@@ -84,7 +87,7 @@ type Job = Exclude<Request, { kind: 'cancel' }>;
 
 /** @returns what to call with every message that comes in. */
 export function serve(host: WorkerHost): (request: Request) => void {
-  const writers = host.writers ?? realWriters(host.lettering);
+  const writers = host.writers ?? realWriters(host.lettering, host.pipeline);
   const dryFitter = createDryFitter();
   let sources: readonly PatternSource[] = [];
   let waiting: readonly { readonly job: Job; readonly sources: readonly PatternSource[] }[] = [];
@@ -153,7 +156,7 @@ export function serve(host: WorkerHost): (request: Request) => void {
         );
         const file = await answer(job.what, results, document, work);
         return file.ok
-          ? { kind: 'file', serial, content: file.value }
+          ? { kind: 'file', serial, content: file.value, issues: file.issues }
           : { kind: 'failed', serial, issues: file.issues };
       }
     }

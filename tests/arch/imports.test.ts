@@ -70,6 +70,7 @@ const stages = [
   'build',
   'output',
   'project',
+  'troupe',
 ];
 /** Stages that use the kernels of an earlier one: measures, offsets and unfolding of the shell. */
 const inputs: Record<string, string[]> = {
@@ -101,6 +102,7 @@ const onlyIn: Record<string, RegExp> = {
   'opentype.js': /^src\/marks\//,
   '@cantoo/pdf-lib': /^src\/output\//,
   fflate: /^src\/output\//,
+  papaparse: /^src\/troupe\//,
   paper: /^app\/canvas\//,
   three: /^app\/shellview\//,
   idb: /^app\/document\//,

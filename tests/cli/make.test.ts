@@ -351,3 +351,38 @@ describe('make refuses', () => {
     expect(ran.error).toContain('can’t be written');
   });
 });
+
+describe('a troupe', () => {
+  it('gets a folder each, shared sheets and an archive, and says who was left out', async () => {
+    const table = put(
+      'watch.csv',
+      'name,girth\nHarbour master,58cm\nLamp keeper,58mm\nBell ringer,22 1/2 in\n',
+    );
+    const out = join(folder, 'troupe');
+    const ran = await call(
+      'make',
+      plates,
+      '--out',
+      out,
+      '--pattern-girth',
+      '500mm',
+      '--troupe',
+      table,
+      '--archive',
+    );
+    expect(ran.status).toBe(1);
+    expect(ran.error).toContain('Lamp keeper: a girth of 58 mm is no head’s');
+    expect(ran.out).toContain('2 of 3 wearers');
+    for (const file of [
+      'Harbour-master/build.pdf',
+      'Bell-ringer/pages.pdf',
+      'shared-sheets/sheet-1.dxf',
+      'two-plates-troupe.zip',
+      'overview.csv',
+    ])
+      expect(existsSync(join(out, file)), file).toBe(true);
+    expect((await call('make', plates, '--out', out, '--troupe', join(folder, 'none.csv'))).error).toContain(
+      'none.csv',
+    );
+  });
+});

@@ -123,7 +123,7 @@ describe('results', () => {
     await expect(keeper.write('pages-pdf')).rejects.toThrow();
     editor.show(plainDocument, 'd1');
     const file = keeper.write('panels-svg');
-    worker.reply({ kind: 'file', serial: 2, content: '<svg/>' });
+    worker.reply({ kind: 'file', serial: 2, content: '<svg/>', issues: [] });
     expect(await file).toBe('<svg/>');
     expect(last().order.document).toContain('d1');
   });

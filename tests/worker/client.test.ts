@@ -73,7 +73,7 @@ describe('the engine', () => {
     const svg = engine.write('panels-svg', 'd1', plainDocument);
     const stopped = engine.write('panels-svg', 'd1', plainDocument);
     const files = engine.check(plainDocument.sources);
-    worker().reply({ kind: 'file', serial: 1, content: new Uint8Array([1]) });
+    worker().reply({ kind: 'file', serial: 1, content: new Uint8Array([1]), issues: [] });
     worker().reply({ kind: 'failed', serial: 2, issues: [] });
     worker().reply({ kind: 'cancelled', serial: 3 });
     worker().reply({ kind: 'read', serial: 4, files: [] });

@@ -215,6 +215,7 @@ describe('writing files', () => {
     'sheets-pdf': async () => succeed(new Uint8Array([80])),
     'sheets-archive': async () => succeed(new Uint8Array([80, 75])),
     archive: async () => succeed(new Uint8Array([80, 75])),
+    troupe: async () => succeed(new Uint8Array([80, 75])),
   };
 
   it('computes what is missing and hands over the bytes', async () => {

@@ -1,4 +1,4 @@
-import { Printer } from 'lucide-react';
+import { Archive, Printer } from 'lucide-react';
 import { useMemo } from 'react';
 import { useShallow } from 'zustand/react/shallow';
 import { stepDrawer } from '../../../src/build';
@@ -10,6 +10,7 @@ import { Part, Sheet } from '../Sheet';
 import { useDecisions, useResults, useUnit } from '../useWork';
 import { Needs } from './Needs';
 import { StepList } from './StepList';
+import { Troupe } from './Troupe';
 
 /** What is glued when, and what it takes. */
 export function BuildStep() {
@@ -17,6 +18,7 @@ export function BuildStep() {
   const decisions = useDecisions();
   const unit = useUnit();
   const pdf = useSession(useShallow((s) => describeCommand('exportBuild', s)));
+  const all = useSession(useShallow((s) => describeCommand('exportArchive', s)));
   const busy = useSession((s) => s.progress !== null);
   const draw = useMemo(
     () => (recut?.shell && foam ? stepDrawer(recut.shell, recut.pattern, recut.seams, foam) : null),
@@ -42,6 +44,9 @@ export function BuildStep() {
             <Printer aria-hidden="true" size={16} /> Print build sheet…
           </button>
           {pdf.reason ? <p className="hint">{pdf.reason}</p> : null}
+          <button type="button" disabled={!all.enabled || busy} onClick={() => runCommand('exportArchive')}>
+            <Archive aria-hidden="true" size={16} /> All files in one archive
+          </button>
         </>
       }
     >
@@ -92,6 +97,7 @@ export function BuildStep() {
             ))}
           </Part>
           <Needs needs={build.needs} />
+          <Troupe />
           <CautionNote topics={['blade', 'dust', 'adhesive', 'heat', 'wearing', 'costume']} />
         </>
       ) : (

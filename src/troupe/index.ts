@@ -1,0 +1,2 @@
+export { readTroupe, writeTroupe } from './table';
+export { placesOfWearers, wearerIssues } from './wearers';
