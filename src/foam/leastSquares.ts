@@ -15,7 +15,7 @@ export interface LinearMiss {
   readonly belowZero?: number;
 }
 
-/** Rounds of weights: with twice as many the figures of the dry fit stay the same to 0.002 mm. */
+/** Rounds of weights, one for each change of which misses are below zero; the last ones change few. */
 const rounds = 4;
 
 /**

@@ -41,8 +41,8 @@ export const spreadLimit: Mm = 0.6;
 export const shaving = 4;
 
 /**
- * What misses weigh when corners are chosen (`meetCorners`), per millimetre. Found on the generated shells at 5 mm; the
- * figures of the dry fit change by less than a tenth when any of them changes by a fifth.
+ * What misses weigh when corners are chosen (`meetCorners`), per millimetre. Found by trial on the generated shells at
+ * 5 mm; how much they matter beside each other has not been measured.
  */
 export const meetWeights = {
   /** Gaps where faces stay rigid; they come out larger than in the mitre model at equal weights. */
