@@ -87,7 +87,14 @@ export function keepNesting(editor: Editor, open: OpenNestWorker): Nester {
     editor.showNotice('The search for places stopped', [crashIssue(why)]);
   };
 
+  const ready = (): NestHandle => {
+    worker ??= open(received, crashed);
+    return worker;
+  };
+
   session.subscribe((now, before) => {
+    // Loaded beforehand, so that the first layout does not wait for it.
+    if (now.step === 'sheets' && before.step !== 'sheets') ready();
     if (!run) return;
     const changed =
       now.documentId !== before.documentId ||
@@ -107,10 +114,9 @@ export function keepNesting(editor: Editor, open: OpenNestWorker): Nester {
       const job = sheetJobOf(results.foam.panels, decisions, sheetSurroundings(document));
       run = { serial: ++serial, job, decisions, laid: null };
       report({ nesting: { fraction: 0, plan: null, issues: [], ended: null } });
-      worker ??= open(received, crashed);
       const { panels, sheets, gap, margin } = job;
       const { seed, seconds } = decisions;
-      worker.post({ kind: 'nest', serial, panels, sheets, gap, margin, seed, seconds });
+      ready().post({ kind: 'nest', serial, panels, sheets, gap, margin, seed, seconds });
     },
     stop() {
       if (run) worker?.post({ kind: 'stop' });

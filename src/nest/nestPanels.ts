@@ -5,6 +5,7 @@
  */
 import { GirthwiseError, type Issue, seededRandom, type Work } from '../base';
 import { boxOf, ringArea } from '../math';
+import type { Board } from './board';
 import { nestCheck, sheetOutline } from './check';
 import { Budget, type Effort } from './clock';
 import { construct, constructOrders } from './construct';
@@ -59,6 +60,10 @@ export async function nestPanels(
   };
   let layout = report();
   for (const group of groups) {
+    await work.step(0, 1, 'Nesting panels');
+    if (group.otherOrders()) layout = report();
+  }
+  for (const group of groups) {
     await group.improve(shareOf(settings.effort, area > 0 ? group.panelArea / area : 1), work, () => {
       layout = report();
     });
@@ -95,6 +100,13 @@ function joined(groups: readonly Group[], settings: NestSettings): NestLayout {
   };
 }
 
+/** A first layout while orders of panels are tried. */
+interface Begun {
+  readonly job: Job;
+  readonly orders: readonly (readonly number[])[];
+  best: { left: number[]; used: number; reach: number; saved: ReturnType<Board['save']> } | null;
+}
+
 /** All panels and sheets of one foam. */
 class Group {
   readonly panels: readonly NestPanel[];
@@ -105,6 +117,7 @@ class Group {
   issues: readonly Issue[] = [];
   private job: Job | null = null;
   private leftItems: ReadonlySet<number> = new Set();
+  private begun: Begun | null = null;
   private readonly check: ReturnType<typeof nestCheck>;
 
   constructor(
@@ -123,40 +136,55 @@ class Group {
     this.sheets = sheetOrder(stock, foam, this.panels, count);
   }
 
-  /** The first layout, without any search. */
+  /** The first layout, without any search: one order of panels only, so that something is there to be seen. */
   first(): void {
     const { gap, margin } = this.settings;
-    let job = makeJob(this.panels, this.sheets, gap, margin);
-    const { board } = job;
-    let best: { left: number[]; used: number; reach: number } | null = null;
-    let saved = board.save();
-    for (const order of constructOrders(board)) {
-      const left = construct(board, order);
-      const waiting = new Set(left);
-      const used = Math.max(-1, ...order.filter((i) => !waiting.has(i)).map((i) => board.bin[i]!));
-      const reach = used < 0 ? 0 : board.reachX(used);
-      const better =
-        !best ||
-        left.length < best.left.length ||
-        (left.length === best.left.length &&
-          (used < best.used || (used === best.used && reach < best.reach)));
-      if (!better) continue;
-      best = { left, used, reach };
-      saved = board.save();
-    }
-    board.restore(saved);
-    const left = best ? best.left : [];
+    const job = makeJob(this.panels, this.sheets, gap, margin);
+    const begun = { job, orders: constructOrders(job.board), best: null };
+    this.begun = begun;
+    this.tryOrder(begun, 0);
+    this.take(begun);
+  }
+
+  /** The other orders. @returns whether one of them gives a better layout. */
+  otherOrders(): boolean {
+    const { begun } = this;
+    if (!begun) return false;
+    this.begun = null;
+    const before = begun.best;
+    for (let k = 1; k < begun.orders.length; k++) this.tryOrder(begun, k);
+    if (begun.best) begun.job.board.restore(begun.best.saved);
+    if (begun.best === before) return false;
+    this.take(begun);
+    return true;
+  }
+
+  private tryOrder(begun: Begun, k: number): void {
+    const { board } = begun.job;
+    const order = begun.orders[k]!;
+    const left = construct(board, order);
+    const waiting = new Set(left);
+    const used = Math.max(-1, ...order.filter((i) => !waiting.has(i)).map((i) => board.bin[i]!));
+    const reach = used < 0 ? 0 : board.reachX(used);
+    const { best } = begun;
+    const better =
+      !best ||
+      left.length < best.left.length ||
+      (left.length === best.left.length && (used < best.used || (used === best.used && reach < best.reach)));
+    if (better) begun.best = { left, used, reach, saved: board.save() };
+  }
+
+  /** What the board holds becomes the layout, when it is sound. */
+  private take({ job, best }: Begun): void {
+    const { gap, margin } = this.settings;
+    const left = best?.left ?? [];
     this.leftItems = new Set(left);
     this.left = left.map((i) => job.copies[i]!.panel.id);
     const locked = lockedFault(this.panels, this.stock, placements(job, this.leftItems), gap, margin);
     this.issues = [...locked, ...doesNotFit(this.panels, this.left, this.sheets.length === 0)];
-    if (left.length > 0 || locked.length > 0) {
-      // Nothing to search for while panels wait for a sheet or locked ones collide: what fits is shown.
-      this.placed = placements(job, this.leftItems);
-      return;
-    }
-    this.accept(job);
-    job = this.job ?? job;
+    // Nothing to search for while panels wait for a sheet or locked ones collide: what fits is shown.
+    if (left.length > 0 || locked.length > 0) this.placed = placements(job, this.leftItems);
+    else this.accept(job);
   }
 
   async improve(effort: Effort, work: Work, onBetter: () => void): Promise<void> {

@@ -63,6 +63,20 @@ describe('nesting in a worker', () => {
     expect(await second).toEqual({ kind: 'ended', serial: 2, stopped: true });
   });
 
+  it('sends a first layout before anything else, even when it is stopped at once', async () => {
+    const { replies, receive, reply } = port();
+    const ended = reply('ended', 1);
+    receive(order(1, 1e6));
+    expect(replies[0]!.kind).toBe('layout');
+    receive({ kind: 'stop' });
+    await ended;
+    const [first] = replies;
+    if (first?.kind !== 'layout') throw new Error('no layout');
+    expect(first.layout.placed).toHaveLength(panels.length);
+    expect(nestOverlap(panels, sheets, first.layout.placed, first.layout.left, 3, 5)).toEqual([]);
+    expect(replies.map((r) => r.kind)).toEqual(['layout', 'progress', 'ended']);
+  });
+
   it('says what went wrong', async () => {
     const { receive, reply } = port();
     const failed = reply('failed', 1);
