@@ -1,4 +1,5 @@
 import type { Issue } from '../base';
+import { ringArea } from '../math';
 import type {
   BuildDecisions,
   BuildPlan,
@@ -14,8 +15,10 @@ import type { Mm } from '../units';
 import { cutList } from './cutList';
 import { mirrorPanels } from './mirrorPanels';
 import { buildNeeds } from './needs';
+import { openingsOf } from './openings';
 import { gluingOrder, type PlannedStep } from './order';
 import { type Stretch, seamGraph } from './seamGraph';
+import { handGirth, openShare } from './tolerance';
 import { createUnion } from './union';
 
 export interface BuildInput {
@@ -48,7 +51,7 @@ export function planBuild(input: BuildInput): BuildPlan {
     )
     .map((step) => ({ ...step, id: idOf(step, foam) }));
   const ordered = byHand(planned, decisions.order);
-  const { steps, issues } = played(ordered, foam, partner, decisions.done);
+  const { steps, issues } = played(ordered, input, partner);
   return { steps, cutList: cutList(input.listed ?? foam), needs: buildNeeds(input, steps), issues };
 }
 
@@ -79,11 +82,13 @@ export function byHand<T extends { readonly id: string }>(
 /** Plays the steps through: what is there, what can be glued, what hangs together. */
 function played(
   ordered: readonly NamedStep[],
-  foam: FoamResult,
+  { foam, seams, decisions: { done } }: BuildInput,
   partner: readonly number[] | null,
-  done: readonly string[],
 ): { steps: BuildStep[]; issues: Issue[] } {
   const there = new Set<number>();
+  const together = new Set<string>();
+  const openings = openingsOf(foam, seams);
+  const areas = foam.panels.map((p) => Math.abs(p.outlines.traced.reduce((sum, r) => sum + ringArea(r), 0)));
   const union = createUnion<number>();
   let waiting: readonly Stretch[] = [];
   const issues: Issue[] = [];
@@ -94,12 +99,17 @@ function played(
     const all = [...waiting, ...step.glued];
     const glued = all.filter((s) => there.has(s.a) && there.has(s.b));
     waiting = all.filter((s) => !glued.includes(s));
-    for (const s of glued) union.join(s.a, s.b);
+    for (const s of glued) {
+      union.join(s.a, s.b);
+      for (const seam of s.seams) together.add(seam.id);
+    }
     const touched = [...step.brings, ...step.adds, ...glued.flatMap((s) => [s.a, s.b])];
     const loose = new Set(touched.filter((p) => there.has(p)).map((p) => union.find(p)));
     if ((glued.length === 0 && step.kind !== 'begin' && step.kind !== 'add') || loose.size > 1)
       issues.push(notAttached(step, i));
     const present = [...there].filter((p) => touched.some((t) => union.find(t) === union.find(p)));
+    const area = present.reduce((sum, p) => sum + areas[p]!, 0);
+    const opening = openings.of(new Set(present), together)[0] ?? 0;
     return {
       id: step.id,
       kind: step.kind,
@@ -108,10 +118,16 @@ function played(
       runs: glued.map((s) => runOf(s, foam)),
       twin: partner ? twinOf(step, ordered, partner) : null,
       done: done.includes(step.id),
+      opening,
+      blind: glued.length > 0 && !isWithinReach(opening, area),
     };
   });
   return { steps, issues };
 }
+
+/** Whether a hand gets behind all seams of an assembly: through its widest opening, or since it lies open anyway. */
+const isWithinReach = (girth: Mm, area: number): boolean =>
+  girth >= handGirth || girth ** 2 >= openShare * 4 * Math.PI * area;
 
 const notAttached = ({ id }: NamedStep, index: number): Issue => ({
   code: 'step-not-attached',

@@ -46,6 +46,16 @@ export function runLine(run: BuildRun, nameOf: NameOf, unit: 'mm' | 'in'): strin
   return `Seam ${run.number}, ${run.panels.map(nameOf).join(' and ')}: ${facts.join(', ')}`;
 }
 
+/** What to do where a step closes the last way in for a hand; null where one stays open. */
+export function reachLine({ blind, opening }: BuildStep, unit: 'mm' | 'in'): string | null {
+  if (!blind) return null;
+  const left =
+    opening > 0
+      ? `The widest opening left is ${formatLength(opening, unit, { decimals: unit === 'mm' ? 0 : 1 })} round`
+      : 'No opening is left';
+  return `${left}: no hand gets behind these seams. Finish all work inside first, then press them from outside, a finger’s width at a time.`;
+}
+
 /** Cautions of a step: each at the first step that it matters for, those of finishing at the last. */
 export function stepCautions(steps: readonly BuildStep[], index: number): readonly Caution['topic'][] {
   const slanted = (s: BuildStep | undefined) => s?.runs.some((r) => r.bevel.some((b) => b !== 0)) ?? false;

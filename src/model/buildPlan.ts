@@ -28,6 +28,10 @@ export interface BuildStep {
   /** The step that does the same on the other side of a mirror-symmetric shell. */
   readonly twin: string | null;
   readonly done: boolean;
+  /** Girth of the widest opening that is left after it; 0: none. */
+  readonly opening: Mm;
+  /** No hand gets behind its seams any more once they are closed. */
+  readonly blind: boolean;
 }
 
 /** A stretch of seam between two panels that is glued in one go. */

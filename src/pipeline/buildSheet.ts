@@ -1,6 +1,6 @@
 /** The build sheet: cut list, gluing order with pictures, what it takes, cautions where they matter. */
 import { fail, type Outcome, succeed, type Work } from '../base';
-import { runLine, stepCautions, stepDrawer, stepTitle } from '../build';
+import { reachLine, runLine, stepCautions, stepDrawer, stepTitle } from '../build';
 import { clearOf } from '../layout';
 import { boxOf } from '../math';
 import {
@@ -96,7 +96,10 @@ function blocksOf(
       kind: 'step',
       done: step.done,
       title: `${i + 1}. ${stepTitle(step, nameOf)}`,
-      lines: step.runs.map((run) => runLine(run, nameOf, lengthUnit)),
+      lines: [
+        ...step.runs.map((run) => runLine(run, nameOf, lengthUnit)),
+        ...[reachLine(step, lengthUnit)].filter((line) => line !== null),
+      ],
       picture:
         drawn && drawn.strokes.length > 0
           ? {

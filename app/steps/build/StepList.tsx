@@ -1,6 +1,6 @@
 import { ArrowDown, ArrowUp } from 'lucide-react';
 import { useState } from 'react';
-import { runLine, type StepDrawer, stepTitle } from '../../../src/build';
+import { reachLine, runLine, type StepDrawer, stepTitle } from '../../../src/build';
 import type { BuildDecisions, BuildStep } from '../../../src/model';
 import { Toggle } from '../../ui/fields';
 import { Part } from '../Sheet';
@@ -58,6 +58,7 @@ export function StepList({ steps, nameOf, draw }: StepListProps) {
                   {step.runs.map((run) => (
                     <li key={run.seams[0]}>{runLine(run, nameOf, unit)}</li>
                   ))}
+                  {step.blind ? <li>{reachLine(step, unit)}</li> : null}
                 </ul>
                 <div className="buttons">
                   <button type="button" className="quiet" disabled={i === 0} onClick={() => move(i, -1)}>
