@@ -1,12 +1,12 @@
 /**
- * Sheets: the helm nested on 600 × 900 mm, one panel moved by hand and so locked, nested again (it stays), reopened, and
+ * Sheets: the helm nested on 600 × 900 mm, one panel dragged by the pointer and so locked, nested again (it stays), reopened, and
  * cut files read back by independent parsers: every outline is that of its panel.
  */
 import { readFileSync } from 'node:fs';
 import { type Download, expect, type Page, test } from '@playwright/test';
 import { areaD } from 'clipper2-ts';
 import DxfParser from 'dxf-parser';
-import { bench } from './support/bench';
+import { bench, dragAlong } from './support/bench';
 import { handOf } from './support/hands';
 import { readPanels } from './support/panelsSvg';
 import { drawPages, pdfFacts } from './support/pdf';
@@ -59,7 +59,7 @@ test('the helm is nested, one panel locked, nested again, and cut files hold its
   );
   await goTo(page, hand, 'Sheets');
   await hand.unfold(page.locator('details', { hasText: 'How long to search' }));
-  await hand.write(page.getByLabel('Seconds'), '2');
+  await hand.write(page.getByLabel('Seconds'), '1');
   await settled(page);
   await nest(page, 'Nest the panels');
   await expect(page.getByText('All panels lie free of each other')).toBeVisible();
@@ -73,13 +73,20 @@ test('the helm is nested, one panel locked, nested again, and cut files hold its
   const left = page.getByLabel('Middle, from the left');
   const below = page.getByLabel('Middle, from below');
   await page.getByRole('button', { name: 'Unlock' }).waitFor();
-  // Somewhere free of the others, so that the search may go on: beyond all of them.
-  await hand.write(left, '540');
-  await hand.write(below, '450');
+  // By the pointer, from its middle to somewhere near the rim; sheet 1 hangs from the bench's zero, 900 mm high.
+  const millimetres = async () => ({
+    x: Number.parseFloat(await left.inputValue()),
+    y: Number.parseFloat(await below.inputValue()),
+  });
+  const onBench = ({ x, y }: Spot) => ({ x, y: y - 900 });
+  await page.getByRole('button', { name: 'Show everything' }).click();
+  await dragAlong(page, onBench(await millimetres()), onBench({ x: 500, y: 450 }));
   await settled(page);
+  const dropped = await millimetres();
+  // The pointer goes by whole pixels at most.
+  expect(Math.hypot(dropped.x - 500, dropped.y - 450)).toBeLessThan(5);
   await nest(page, 'Nest again');
-  await expect(left).toHaveValue(/^540/);
-  await expect(below).toHaveValue(/^450/);
+  expect(await millimetres()).toEqual(dropped);
   await expect(page.getByRole('button', { name: 'Unlock' })).toBeVisible();
   await expect(page.getByText('All panels lie free of each other')).toBeVisible();
 
