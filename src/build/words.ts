@@ -31,14 +31,23 @@ export function stepTitle(step: BuildStep, nameOf: NameOf): string {
   }
 }
 
-/** "Seam 4, Cheek and Brow: 124 mm, bevel 12° to 18°, 3 notches". */
+/** The panels' own words: "in" leans in under the drawn face, "out" flares out from it. Square, one angle or a range. */
+function bevelWords(range: readonly [number, number]): string {
+  const [low, high] = range.map((b) => Math.round(degrees(b))) as [number, number];
+  const tilt = (angle: number) =>
+    angle === 0 ? 'square' : `${Math.abs(angle)}° ${angle > 0 ? 'in' : 'out'}`;
+  if (range.every((b) => Math.abs(degrees(b)) < 1)) return 'cut square';
+  if (low === high) return `bevel ${tilt(low)}`;
+  if (low > 0) return `bevel ${low}° to ${tilt(high)}`;
+  return high < 0 ? `bevel ${-high}° to ${tilt(low)}` : `bevel ${tilt(low)} to ${tilt(high)}`;
+}
+
+/** "Seam 4, Cheek and Brow: 124 mm, bevel 12° to 18° in, 3 notches". */
 export function runLine(run: BuildRun, nameOf: NameOf, unit: 'mm' | 'in'): string {
   const length = (mm: number) => formatLength(mm, unit, { decimals: unit === 'mm' ? 0 : 1 });
-  const [low, high] = run.bevel.map((b) => Math.round(degrees(b)));
-  const bevel = low === high ? `${low}°` : `${low}° to ${high}°`;
   const facts = [
     length((run.lengthA + run.lengthB) / 2),
-    run.bevel.every((b) => Math.abs(degrees(b)) < 1) ? 'cut square' : `bevel ${bevel}`,
+    bevelWords(run.bevel),
     ...(run.notches > 0 ? [`${run.notches} notch${run.notches > 1 ? 'es' : ''}`] : []),
     ...(run.openWedge >= 0.5 ? [`wedge of ${length(run.openWedge)} to fill`] : []),
     ...(run.mismatch >= 1 ? [`ease ${length(run.mismatch)} in`] : []),

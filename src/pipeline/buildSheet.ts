@@ -80,6 +80,10 @@ function blocksOf(
       });
   }
   blocks.push({ kind: 'heading', text: 'Glue in this order' });
+  blocks.push({
+    kind: 'text',
+    text: 'A bevel is the tilt of the blade from square, on both panels alike. “In”: the cut leans in under the drawn face. “Out”: it flares out from it.',
+  });
   if (draw)
     blocks.push({
       kind: 'text',
@@ -122,7 +126,9 @@ function blocksOf(
     head,
   });
   const amount = (r: NeedRow) =>
-    r.unit === 'sheets' ? `${r.amount} sheets` : `${r.amount.toFixed(2)} ${r.unit}`;
+    r.unit === 'sheets'
+      ? `${r.amount} ${r.amount === 1 ? 'sheet' : 'sheets'}`
+      : `${r.amount.toFixed(2)} ${r.unit}`;
   blocks.push(row(['Material', 'How it is reckoned', 'Amount', currency], true));
   for (const r of build.needs.materials)
     blocks.push(row([r.label, r.formula, amount(r), r.total.toFixed(2)]));

@@ -1,8 +1,11 @@
 /** What a build takes, by an example worked out by hand, and areas against the polygon library. */
 import { areaD } from 'clipper2-ts';
 import { describe, expect, it } from 'vitest';
+import { unwatched } from '../../src/base';
 import { planBuild } from '../../src/build';
-import { defaultDecisions, type FoamSeamRow, type SheetPlan } from '../../src/model';
+import { defaultDecisions, defaultSheets, type FoamSeamRow, type SheetPlan } from '../../src/model';
+import { laidOf, nestPanels, planSheets, sheetJobOf } from '../../src/nest';
+import { settings } from '../nest/support';
 import { buildFixture, family, sidesOf } from '../support/panels';
 
 /** Two plates of 500 × 400 mm, one with a hole of 100 × 100 mm and to be cut twice, glued along 400 mm with a bevel of 60°. */
@@ -152,6 +155,24 @@ describe('what a build takes', () => {
     // The usual price is 4: 4 + 7 + 7.
     expect([foamRow!.amount, foamRow!.total]).toEqual([3, 18]);
     expect(foamRow!.formula).toContain('1 sheet × 4 each + 2 sheets × 7 each + 1 offcut at hand');
+  });
+
+  it('pays the sheets that panels really go on', async () => {
+    // Three plates of 500 × 400 mm. Sheets of 1020 × 820 mm take four, ones of 1020 × 420 mm two, ones of 520 × 420 mm one.
+    const countOn = async (width: number, height: number) => {
+      const decided = { ...defaultSheets, turns: 'fixed' } as const;
+      const around = { traced: 'outside', kerf: 0, usual: { width, height } } as const;
+      const job = sheetJobOf(foam.panels, decided, around);
+      const layout = await nestPanels(job.panels, job.sheets, settings(2000), unwatched);
+      const sheets = planSheets(foam.panels, { ...decided, laid: laidOf(layout, job) }, around);
+      expect(sheets!.left).toEqual([]);
+      const [foamRow] = planBuild({ ...base, sheets }).needs.materials;
+      expect(foamRow!.total).toBe(4 * foamRow!.amount);
+      return foamRow!.amount;
+    };
+    expect(await countOn(1020, 820)).toBe(1);
+    expect(await countOn(1020, 420)).toBe(2);
+    expect(await countOn(520, 420)).toBe(3);
   });
 
   it.each(family())('has the areas that the polygon library gives: $name', ({ foam: own, seams }) => {
