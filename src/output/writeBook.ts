@@ -93,7 +93,10 @@ export async function writeBook(
   const laid = blocks.map((b) => layBlock(b, width, font));
   for (const [i, block] of laid.entries()) {
     await work.step(i, laid.length * 2, 'Laying out the build sheet');
-    const needed = block.height + (block.keep ? (laid[i + 1]?.height ?? 0) : 0);
+    // What belongs together turns the page together, unless no page would hold it.
+    let needed = block.height;
+    for (let k = i; laid[k]?.keep && laid[k + 1]; k++) needed += laid[k + 1]!.height;
+    if (needed > meta.height - meta.margin - bottom) needed = block.height;
     if (top - needed < bottom && top < meta.height - meta.margin) turn();
     block.draw(pages.at(-1)!, meta.margin, top);
     top -= block.height;
@@ -138,7 +141,7 @@ function layBlock(block: BookBlock, width: Mm, font: LetterShapes): Laid {
     case 'heading':
       return layText(block.text, sizes.heading, width, font, 3, true);
     case 'text':
-      return layText(block.text, sizes.text, width, font, 1, false);
+      return layText(block.text, sizes.text, width, font, 1, true);
     case 'caution':
       return layCaution(block.text, width, font);
     case 'row':
@@ -201,7 +204,7 @@ function layCaution(text: string, width: Mm, font: LetterShapes): Laid {
   const lines = wrap(`Take care: ${text}`, sizes.text, width - 2 * inner, font);
   const height = depth(lines.length, sizes.text) + 2 * inner;
   return {
-    keep: false,
+    keep: true,
     height: height + 2,
     draw: (ink, left, top) => {
       ink.strokes.push(box('cut', left, top - height - 1, width, height));
