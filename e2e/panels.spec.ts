@@ -4,6 +4,8 @@ import { handOf } from './support/hands';
 import { goTo, openSample, settled } from './support/work';
 
 test('fewest panels are proposed, accepted, cut from foam, and undone as one step', async ({ page }) => {
+  // Three results of the whole helm, one after the other.
+  test.setTimeout(120_000);
   const hand = handOf('pointer', page);
   await openSample(page, hand, 'gannet-helm', 'clean');
   await settled(page);
