@@ -79,7 +79,10 @@ export async function readPanels(page: Page, svg: string): Promise<PanelsDrawing
         };
       }),
       borders: [...new Set(of(id, 'border').map(({ data }) => data.of ?? ''))],
-      letters: of(id, 'lettering').map(({ title, data }) => ({ text: title, of: data.of ?? '' })),
+      letters: [...of(id, 'bevel'), ...of(id, 'lettering')].map(({ title, data }) => ({
+        text: title,
+        of: data.of ?? '',
+      })),
     })),
   };
 }

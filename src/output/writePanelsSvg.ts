@@ -41,7 +41,8 @@ const kinds: readonly LineKind[] = [
 /**
  * Writes the drawing. Panels stand as in the pattern, x to the right and y down; where they would overlap there, all
  * are moved apart into rows. Attributes `data-…` name panels, edges, folds and seams; a notch tells its distance along
- * the edge. Lettering is drawn as filled outlines with its text as title. Inner outlines come before outer ones.
+ * the edge. Lettering is drawn as filled outlines with its text as title, bevels
+ * in a group of their own. Inner outlines come before outer ones.
  */
 export function writePanelsSvg(marked: MarkedPanels, meta: SvgMeta): string {
   const { placed, apart } = asDrawn(marked, meta.tracedFace === 'inside');
@@ -76,7 +77,8 @@ function drawing(placed: readonly PlacedPanel[], view: Box, meta: SvgMeta, note:
     `<desc>Girthwise panels, ${face}. One unit is one millimetre.${escapeText(note)}</desc>`,
   ];
   for (const kind of kinds) lines.push(...kindGroup(kind, placed));
-  lines.push(...letteringGroup(placed), '</svg>', '');
+  // A cutter may leave the bevels out, or write them with another tool: they are a group of their own.
+  lines.push(...letteringGroup('bevel', placed), ...letteringGroup('lettering', placed), '</svg>', '');
   return lines.join('\n');
 }
 
@@ -118,21 +120,22 @@ function linesOf(marked: MarkedPanel, kind: LineKind): readonly MarkLine[] {
   return [...lines].sort((a, b) => order.indexOf(a.points) - order.indexOf(b.points));
 }
 
-function letteringGroup(placed: readonly PlacedPanel[]): string[] {
+function letteringGroup(group: 'bevel' | 'lettering', placed: readonly PlacedPanel[]): string[] {
   const groups = placed.flatMap(({ marked, placing, key }) => {
-    if (marked.lettering.length === 0) return [];
-    const letters = marked.lettering.map((l) => {
+    const own = marked.lettering.filter((l) => (l.use === 'bevel') === (group === 'bevel'));
+    if (own.length === 0) return [];
+    const letters = own.map((l) => {
       const placed = placeLettering(l, placing);
       const d = placed.rings.map((ring) => pathData(ring, true)).join('');
       return `<path data-use="${l.use}" data-of="${escapeText(l.of)}" d="${d}"><title>${escapeText(l.text)}</title></path>`;
     });
-    return [panelGroup('lettering', marked, key), ...letters, '</g>'];
+    return [panelGroup(group, marked, key), ...letters, '</g>'];
   });
   if (groups.length === 0) return [];
-  return ['<g id="lettering" fill="#000000" fill-rule="nonzero" stroke="none">', ...groups, '</g>'];
+  return [`<g id="${group}" fill="#000000" fill-rule="nonzero" stroke="none">`, ...groups, '</g>'];
 }
 
-function panelGroup(kind: LineKind, { panel }: MarkedPanel, key: string): string {
+function panelGroup(kind: LineKind | 'bevel', { panel }: MarkedPanel, key: string): string {
   return `<g id="${kind}-${escapeText(key)}" data-panel="${escapeText(panel.id)}" data-name="${escapeText(panel.name)}">`;
 }
 

@@ -118,12 +118,17 @@ describe('the panels drawing', () => {
     });
   });
 
-  it('draws letters as outlines with their text as title', () => {
+  it('draws letters as outlines with their text as title, bevels in a group of their own', () => {
     const svg = read(writePanelsSvg(marked, outside));
-    const letters = everything(group(svg, 'lettering')!).filter((e) => e.name === 'path');
-    expect(letters.map((e) => e.children[0]!.text)).toEqual(
-      marked.panels.flatMap((p) => p.lettering.map((l) => l.text)),
-    );
+    const texts = (id: string) =>
+      everything(group(svg, id)!)
+        .filter((e) => e.name === 'path')
+        .map((e) => e.children[0]!.text);
+    const lettering = marked.panels.flatMap((p) => p.lettering);
+    const bevels = lettering.filter((l) => l.use === 'bevel').map((l) => l.text);
+    expect(bevels.length).toBeGreaterThan(0);
+    expect(texts('bevel')).toEqual(bevels);
+    expect(texts('lettering')).toEqual(lettering.filter((l) => l.use !== 'bevel').map((l) => l.text));
     expect(everything(svg).some((e) => e.name === 'text')).toBe(false);
   });
 
