@@ -50,12 +50,12 @@ export interface Shell {
 
 /**
  * A flat part of the shell: a face of the pattern. A face that bends without a fold, because curves bound it, is there
- * several times, once for each flat strip that stands for it.
+ * several times, once for each flat strip that stands for it, and so is a face round a hole that something is glued into.
  */
 export interface ShellPatch {
   readonly piece: string;
   readonly face: string;
-  /** Number of the strip from 0; absent when the face is whole. */
+  /** Number of the part from 0; absent when the face is whole. */
   readonly part?: number;
   /** Corners on the pattern, in the order of `vertices`. */
   readonly flat: readonly Point[];

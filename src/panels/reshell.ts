@@ -42,6 +42,14 @@ export function reshell(
     });
   }
   const before = new Map(shell.faces.map((f) => [`${f.piece} ${f.face} ${f.part ?? 0}`, f] as const));
+  // The table knows no holes: their rims are where they were.
+  for (const f of glued.faces) {
+    const same = before.get(`${f.piece} ${f.face} ${f.part ?? 0}`);
+    if (!same || same.vertices.length !== f.vertices.length || !samePlaces(same, { flat: f.drawn })) continue;
+    f.vertices.forEach((v, i) => {
+      if (!toOld.has(v)) toOld.set(v, same.vertices[i]!);
+    });
+  }
   const faces = glued.faces.flatMap((f): ShellPatch[] => {
     const same = before.get(`${f.piece} ${f.face} ${f.part ?? 0}`);
     const vertices = f.vertices.map((v) => toOld.get(v) ?? -1);
@@ -81,7 +89,7 @@ export function reshell(
 const sameNumbers = (a: readonly number[], b: readonly number[]) =>
   a.length === b.length && a.every((v, i) => v === b[i]);
 
-const samePlaces = (a: ShellPatch, b: ShellPatch) =>
+const samePlaces = (a: Pick<ShellPatch, 'flat'>, b: Pick<ShellPatch, 'flat'>) =>
   a.flat.every((p, i) => p.x === b.flat[i]!.x && p.y === b.flat[i]!.y);
 
 /** Places of all vertices of the recut shell, where those of the shell it was made from lie at `places`. */

@@ -108,7 +108,9 @@ export function shellIssues(
       'shell-seam-left-out',
       'warning',
       `The shell is folded without ${name}: ${reason}.`,
-      'Check this pairing, or take it apart.',
+      why === 'no-face'
+        ? 'Draw a fold from that edge to the outline of its piece, or take this pairing apart.'
+        : 'Check this pairing, or take it apart.',
       [seam.id, seam.a.edge, seam.b.edge],
     );
   }

@@ -218,9 +218,7 @@ function assemble(
   });
   const mirror = parts[0]?.result.mirror ?? null;
   // How a face bends between its curves is the smoothest guess; only a rigid shell leaves no choice.
-  const bentFaces = parts.some(
-    (p) => p.result.flexes > 0 && p.faces.some((f) => glued.faces[f]!.part !== undefined),
-  );
+  const bentFaces = parts.some((p) => p.result.flexes > 0 && p.faces.some((f) => glued.faces[f]!.bends));
   const misfit =
     rho > doubtfulRho || parts.some((p) => p.result.residual.rms > doubtfulResidual) || wrongSigns.length > 0;
   const doubtful = misfit || bentFaces || unsure.part > doubtfulShape;

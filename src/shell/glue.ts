@@ -1,8 +1,9 @@
 import { type Point, polylineLength } from '../math';
-import type { FaceSide, Pattern, Seam, Seams } from '../model';
+import type { Pattern, Seam, Seams } from '../model';
 import type { Rad } from '../units';
-import { edgesOf, splitLine, stretchesOf } from './sides';
-import { cornersOfEdge, divideEdges, partOn, type Span, seamOnEdge } from './spans';
+import { type Chain, type Ring, ringsOf } from './rings';
+import { edgesOf } from './sides';
+import { divideEdges, partOn, type Span, seamOnEdge } from './spans';
 import { cutCurvedFaces } from './strips';
 
 /**
@@ -14,8 +15,10 @@ import { cutCurvedFaces } from './strips';
 export interface GluedFace {
   readonly piece: string;
   readonly face: string;
-  /** Number of the strip where the face was cut into several, see `stripsOf`. */
+  /** Number of the part where the face was cut into several, see `stripsOf` and `cutRoundHole`. */
   readonly part?: number;
+  /** A strip of a face that curves bound: it may bend against the other strips. */
+  readonly bends?: boolean;
   /** Counter-clockwise seen from outside. */
   readonly vertices: readonly number[];
   /** As folded: mirrored where the piece was drawn from inside. */
@@ -31,7 +34,7 @@ export interface GluedFace {
 export interface GluedSurface {
   readonly vertexCount: number;
   readonly faces: readonly GluedFace[];
-  /** The same with every face in one, corners included that its curves are split at. */
+  /** The same with every face in one and without holes, corners included that its curves are split at. */
   readonly whole: readonly GluedFace[];
   /** +1 mountain, −1 valley seen from outside, 0 unknown. */
   readonly foldSign: ReadonlyMap<string, number>;
@@ -44,22 +47,6 @@ export interface GluedSurface {
   /** Faces that are no polygon: fewer than three corners. */
   readonly unusable: readonly string[];
 }
-
-interface Ring {
-  readonly piece: string;
-  readonly face: string;
-  readonly points: Point[];
-  readonly sideIds: string[];
-  /** Seam of each side, if any. */
-  readonly seams: (Seam | null)[];
-  /** A curve bounds it. */
-  readonly curved: boolean;
-  /** Corner numbers, one per point. */
-  readonly corners: number[];
-}
-
-/** A chain of corners in the direction of its fold or edge. */
-type Chain = readonly number[];
 
 class Union {
   readonly #root: Int32Array;
@@ -111,7 +98,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
   const leftOut: { seam: Seam; why: 'edge-taken' | 'no-surface' | 'no-face' }[] = [...divided.leftOut];
   let chosen = divided.chosen;
 
-  const { rings, chains, cornerCount, unusable } = ringsOf(pattern, edges, spansOf);
+  const { rings, chains, joins, cornerCount, unusable } = ringsOf(pattern, edges, spansOf);
   const hasFace = (edge: string) => chains.has(edge);
   chosen = chosen.filter((seam) => {
     if (hasFace(seam.a.edge) && hasFace(seam.b.edge)) return true;
@@ -124,7 +111,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
   const against = new Set(turned.against);
   chosen = chosen.filter((seam) => !against.has(seam));
 
-  let vertexOf = unite(chains, spansOf, cornerCount, pattern, chosen);
+  let vertexOf = unite(chains, spansOf, joins, cornerCount, pattern, chosen);
   for (;;) {
     const bad = sorePoints(rings, vertexOf, turned.over);
     if (bad.size === 0) break;
@@ -142,7 +129,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
     }
     leftOut.push({ seam: worst, why: 'no-surface' });
     chosen = chosen.filter((seam) => seam !== worst);
-    vertexOf = unite(chains, spansOf, cornerCount, pattern, chosen);
+    vertexOf = unite(chains, spansOf, joins, cornerCount, pattern, chosen);
   }
 
   const number = new Map<number, number>();
@@ -152,11 +139,16 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
     return number.get(root)!;
   };
   const glued = new Set(chosen.map((s) => s.id));
-  const whole = rings.map((ring): GluedFace & { readonly bends: boolean } => {
+  const asFace = (ring: Ring): GluedFace & { readonly bends: boolean } => {
     const over = turned.over.has(ring.piece);
     const vertices = ring.corners.map(nameVertex);
     const flat = ring.points.map((p) => (over ? { x: -p.x, y: p.y } : p));
-    const common = { piece: ring.piece, face: ring.face, bends: ring.curved };
+    const common = {
+      piece: ring.piece,
+      face: ring.face,
+      ...(ring.part === undefined ? {} : { part: ring.part }),
+      bends: ring.curved,
+    };
     const seamIds = ring.seams.map((seam) => (seam && glued.has(seam.id) ? seam.id : null));
     if (!over) return { ...common, vertices, flat, drawn: ring.points, sideIds: ring.sideIds, seamIds };
     const n = vertices.length;
@@ -168,8 +160,13 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
       sideIds: ring.sideIds.map((_, i) => ring.sideIds[(2 * n - 2 - i) % n]!),
       seamIds: seamIds.map((_, i) => seamIds[(2 * n - 2 - i) % n]!),
     };
+  };
+  const faces = cutCurvedFaces(rings.map(asFace));
+  const whole = rings.flatMap((ring): GluedFace[] => {
+    if ((ring.part ?? 0) > 0) return [];
+    const { bends: _, ...face } = asFace(ring.outline ?? ring);
+    return [face];
   });
-  const faces = cutCurvedFaces(whole);
   const foldSign = new Map<string, number>();
   const givenBend = new Map<string, Rad>();
   for (const piece of pattern.pieces)
@@ -188,7 +185,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
   return {
     vertexCount: number.size,
     faces,
-    whole: whole.map(({ bends: _, ...face }) => face),
+    whole,
     foldSign,
     givenBend,
     endsOfEdge,
@@ -196,75 +193,6 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
     turnedOver: [...turned.over],
     unusable,
   };
-}
-
-/** Faces as rings of corners, and the chains of corners along every fold and edge. */
-function ringsOf(
-  pattern: Pattern,
-  edges: ReadonlyMap<string, { points: readonly Point[] }>,
-  spansOf: ReadonlyMap<string, readonly Span[]>,
-) {
-  const rings: Ring[] = [];
-  const chains = new Map<string, Chain[]>();
-  const unusable: string[] = [];
-  let cornerCount = 0;
-  for (const piece of pattern.pieces) {
-    const folds = new Map(piece.folds.map((f) => [f.id, f]));
-    for (const face of piece.faces) {
-      const sides = withoutSpurs(face.sides);
-      const points: Point[] = [];
-      const sideIds: string[] = [];
-      const seams: (Seam | null)[] = [];
-      let curved = false;
-      const runs: { id: string; from: number; count: number; forward: boolean }[] = [];
-      for (const side of sides) {
-        const line = side.kind === 'edge' ? edges.get(side.id)?.points : folds.get(side.id)?.points;
-        if (!line || line.length < 2) continue;
-        const spans = side.kind === 'edge' ? spansOf.get(side.id)! : null;
-        const ends = spans ? cornersOfEdge(line, spans) : splitLine(line, stretchesOf(line));
-        const count = ends.length - 1;
-        if (stretchesOf(line) > 1) curved = true;
-        const seamOf = spans ? spans.flatMap((s) => new Array<Seam | null>(s.stretches).fill(s.seam)) : [];
-        if (!side.forward) {
-          ends.reverse();
-          seamOf.reverse();
-        }
-        runs.push({ id: side.id, from: points.length, count, forward: side.forward });
-        for (let i = 0; i < count; i++) {
-          points.push(ends[i]!);
-          sideIds.push(side.id);
-          seams.push(seamOf[i] ?? null);
-        }
-      }
-      if (points.length < 3) {
-        unusable.push(face.id);
-        continue;
-      }
-      const corners = points.map((_, i) => cornerCount + i);
-      cornerCount += points.length;
-      for (const { id, from, count, forward } of runs) {
-        const chain = Array.from({ length: count + 1 }, (_, i) => corners[(from + i) % points.length]!);
-        if (!forward) chain.reverse();
-        chains.set(id, [...(chains.get(id) ?? []), chain]);
-      }
-      rings.push({ piece: piece.id, face: face.id, points, sideIds, seams, curved, corners });
-    }
-  }
-  return { rings, chains, cornerCount, unusable };
-}
-
-/** The ring without folds that end inside the face: it passes them to and fro, and they bend nothing. */
-function withoutSpurs(sides: readonly FaceSide[]): readonly FaceSide[] {
-  const out: FaceSide[] = [];
-  for (const side of sides) {
-    if (side.kind === 'fold' && out.at(-1)?.id === side.id) out.pop();
-    else out.push(side);
-  }
-  while (out.length > 1 && out[0]!.kind === 'fold' && out[0]!.id === out.at(-1)!.id) {
-    out.shift();
-    out.pop();
-  }
-  return out;
 }
 
 /** The corners of a seam's two sides, each along its own edge. */
@@ -287,11 +215,13 @@ function chainsOfSeam(
 function unite(
   chains: ReadonlyMap<string, Chain[]>,
   spansOf: ReadonlyMap<string, readonly Span[]>,
+  joins: readonly (readonly [number, number])[],
   cornerCount: number,
   pattern: Pattern,
   seams: readonly Seam[],
 ): Int32Array {
   const union = new Union(cornerCount);
+  for (const [c, d] of joins) union.join(c, d);
   for (const piece of pattern.pieces)
     for (const fold of piece.folds) {
       const [left, right] = chains.get(fold.id) ?? [];

@@ -23,19 +23,20 @@ const equallyFar = 1e-6;
 
 /**
  * The corner of a face farthest from the line a–b, so that a bent polygon still has a sound normal; the first of
- * several.
+ * several. Only corners on the face's own side of the line count: a face with a notch has some beyond it.
+ * @param inward +1 where the face runs a → b, −1 where it runs b → a
  */
-function oppositeCorner(topology: ShellTopology, face: number, a: number, b: number): number {
+function oppositeCorner(topology: ShellTopology, face: number, a: number, b: number, inward: 1 | -1): number {
   const { vertices, flat } = topology.faces[face]!;
   const pa = flat[vertices.indexOf(a)]!;
   const pb = flat[vertices.indexOf(b)]!;
   let best = -1;
-  let most = -1;
+  let most = Number.NEGATIVE_INFINITY;
   vertices.forEach((v, i) => {
     if (v === a || v === b) return;
     const p = flat[i]!;
-    const height = Math.abs((pb.x - pa.x) * (p.y - pa.y) - (pb.y - pa.y) * (p.x - pa.x));
-    if (height > most * (1 + equallyFar)) {
+    const height = inward * ((pb.x - pa.x) * (p.y - pa.y) - (pb.y - pa.y) * (p.x - pa.x));
+    if (height > most + Math.abs(most) * equallyFar || best < 0) {
       most = height;
       best = v;
     }
@@ -54,8 +55,8 @@ export function buildHinges(topology: ShellTopology): Hinges {
     length[h] = e.length;
     corners[h * 4] = e.a;
     corners[h * 4 + 1] = e.b;
-    corners[h * 4 + 2] = oppositeCorner(topology, e.left, e.a, e.b);
-    corners[h * 4 + 3] = oppositeCorner(topology, e.right, e.a, e.b);
+    corners[h * 4 + 2] = oppositeCorner(topology, e.left, e.a, e.b, 1);
+    corners[h * 4 + 3] = oppositeCorner(topology, e.right, e.a, e.b, -1);
   });
   return { count, corners, edgeOf: Int32Array.from(topology.hinges), hingeOf, length };
 }

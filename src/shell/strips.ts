@@ -11,11 +11,11 @@ export function cutCurvedFaces(faces: readonly (GluedFace & { readonly bends: bo
   const key = (a: number, b: number) => (a < b ? `${a} ${b}` : `${b} ${a}`);
   for (const { vertices } of faces)
     for (const [i, v] of vertices.entries()) used.add(key(v, vertices[(i + 1) % vertices.length]!));
-  return faces.flatMap(({ bends, ...face }): GluedFace[] => {
+  const strips = faces.flatMap(({ bends, ...face }): GluedFace[] => {
     if (!bends || face.vertices.length < 4) return [face];
-    const strips = stripsOf(face.flat);
+    const cut = stripsOf(face.flat);
     const n = face.vertices.length;
-    const rulings = strips.flatMap((ring) =>
+    const rulings = cut.flatMap((ring) =>
       ring.flatMap((i, k) => {
         const j = ring[(k + 1) % ring.length]!;
         return i < j && j !== i + 1 ? [key(face.vertices[i]!, face.vertices[j]!)] : [];
@@ -23,14 +23,14 @@ export function cutCurvedFaces(faces: readonly (GluedFace & { readonly bends: bo
     );
     // A ruling between corners that another side joins already would make no surface: then the face stays whole.
     if (rulings.some((k) => used.has(k)) || new Set(rulings).size < rulings.length) return [face];
-    if (strips.length < 2) return [face];
+    if (cut.length < 2) return [face];
     for (const k of rulings) used.add(k);
-    return strips.map((ring, part): GluedFace => {
+    return cut.map((ring): GluedFace => {
       const drawnSide = (k: number) => (ring[k]! + 1) % n === ring[(k + 1) % ring.length];
       return {
         piece: face.piece,
         face: face.face,
-        part,
+        bends: true,
         vertices: ring.map((i) => face.vertices[i]!),
         flat: ring.map((i) => face.flat[i]!),
         drawn: ring.map((i) => face.drawn[i]!),
@@ -38,6 +38,21 @@ export function cutCurvedFaces(faces: readonly (GluedFace & { readonly bends: bo
         seamIds: ring.map((i, k) => (drawnSide(k) ? face.seamIds[i]! : null)),
       };
     });
+  });
+  return numbered(strips);
+}
+
+/** Parts of one face numbered from 0: a face round a hole comes as several rings, each of which may be cut into strips. */
+function numbered(faces: readonly GluedFace[]): GluedFace[] {
+  const name = ({ piece, face }: GluedFace) => `${piece} ${face}`;
+  const count = new Map<string, number>();
+  for (const face of faces) count.set(name(face), (count.get(name(face)) ?? 0) + 1);
+  const next = new Map<string, number>();
+  return faces.map((face) => {
+    if (count.get(name(face)) === 1) return face;
+    const part = next.get(name(face)) ?? 0;
+    next.set(name(face), part + 1);
+    return { ...face, part };
   });
 }
 

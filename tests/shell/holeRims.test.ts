@@ -1,0 +1,205 @@
+import { describe, expect, it } from 'vitest';
+import { type Point, point } from '../../src/math';
+import type { Edge, Pattern, Piece, Seam, Seams } from '../../src/model';
+import { foldPattern, shellSides, volumeOf } from '../../src/shell';
+import { cutRoundHole } from '../../src/shell/holeFaces';
+
+type Ring = readonly Point[];
+
+const square = (x: number, y: number, size: number): Ring => [
+  point(x, y),
+  point(x + size, y),
+  point(x + size, y + size),
+  point(x, y + size),
+];
+const clockwise = (ring: Ring): Ring => [...ring].reverse();
+
+const edgesOf = (id: string, ring: Ring): Edge[] =>
+  ring.map((p, i) => ({ id: `${id}.${i}`, points: [p, ring[(i + 1) % ring.length]!], curved: false }));
+
+/** A piece of one face; edges `id.0` … round the outline, `idh0.0` … round its first hole. */
+function plate(id: string, outline: Ring, holes: readonly Ring[] = []): Piece {
+  return {
+    id,
+    name: id.toUpperCase(),
+    outline: edgesOf(id, outline),
+    holes: holes.map((hole, h) => edgesOf(`${id}h${h}`, hole)),
+    folds: [],
+    faces: [
+      {
+        id: `${id}.f`,
+        polygon: outline,
+        sides: outline.map((_, i) => ({ kind: 'edge' as const, id: `${id}.${i}`, forward: true })),
+        holes,
+      },
+    ],
+    tabs: [],
+  };
+}
+
+const pattern = (pieces: readonly Piece[]): Pattern => ({
+  size: { kind: 'mm' } as never,
+  pieces,
+  groups: [],
+  roleOfLine: {},
+  labels: [],
+  unread: [],
+  issues: [],
+});
+
+function seamsOf(pieces: readonly Piece[], pairs: readonly (readonly [string, string])[]): Seams {
+  const pieceOf = new Map(
+    pieces.flatMap((p) => [...p.outline, ...p.holes.flat()].map((e) => [e.id, p.id] as const)),
+  );
+  const seams = pairs.map(
+    ([a, b], i): Seam => ({
+      id: `${a}~${b}`,
+      number: i + 1,
+      a: { piece: pieceOf.get(a)!, edge: a },
+      b: { piece: pieceOf.get(b)!, edge: b },
+      direction: 'opposed',
+      evidence: 'person',
+      confidence: 1,
+      lengthA: 0,
+      lengthB: 0,
+    }),
+  );
+  return { seams, runs: [], open: [], issues: [] };
+}
+
+/** Four walls and a lid on the rim of a hole; a wall's edge 0 stands on the rim, edge 2 is under the lid. */
+function boss(name: string, rim: string, size: number, at: number) {
+  const wall = (i: number) => `${name}${i}`;
+  return {
+    pieces: [
+      ...[0, 1, 2, 3].map((i) => plate(wall(i), square(at + 60 * i, 300, size))),
+      plate(`${name}t`, square(at, 500, size)),
+    ],
+    // The rim runs clockwise: its next edge is at a wall's start.
+    pairs: [0, 1, 2, 3].flatMap((i): [string, string][] => [
+      [`${wall(i)}.0`, `${rim}.${i}`],
+      [`${wall(i)}.3`, `${wall((i + 1) % 4)}.1`],
+      [`${wall(i)}.2`, `${name}t.${(4 - i) % 4}`],
+    ]),
+  };
+}
+
+const degrees = (rad: number) => (rad * 180) / Math.PI;
+
+describe('a seam on the rim of a hole inside one face', () => {
+  it('folds a boss onto a plate: right angles all round, in at the rim and out at the lid', async () => {
+    const one = boss('w', 'ph0', 40, 200);
+    const pieces = [plate('p', square(0, 0, 100), [clockwise(square(30, 30, 40))]), ...one.pieces];
+    const seams = seamsOf(pieces, one.pairs);
+    const shell = await foldPattern(pattern(pieces), seams);
+    expect(shell.leftOut).toEqual([]);
+    expect(shell.issues.map((i) => i.code)).toEqual([]);
+    expect(shell.quality).toBe('good');
+    expect(shell.components.length).toBe(1);
+    expect(shell.components[0]!.openings).toBe(1);
+    expect(shell.vertices.length).toBe(12);
+    expect(Object.keys(shell.bends).sort()).toEqual(seams.seams.map((s) => s.id).sort());
+    for (const [a, b] of one.pairs) {
+      const bend = degrees(shell.bends[`${a}~${b}`]!) * Math.sign(shell.bends[one.pairs[1]!.join('~')]!);
+      expect(bend).toBeCloseTo(b.startsWith('ph0') ? -90 : 90, 3);
+    }
+    // The plate is in one plane, 40 mm from the lid, and nothing is seen along the bridges.
+    const cornersOf = (piece: string) =>
+      shell.faces.filter((f) => f.piece === piece).flatMap((f) => f.vertices.map((v) => shell.vertices[v]!));
+    const [o, x, y] = cornersOf('wt') as [Corner, Corner, Corner];
+    const apart = cornersOf('p').map((c) => Math.abs(distanceToPlane(c, o, x, y)));
+    expect(apart.length).toBe(12);
+    for (const d of apart) expect(d).toBeCloseTo(40, 4);
+    const kinds = shellSides(shell, pattern(pieces), seams).map((s) => s.kind);
+    expect(kinds.filter((k) => k === 'ruling').length).toBe(4);
+    expect(kinds.filter((k) => k === 'seam').length).toBe(2 * one.pairs.length);
+    expect(kinds.filter((k) => k === 'open').length).toBe(4);
+  });
+
+  it('takes two holes of one face', async () => {
+    const [one, two] = [boss('w', 'ph0', 40, 400), boss('v', 'ph1', 30, 800)];
+    const holes = [clockwise(square(20, 30, 40)), clockwise(square(110, 20, 30))];
+    const outline = [point(0, 0), point(170, 0), point(170, 100), point(0, 100)];
+    const pieces = [plate('p', outline, holes), ...one.pieces, ...two.pieces];
+    const pairs = [...one.pairs, ...two.pairs];
+    const shell = await foldPattern(pattern(pieces), seamsOf(pieces, pairs));
+    expect(shell.leftOut).toEqual([]);
+    expect(shell.components.length).toBe(1);
+    expect(shell.residual.max).toBeLessThan(1e-3);
+    expect(shell.faces.filter((f) => f.piece === 'p').map((f) => f.part)).toEqual([0, 1, 2]);
+    for (const [a, b] of pairs) expect(Math.abs(degrees(shell.bends[`${a}~${b}`]!))).toBeCloseTo(90, 2);
+  });
+
+  it('closes a box that has a boss: its volume is that of both', async () => {
+    const one = boss('w', 'ph0', 40, 200);
+    const sides = [0, 1, 2, 3].map((i) => plate(`s${i}`, square(200 + 120 * i, 700, 100)));
+    const pieces = [
+      plate('p', square(0, 0, 100), [clockwise(square(30, 30, 40))]),
+      plate('u', square(0, 700, 100)),
+      ...sides,
+      ...one.pieces,
+    ];
+    // Walls hang below the plate: their edge 0 at its outline, edge 2 at the underside.
+    const pairs = [0, 1, 2, 3].flatMap((i): [string, string][] => [
+      [`s${i}.0`, `p.${i}`],
+      [`s${i}.1`, `s${(i + 3) % 4}.3`],
+      [`s${i}.2`, `u.${(4 - i) % 4}`],
+    ]);
+    const shell = await foldPattern(pattern(pieces), seamsOf(pieces, [...one.pairs, ...pairs]));
+    expect(shell.leftOut).toEqual([]);
+    expect(shell.components[0]!.openings).toBe(0);
+    expect(shell.residual.max).toBeLessThan(1e-3);
+    // Whether the boss stands out or in is not in the lengths.
+    const out = shell.bends[one.pairs[1]!.join('~')]! > 0 ? 1 : -1;
+    for (const [id, bend] of Object.entries(shell.bends))
+      expect(degrees(bend)).toBeCloseTo(/^w/.test(id) ? (id.includes('ph0') ? -90 : 90) * out : 90, 2);
+    expect(Math.abs(volumeOf(shell)) / 1000).toBeCloseTo(1000 + 64 * out, 1);
+  });
+
+  it('leaves a hole without seams as it is', async () => {
+    const shell = await foldPattern(
+      pattern([plate('p', square(0, 0, 100), [clockwise(square(30, 30, 40))])]),
+      seamsOf([], []),
+    );
+    expect(shell.faces.length).toBe(1);
+    expect(shell.vertices.length).toBe(4);
+  });
+});
+
+describe('bridges between a hole and the ring round it', () => {
+  it('cross neither another hole nor each other, and do not lie on one line', () => {
+    const [outer, hole, other] = [
+      square(0, 0, 100),
+      clockwise(square(10, 40, 20)),
+      clockwise(square(40, 5, 50)),
+    ];
+    const cut = cutRoundHole(outer, hole, [other])!;
+    const ends = ([0, 1] as const).map((k) => [outer[cut.outer[k]]!, hole[cut.hole[k]]!] as const);
+    for (const [p, q] of ends)
+      for (let t = 0.01; t < 1; t += 0.01) {
+        const at = point(p.x + (q.x - p.x) * t, p.y + (q.y - p.y) * t);
+        const inOther = at.x > 40 && at.x < 90 && at.y > 5 && at.y < 55;
+        const inHole = at.x > 10 && at.x < 30 && at.y > 40 && at.y < 60;
+        expect(inOther || inHole).toBe(false);
+      }
+    expect(cut.outer[0]).not.toBe(cut.outer[1]);
+    expect(cut.hole[0]).not.toBe(cut.hole[1]);
+  });
+
+  it('are not laid where another ring lies between', () => {
+    expect(cutRoundHole(square(0, 0, 100), clockwise(square(40, 40, 20)), [square(30, 30, 40)])).toBeNull();
+  });
+});
+
+interface Corner {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+}
+
+function distanceToPlane(p: Corner, o: Corner, a: Corner, b: Corner): number {
+  const [ux, uy, uz] = [a.x - o.x, a.y - o.y, a.z - o.z];
+  const [vx, vy, vz] = [b.x - o.x, b.y - o.y, b.z - o.z];
+  const [nx, ny, nz] = [uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx];
+  return ((p.x - o.x) * nx + (p.y - o.y) * ny + (p.z - o.z) * nz) / Math.hypot(nx, ny, nz);
+}
