@@ -86,6 +86,13 @@ const kicks: readonly (readonly (readonly [number, number, number])[])[] = [
 /** Roundness of the scaled starts, most likely first. */
 const roundnesses = [1.05, 1.4, 0.8, 2.5, Number.POSITIVE_INFINITY];
 
+/**
+ * Without fold signs a shell that moves freely closes in more shapes than one, and the cost of the first descent tells
+ * them apart: all starts are tried then (symmetric nets of 248–276 triangles: 4.7–7 % off with one start, 0.1–0.5 % so).
+ */
+const mostUnsigned = 0.5;
+const otherRoundnesses = roundnesses.slice(1);
+
 /** A health figure under this counts as clean. */
 const cleanRho = 1.1;
 /**
@@ -234,10 +241,15 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
   };
   await work.step(1, 10, 'Folding up');
   let base = early(roundnesses[0]!);
-  await work.step(2, 10, 'Smoothing');
-  let half = annealHalf(system, base.x);
   // Where motions are free, what one kick does not undo the stronger ones did not either; on closed shells they do.
   let flexible = flexCount(topology) > 0;
+  const unsigned = signs.filter((s) => s === 0).length > mostUnsigned * signs.length;
+  for (const roundness of flexible && unsigned ? otherRoundnesses : []) {
+    const other = early(roundness);
+    if (other.cost < base.cost * betterStart) base = other;
+  }
+  await work.step(2, 10, 'Smoothing');
+  let half = annealHalf(system, base.x);
   let from = base.x;
   let nextKick = 0;
   if (bendsAgainst(system, half.x)) {
