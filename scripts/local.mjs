@@ -1,5 +1,5 @@
 // Runs the programs of installed packages by their own script files, without a shell, alike on every system.
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -21,4 +21,22 @@ export function run(program, args, env = {}) {
     env: { ...process.env, ...env },
   });
   return done.status ?? 1;
+}
+
+/** Runs a program beside others; resolves with its exit code and all that it printed. */
+export function runAside(program, args) {
+  return new Promise((resolve) => {
+    const child = spawn(process.execPath, [join(root, programs[program]), ...args], {
+      cwd: root,
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    let printed = '';
+    const keep = (data) => {
+      printed += data;
+    };
+    child.stdout.setEncoding('utf8').on('data', keep);
+    child.stderr.setEncoding('utf8').on('data', keep);
+    child.on('error', (fault) => resolve({ code: 1, printed: `${printed}${fault}\n` }));
+    child.on('close', (code) => resolve({ code: code ?? 1, printed }));
+  });
 }
