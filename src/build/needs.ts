@@ -2,21 +2,21 @@
  * What a build takes, line by line, each with its arithmetic. Metres and square metres here, since that is what labels
  * and prices speak of. Amounts are what is used up, but for foam, which is bought in whole sheets.
  */
-import type { BuildNeeds, BuildRates, BuildStep, NeedRow, Sheet } from '../model';
+import type { BuildNeeds, BuildRates, BuildStep, NeedRow } from '../model';
 import { cutList } from './cutList';
+import { perMetre, perSquareMetre, shown } from './figures';
+import { foamRows, foamWanted } from './foamBought';
 import type { BuildInput } from './planBuild';
-
-const perMetre = 1000;
-const perSquareMetre = 1e6;
 
 export function buildNeeds(
   input: Omit<BuildInput, 'marked' | 'shell'>,
   steps: readonly BuildStep[],
 ): BuildNeeds {
-  const { foam, decisions, sheets, pages, padding } = input;
+  const { foam, decisions, sheets, stock, pages, padding } = input;
   const { rates } = decisions;
-  const groups = cutList(input.listed ?? foam);
-  const rows = groups.flatMap((g) => g.rows.map((r) => ({ ...r, copies: r.quantity + r.mirrored })));
+  const rows = cutList(input.listed ?? foam).flatMap((g) =>
+    g.rows.map((r) => ({ ...r, copies: r.quantity + r.mirrored })),
+  );
   const area = rows.reduce((sum, r) => sum + r.area * r.copies, 0) / perSquareMetre;
   const edge = rows.reduce((sum, r) => sum + r.edge * r.copies, 0) / perMetre;
   const runs = steps.flatMap((s) => s.runs);
@@ -30,24 +30,7 @@ export function buildNeeds(
   const extras = new Set(foam.panels.flatMap((p) => (p.extra ? [p.id] : [])));
   const wholeFaces = rows.reduce((sum, r) => sum + (extras.has(r.panel) ? 2 * r.area * r.copies : 0), 0);
   const glued = (seamFaces + wholeFaces) / perSquareMetre;
-  const materials: NeedRow[] = [];
-  for (const { thickness, rows: own } of groups) {
-    const part = own.reduce((sum, r) => sum + r.area * (r.quantity + r.mirrored), 0) / perSquareMetre;
-    const sheet = (decisions.sheet.width * decisions.sheet.height) / perSquareMetre;
-    const laid = sheets?.sheets.filter((s) => s.thickness === thickness) ?? [];
-    const reckoned = Math.ceil(part / (1 - rates.waste) / sheet - 1e-9);
-    materials.push({
-      label: `Foam, ${shown(thickness)} mm`,
-      unit: 'sheets',
-      ...(laid.length > 0
-        ? boughtSheets(laid, part, rates.sheetPrice)
-        : {
-            formula: `${shown(part)} m² ÷ (1 − ${shown(rates.waste)} waste) ÷ ${shown(sheet)} m² a sheet, rounded up × ${shown(rates.sheetPrice)} each`,
-            amount: reckoned,
-            total: reckoned * rates.sheetPrice,
-          }),
-    });
-  }
+  const materials = foamRows(foamWanted(rows, foam.panels), sheets?.sheets ?? null, stock ?? [], decisions);
   const litres = glued / rates.adhesiveCoverage;
   materials.push(
     {
@@ -95,23 +78,6 @@ interface Sizes {
   readonly bevelled: number;
   readonly seam: number;
   readonly area: number;
-}
-
-/** Sheets as they were laid out: each at its own price, or at the usual one; offcuts are there already. */
-function boughtSheets(laid: readonly Sheet[], area: number, usual: number) {
-  const bought = laid.filter((s) => !s.outline);
-  const byPrice = new Map<number, number>();
-  for (const s of bought) byPrice.set(s.price ?? usual, (byPrice.get(s.price ?? usual) ?? 0) + 1);
-  const offcuts = laid.length - bought.length;
-  const terms = [...byPrice].map(
-    ([price, n]) => `${n} ${n === 1 ? 'sheet' : 'sheets'} × ${shown(price)} each`,
-  );
-  if (offcuts > 0) terms.push(`${offcuts} offcut${offcuts === 1 ? '' : 's'} at hand`);
-  return {
-    formula: `laid out for ${shown(area)} m²: ${terms.join(' + ')}`,
-    amount: bought.length,
-    total: [...byPrice].reduce((sum, [price, n]) => sum + n * price, 0),
-  };
 }
 
 function workRows(rates: BuildRates, { pages, edge, bevelled, seam, area }: Sizes): NeedRow[] {
@@ -165,6 +131,3 @@ function bevelledLength({ panels }: BuildInput['foam']): number {
 }
 
 const thicknessOf = ({ panels }: BuildInput['foam']): number => panels[0]?.thickness ?? 0;
-
-/** At most three digits after the point, none that say nothing. */
-const shown = (value: number): string => String(Math.round(value * 1000) / 1000);

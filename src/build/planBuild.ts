@@ -10,6 +10,7 @@ import type {
   Seams,
   SheetPlan,
   Shell,
+  StockSheet,
 } from '../model';
 import type { Mm } from '../units';
 import { cutList } from './cutList';
@@ -32,6 +33,8 @@ export interface BuildInput {
   readonly shell: Shell | null;
   /** For the sheets that are bought; null: reckoned from the area. */
   readonly sheets: SheetPlan | null;
+  /** Sheets that the person has listed, with their own sizes and prices; absent: none. */
+  readonly stock?: readonly StockSheet[];
   readonly pages: number;
   readonly padding: Mm;
   readonly decisions: BuildDecisions;

@@ -322,7 +322,10 @@ export function createPipeline(
           );
           take({ pages }, [...half.issues, ...pages.issues]);
           await begin('build', 1, 'Planning the build');
-          const { build: decisions } = document.decisions;
+          const {
+            build: decisions,
+            sheets: { stock },
+          } = document.decisions;
           const sheetsOfPaper = pages.pages.length;
           const build = memos.build.recall(
             [
@@ -335,6 +338,7 @@ export function createPipeline(
               sheetsOfPaper,
               ask.padding,
               decisions,
+              stock,
             ],
             () =>
               stages.planBuild({
@@ -344,6 +348,7 @@ export function createPipeline(
                 seams: recut.seams,
                 shell: recut.shell,
                 sheets: sheets && isCuttable(sheets) ? sheets : null,
+                stock,
                 pages: sheetsOfPaper,
                 padding: ask.padding,
                 decisions,

@@ -157,6 +157,36 @@ describe('what a build takes', () => {
     expect(foamRow!.formula).toContain('1 sheet × 4 each + 2 sheets × 7 each + 1 offcut at hand');
   });
 
+  it('reckons with the listed sheets at their own prices until panels are laid out', () => {
+    const listed = (id: string, width: number, count: number, price: number | null) => ({
+      ...{ id, thickness: 5, material: '', count, price },
+      shape: { kind: 'rectangle' as const, width, height: 500 },
+    });
+    const foamRow = (stock: Parameters<typeof planBuild>[0]['stock']) =>
+      planBuild({ ...base, stock: stock ?? [] }).needs.materials[0]!;
+    // 0.58 ÷ 0.8 = 0.725 m²: one sheet of 0.4 m² at 7, then one of 0.5 m² at the usual 4 covers the last 0.325 m².
+    const mixed = foamRow([listed('s1', 800, 1, 7), listed('s2', 1000, 9, null)]);
+    expect([mixed.amount, mixed.total]).toEqual([2, 11]);
+    expect(mixed.formula).toBe(
+      '0.58 m² ÷ (1 − 0.2 waste) = 0.725 m²: 1 of 0.4 m² × 7 each + 1 of 0.5 m² × 4 each',
+    );
+    // Too few sheets are said: 0.725 − 0.4.
+    const few = foamRow([listed('s1', 800, 1, 7)]);
+    expect([few.amount, few.total]).toEqual([1, 7]);
+    expect(few.formula).toContain('0.325 m² more than your sheets hold');
+    // Sheets of another thickness, and offcuts, leave the sheets that Build buys: 1.45 of them.
+    const triangle = [
+      { x: 0, y: 0 },
+      { x: 400, y: 0 },
+      { x: 0, y: 400 },
+    ];
+    const other = foamRow([
+      { ...listed('s1', 800, 1, 7), thickness: 3 },
+      { ...listed('s2', 800, 1, null), shape: { kind: 'offcut', outline: triangle } },
+    ]);
+    expect([other.amount, other.total]).toEqual([2, 8]);
+  });
+
   it('pays the sheets that panels really go on', async () => {
     // Three plates of 500 × 400 mm. Sheets of 1020 × 820 mm take four, ones of 1020 × 420 mm two, ones of 520 × 420 mm one.
     const countOn = async (width: number, height: number) => {

@@ -52,6 +52,7 @@ export function Stock({ panels }: { readonly panels: readonly Panel[] }) {
 
 function StockRow({ sheet }: { readonly sheet: StockSheet }) {
   const unit = useUnit();
+  const { rates, currency } = useDecisions().build;
   const { shape } = sheet;
   const set = (label: string, change: Partial<StockSheet>, live = false) =>
     setStock(label, (stock) => stock.map((s) => (s.id === sheet.id ? { ...s, ...change } : s)), {
@@ -59,7 +60,7 @@ function StockRow({ sheet }: { readonly sheet: StockSheet }) {
       live,
     });
   return (
-    <div className="stock-row">
+    <div className="pairs stock-row">
       {shape.kind === 'rectangle' ? (
         <>
           <LengthField
@@ -94,6 +95,22 @@ function StockRow({ sheet }: { readonly sheet: StockSheet }) {
         onCommit={(count, live) => set('Number of sheets', { count }, live)}
         onSettle={endMerge}
       />
+      {shape.kind === 'rectangle' ? (
+        <NumberField
+          label={`Price of one${currency ? `, ${currency}` : ''}`}
+          kind="ratio"
+          by={0.5}
+          min={0}
+          max={100000}
+          value={sheet.price ?? rates.sheetPrice}
+          hint={sheet.price === null ? 'As in Build.' : 'Empty it to take the price from Build.'}
+          onCommit={(price, live) => set('Price of a sheet', { price }, live)}
+          onClear={() => set('Price of a sheet', { price: null })}
+          onSettle={endMerge}
+        />
+      ) : (
+        <p className="hint">At hand: costs nothing.</p>
+      )}
       <button
         type="button"
         aria-label="Take this sheet off the list"
