@@ -1,7 +1,7 @@
 /** Lines drawn on panels: laid point by point, looked at, then cut as one step. */
 import type { Point } from '../../src/math';
-import type { FacePoint } from '../../src/model';
-import { facePoint, nearestOnOutline } from '../../src/panels';
+import type { DrawnEdit, FacePoint } from '../../src/model';
+import { facePoint, nearestOnOutline, type TriedEdit, tryEdit } from '../../src/panels';
 import { type DrawnDraft, type Session, setDrawing, shownIn } from '../document';
 import { change, command, effect, refuse, withDocument } from './command';
 import { withEdit } from './panels';
@@ -50,6 +50,26 @@ const reasonOf = ({ drawing }: Session): true | string => {
     : 'A line across a panel ends on its outline.';
 };
 
+/** The line that is drawn as an edit; null while it lacks something, or its panel is not there. */
+function drawnEdit({ drawing, results }: Pick<Session, 'drawing' | 'results'>): DrawnEdit | null {
+  const { way, curved, panel, points, done } = drawing;
+  const { pattern, recut } = results;
+  if (!done || !pattern || !recut || panel === null) return null;
+  const anchors = points.map((p) => facePoint(pattern, recut, panel, p)).filter(isPoint);
+  return anchors.length === points.length ? { kind: 'draw', id: tryId, way, curved, points: anchors } : null;
+}
+
+/** Id of an edit that is only tried; those of edits that are made are `e` and a number. */
+const tryId = 'try';
+
+/** What cutting along the drawn line would do; null while there is nothing to cut along. */
+export function tryDrawn(s: Pick<Session, 'drawing' | 'results' | 'document'>): TriedEdit | null {
+  const { pattern, seams } = s.results;
+  const edit = drawnEdit(s);
+  if (!edit || !pattern || !seams || !s.document) return null;
+  return tryEdit(pattern, seams, s.document.decisions.panels.edits, edit);
+}
+
 /** Cuts the panel along the line that was drawn. */
 export const cutDrawn = command({
   id: 'cutDrawn',
@@ -58,14 +78,13 @@ export const cutDrawn = command({
   run: (s) => {
     const reason = reasonOf(s);
     if (reason !== true) return refuse(reason);
-    const { way, curved, panel, points } = s.drawing;
-    const { pattern, recut } = s.results;
-    if (!pattern || !recut || panel === null) return refuse('The panels are being worked out: try again.');
-    const anchors = points.map((p) => facePoint(pattern, recut, panel, p));
-    if (anchors.some((a) => a === null)) return refuse('That panel has changed: draw the line again.');
+    const edit = drawnEdit(s);
+    if (!edit) return refuse('That panel has changed: draw the line again.');
+    const tried = tryDrawn(s);
+    if (tried?.issue) return refuse(`${tried.issue.message} ${tried.issue.remedy}`);
     return change(
-      way === 'slit' ? 'Cut a slit' : 'Split along a drawn line',
-      (d) => withEdit(d, (id) => ({ kind: 'draw', id, way, curved, points: anchors.filter(isPoint) })),
+      edit.way === 'slit' ? 'Cut a slit' : 'Split along a drawn line',
+      (d) => withEdit(d, (id) => ({ ...edit, id })),
       { select: [] },
     );
   },

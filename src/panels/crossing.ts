@@ -22,6 +22,60 @@ export interface Chord {
   readonly tip: number | null;
 }
 
+/** Where a line enters a hole of a face, and where it leaves it. */
+export interface HoleCrossing {
+  /** Number of the hole in its face. */
+  readonly hole: number;
+  readonly enter: HolePlace;
+  readonly leave: HolePlace;
+}
+
+export interface HolePlace {
+  readonly at: Point;
+  /** Way along the line. */
+  readonly s: number;
+}
+
+/**
+ * How a line of a face passes the holes in it. Both in one frame.
+ * @returns null when it misses them all; `'tangled'` when it meets more than one hole, or one more than twice
+ */
+export function acrossHoles(
+  holes: readonly (readonly Point[])[],
+  line: readonly Point[],
+): HoleCrossing | 'tangled' | null {
+  const found = holes.flatMap((ring, hole) => {
+    const places = ring.flatMap((a, i) => meetings(line, a, ring[(i + 1) % ring.length]!));
+    places.sort((p, q) => p.s - q.s);
+    // A corner of the hole is met on both of its sides.
+    return places.filter((p, i) => i === 0 || p.s - places[i - 1]!.s > touching).map((p) => ({ hole, ...p }));
+  });
+  if (found.length === 0) return null;
+  const [enter, leave, ...more] = found;
+  if (!enter || !leave || more.length > 0 || enter.hole !== leave.hole) return 'tangled';
+  return leave.s - enter.s > throughCorner ? { hole: enter.hole, enter, leave } : 'tangled';
+}
+
+/** Where a line meets a segment. */
+function meetings(line: readonly Point[], a: Point, b: Point): HolePlace[] {
+  const side = subtract(b, a);
+  let run = 0;
+  const out: HolePlace[] = [];
+  for (let i = 0; i + 1 < line.length; i++) {
+    const [p, q] = [line[i]!, line[i + 1]!];
+    const along = subtract(q, p);
+    const turn = cross(along, side);
+    const length = Math.hypot(along.x, along.y);
+    if (turn !== 0) {
+      const t = cross(subtract(a, p), side) / turn;
+      const u = cross(subtract(a, p), along) / turn;
+      if (t >= 0 && t <= 1 && u >= 0 && u <= 1) out.push({ at: lerp(p, q, t), s: run + t * length });
+    }
+    run += length;
+  }
+  return out;
+}
+
 export interface Crossings {
   /** In the order of the line. */
   readonly chords: readonly Chord[];

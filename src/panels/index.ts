@@ -6,3 +6,4 @@ export { proposePanels } from './propose';
 export { recutPattern } from './recut';
 export { placesWith } from './reshell';
 export { type Smoothed, smoothPanels } from './smooth';
+export { type TriedEdit, tryEdit } from './tryEdit';

@@ -15,8 +15,7 @@ import {
   type Seams,
   slitRestId,
 } from '../model';
-import type { Chord, Contact } from './crossing';
-import { inside, offSegment } from './crossing';
+import { acrossHoles, type Chord, type Contact, inside, offSegment } from './crossing';
 import { divideSeams } from './divideSeams';
 import { alongLine, joinPlaces, partsOfLine } from './lines';
 import { carriedBy } from './meanValue';
@@ -37,6 +36,17 @@ interface DrawnChord {
   readonly to: Site;
   readonly inner: readonly Point[];
   readonly tip: number | null;
+  /** Where it goes through a hole of its face: number of the hole, both places, points of `inner` before it. */
+  readonly through: HoleWay | null;
+}
+
+interface HoleWay {
+  readonly hole: number;
+  readonly enter: Site;
+  readonly leave: Site;
+  readonly before: number;
+  /** First point of `inner` after it. */
+  readonly after: number;
 }
 
 /** A place on a line of the pattern. */
@@ -46,6 +56,7 @@ interface Site {
 }
 
 /**
+ * @returns `'hole'` when a chord goes through holes of its face in a way that divides nothing
  * @param corners of the faces where the panel lies, which the chords' points are told in
  * @param edit id of the edit, for the ids of what comes to be
  */
@@ -56,10 +67,12 @@ export function refine(
   corners: ReadonlyMap<number, readonly Point[]>,
   chords: readonly Chord[],
   edit: string,
-): Refined {
+): Refined | 'hole' {
   const lines = linesOf(pattern);
+  const faceOf = new Map(pattern.pieces.flatMap((p) => p.faces.map((f) => [f.id, { f, p }] as const)));
   const places = new Map<string, number[]>();
   const mark = ({ line, at }: Site) => places.set(line, [...(places.get(line) ?? []), at]);
+  let tangled = false;
   const drawn = chords.map((chord): DrawnChord => {
     const face = surface.faces[chord.face]!;
     const from = siteOf(surface, lines, chord.face, chord.from);
@@ -67,8 +80,20 @@ export function refine(
     mark(from);
     mark(to);
     const home = (p: Point) => seen(carriedBy(corners.get(chord.face)!, face.flat, p), face.over);
-    return { face: face.face, from, to, inner: chord.inner.map(home), tip: chord.tip };
+    const inner = chord.inner.map(home);
+    const ends = [from, to].map(({ line, at }) => alongLine(lines.get(line)!, at));
+    const through = wayThrough(faceOf.get(face.face)!, [ends[0]!, ...inner, ends[1]!], chord.tip);
+    if (through === 'hole') tangled = true;
+    else if (through) {
+      mark(through.enter);
+      mark(through.leave);
+    }
+    return {
+      ...{ face: face.face, from, to, inner, tip: chord.tip },
+      through: through === 'hole' ? null : through,
+    };
   });
+  if (tangled) return 'hole';
   for (const seam of seams.seams) acrossSeam(seam, lines, places);
   const cuts = new Map<string, readonly number[]>();
   for (const [line, all] of places) {
@@ -153,6 +178,39 @@ function nearestPlace(line: readonly Point[], p: Point): number {
     run += length;
   }
   return best;
+}
+
+/** How a chord goes through a hole of its face; null: it misses them. */
+function wayThrough(
+  { f: face, p: piece }: { readonly f: Face; readonly p: Piece },
+  line: readonly Point[],
+  tip: number | null,
+): HoleWay | 'hole' | null {
+  if (face.holes.length === 0) return null;
+  const met = acrossHoles(face.holes, line);
+  if (met === null) return null;
+  // A slit that meets a hole would part nothing, and one that ends in it has no end.
+  if (met === 'tangled' || tip !== null) return 'hole';
+  const ring = face.holes[met.hole]!;
+  const loop = piece.holes.find((l) => l.some((e) => distance(e.points[0]!, ring[0]!) <= samePlace));
+  const siteAt = (p: Point): Site | null => {
+    let best: { site: Site; off: number } | null = null;
+    for (const { id, points } of loop ?? []) {
+      const at = nearestPlace(points, p);
+      const off = distance(alongLine(points, at), p);
+      if (off < (best?.off ?? samePlace)) best = { site: { line: id, at }, off };
+    }
+    return best?.site ?? null;
+  };
+  const [enter, leave] = [siteAt(met.enter.at), siteAt(met.leave.at)];
+  if (!enter || !leave) return 'hole';
+  let [run, before, after] = [0, 0, 0];
+  for (let i = 1; i + 1 < line.length; i++) {
+    run += distance(line[i - 1]!, line[i]!);
+    if (run < met.enter.s) before = i;
+    if (run <= met.leave.s) after = i;
+  }
+  return { hole: met.hole, enter, leave, before, after };
 }
 
 /** Places on one side of a seam are places on the other too, by their part of the way. */
@@ -251,8 +309,21 @@ function refinePiece(
       const whole = [start, ...chord.inner, end];
       const stops =
         chord.tip === null ? [whole] : [whole.slice(0, chord.tip + 2), whole.slice(chord.tip + 1)];
-      const ids = stops.map((_, n) => (n === 0 ? drawnFoldId(edit, k) : slitRestId(edit)));
-      names.push(ids[0]!);
+      const { through } = chord;
+      if (through) {
+        const [enter, leave] = [pointAt(through.enter), pointAt(through.leave)];
+        stops.splice(
+          0,
+          1,
+          [...whole.slice(0, through.before + 1), enter],
+          [leave, ...whole.slice(through.after + 1)],
+        );
+      }
+      const ids = stops.map((_, n) => {
+        if (n === 0) return drawnFoldId(edit, k);
+        return through ? drawnFoldId(edit, k + 0.5) : slitRestId(edit);
+      });
+      names.push(...(through ? ids : ids.slice(0, 1)));
       stops.forEach((line, n) => {
         points.set(ids[n]!, line);
         newFolds.push({
@@ -260,6 +331,7 @@ function refinePiece(
           ...{ left: face.id, right: face.id },
         });
       });
+      // Of a chord through a hole, the rim of the hole comes between its two halves.
       const there = ids.map((id): FaceSide => ({ kind: 'fold', id, forward: true }));
       const back = [...ids].reverse().map((id): FaceSide => ({ kind: 'fold', id, forward: false }));
       const n = home.sides.length;
@@ -268,6 +340,22 @@ function refinePiece(
       // From start to end along the chord, then on round the ring to the start: the part on its left.
       const left = { id: home.id, sides: [...there, ...between(j, i)] };
       const right = { id: home.id, sides: [...back, ...between(i, j)] };
+      if (chord.through) {
+        const { enter, leave } = chord.through;
+        const rim = holes.find((l) => l.some((e) => distance(e.points[0]!, pointAt(enter)) <= samePlace));
+        const stop = (p: Point) => (rim ?? []).findIndex((e) => distance(e.points[0]!, p) <= samePlace);
+        const [h, g] = [stop(pointAt(enter)), stop(pointAt(leave))];
+        if (!rim || h < 0 || g < 0 || h === g) return;
+        const part = (from: number, to: number): FaceSide[] =>
+          Array.from({ length: (to - from + rim.length) % rim.length }, (_, x) => ({
+            kind: 'edge',
+            id: rim[(from + x) % rim.length]!.id,
+            forward: true,
+          }));
+        // A hole runs clockwise: on from where it is entered lies what is left of the chord.
+        left.sides.splice(1, 0, ...part(h, g));
+        right.sides.splice(1, 0, ...part(g, h));
+      }
       const areas = [left, right].map((o) => ringArea(ringOf(o.sides)));
       const other = partId(home.id, edit, k);
       const parts =

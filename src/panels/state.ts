@@ -130,14 +130,11 @@ function drawOn(
   if ([...faces].some((f) => now.frozen.has(surface.faces[f]!.piece))) return 'frozen';
   const strips = new Set(surface.glued.faces.flatMap((f) => (f.part === undefined ? [] : [f.face])));
   if ([...faces].some((f) => strips.has(surface.faces[f]!.face))) return 'curved';
-  const holed = new Set(
-    pattern.pieces.flatMap((p) => p.faces.flatMap((f) => (f.holes.length > 0 ? [f.id] : []))),
-  );
-  if ([...faces].some((f) => holed.has(surface.faces[f]!.face))) return 'hole';
   const finer =
     chords.length === 0
       ? { pattern, seams, drawn: [] }
       : refine(pattern, seams, surface, flat.corners, chords, edit.id);
+  if (finer === 'hole') return finer;
   const before = new Map(surface.hinges.map((h, i) => [h.id, cut[i]!]));
   for (const h of along) before.set(surface.hinges[h]!.id, true);
   for (const id of finer.drawn) before.set(id, true);
@@ -184,8 +181,8 @@ const why: Readonly<Record<NotDrawn, { readonly message: string; readonly remedy
       'Draw it along such a face, not across it, or draw the line into the pattern file as a fold and split there.',
   },
   hole: {
-    message: 'it crosses a face with a hole in it',
-    remedy: 'Draw it beside that face, or draw the line into the pattern file as a fold and split there.',
+    message: 'it ends in a hole, or meets a hole more than twice, or two holes of one face',
+    remedy: 'Draw it straight across one hole from outline to outline, or beside the hole.',
   },
   outside: {
     message: 'it crosses no face of its panel',

@@ -2,9 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import { distance, ringArea } from '../../src/math';
 import { drawnBy, type PanelEdit, type Pattern, type Recut } from '../../src/model';
-import { recutPattern } from '../../src/panels';
+import { facePoint, recutPattern, tryEdit } from '../../src/panels';
 import { bollardPattern, openShell, shellPattern, solid } from '../support/harbourWatch';
-import { lineOver, type Made, madeFrom } from './support';
+import { lineOver, type Made, madeFrom, withHole } from './support';
 
 const members: Record<string, Made> = {
   bollard: madeFrom(bollardPattern()),
@@ -123,5 +123,56 @@ describe('slits and stuck lines', () => {
     const line = lineOver(bollard, [], 0, [0.07, 0.55]);
     const flat = recutPattern(bollard.pattern, bollard.seams, null, { edits: [line] });
     expect(flat.pattern).toEqual(recut(bollard, [line]).pattern);
+  });
+});
+
+describe('faces with holes, and what a line would do', () => {
+  const cube = withHole(members.cube!, 0, 0.3);
+  const face = cube.pattern.pieces[0]!.faces.find((f) => f.holes.length > 0)!;
+  const hole = face.holes[0]!;
+  const sameCount = (edits: readonly PanelEdit[]) => recut(cube, edits).pattern.pieces.length;
+  /** From one side of the holed face to the opposite one, `t` of the way along both. */
+  const across = (t: number): PanelEdit => {
+    const ring = face.polygon;
+    const on = (i: number, u: number) => {
+      const [a, b] = [ring[i]!, ring[(i + 1) % 4]!];
+      return { x: a.x + (b.x - a.x) * u, y: a.y + (b.y - a.y) * u };
+    };
+    const now = recut(cube, []);
+    const points = [on(0, t), on(2, 1 - t)].map(
+      (p) => facePoint(cube.pattern, now, cube.pattern.pieces[0]!.id, p)!,
+    );
+    return { kind: 'draw', id: 'e1', way: 'across', curved: false, points };
+  };
+
+  it('a line through a hole parts its rim, one beside it leaves it whole', () => {
+    const through = recut(cube, [across(0.5)]);
+    expect(through.issues).toEqual([]);
+    expect(areaOf(through.pattern)).toBeCloseTo(areaOf(cube.pattern) - Math.abs(ringArea(hole)), 6);
+    expect(through.pattern.pieces.flatMap((p) => p.holes)).toEqual([]);
+    const beside = recut(cube, [across(0.1)]);
+    expect(beside.issues).toEqual([]);
+    expect(beside.pattern.pieces.flatMap((p) => p.holes).length).toBe(1);
+    const [split] = through.seams.seams.filter((s) => drawnBy(s.id) === 'e1');
+    expect(split!.lengthA).toBeCloseTo(split!.lengthB, 9);
+    keepsShape(cube, beside);
+  });
+
+  it('is told before it is cut: panels before and after, or why not', () => {
+    const edit = across(0.5);
+    const tried = tryEdit(cube.pattern, cube.seams, [], edit);
+    expect(tried).toEqual({ before: cube.pattern.pieces.length, after: sameCount([edit]), issue: null });
+    expect(tried.after).toBeGreaterThan(tried.before);
+    const lost = {
+      ...edit,
+      points: [
+        { face: 'nowhere', x: 0, y: 0 },
+        { face: 'nowhere', x: 1, y: 1 },
+      ],
+    } as PanelEdit;
+    expect(tryEdit(cube.pattern, cube.seams, [], lost)).toMatchObject({
+      after: cube.pattern.pieces.length,
+      issue: { code: 'panel-line-lost' },
+    });
   });
 });

@@ -1,4 +1,5 @@
 /** Generated patterns with their true seams and shell, ready to be cut and joined. */
+import type { Point } from '../../src/math';
 import type { DrawnEdit, PanelEdit, Pattern, Seams, Shell } from '../../src/model';
 import { facePoint, recutPattern } from '../../src/panels';
 import { bendsOfTruth, seamsOfTruth } from '../foam/truthSeams';
@@ -53,5 +54,38 @@ export function lineOver(
     way: more.way ?? 'across',
     curved: more.curved ?? false,
     points: points.map((x) => facePoint(made.pattern, now, panel.id, x)!),
+  };
+}
+
+/** The same with a hole in the largest face of a piece, round its middle: `part` of the way to the nearest side. */
+export function withHole(made: Made, piece: number, part: number): Made {
+  const { pattern } = made;
+  const own = pattern.pieces[piece]!;
+  const area = (ring: readonly Point[]) =>
+    ring.reduce(
+      (sum, p, i) => sum + p.x * ring[(i + 1) % ring.length]!.y - p.y * ring[(i + 1) % ring.length]!.x,
+      0,
+    );
+  const face = own.faces.reduce((a, b) => (area(b.polygon) > area(a.polygon) ? b : a));
+  const n = face.polygon.length;
+  const middle = {
+    x: face.polygon.reduce((sum, p) => sum + p.x / n, 0),
+    y: face.polygon.reduce((sum, p) => sum + p.y / n, 0),
+  };
+  const at = (p: Point) => ({ x: middle.x + (p.x - middle.x) * part, y: middle.y + (p.y - middle.y) * part });
+  const ring = [...face.polygon].reverse().map(at);
+  const loop = ring.map((p, i) => ({
+    id: `hole.${i}`,
+    points: [p, ring[(i + 1) % n]!],
+    curved: false,
+  }));
+  const holed = {
+    ...own,
+    holes: [loop],
+    faces: own.faces.map((f) => (f === face ? { ...f, holes: [ring] } : f)),
+  };
+  return {
+    ...made,
+    pattern: { ...pattern, pieces: pattern.pieces.map((p, i) => (i === piece ? holed : p)) },
   };
 }

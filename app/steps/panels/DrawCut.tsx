@@ -8,6 +8,7 @@ import { setTool, useSession } from '../../document';
 import { Choice, LengthField } from '../../ui/fields';
 import { Part } from '../Sheet';
 import { useShown, useUnit } from '../useWork';
+import { CutPreview } from './CutPreview';
 import { PlainButton } from './PlainButton';
 
 /** A line drawn on a panel: on the bench by clicks, or by places on its outline typed here. */
@@ -59,6 +60,9 @@ export function DrawCut() {
       ) : (
         <p className="hint">To type the places instead, select a panel first.</p>
       )}
+      <div aria-live="polite">
+        <CutPreview />
+      </div>
       <div className="buttons" aria-live="polite">
         <PlainButton command="cutDrawn" icon={Scissors} />
         <PlainButton command="dropLine" icon={X} />
