@@ -16,14 +16,16 @@ import {
   undo as undoStep,
 } from '../document';
 import { always, type Command, command, effect, refuse, withDocument } from './command';
+import { hasCorners, takeCornerBack } from './offcut';
 import { indexOf } from './selection';
 
 export const undo = command({
   id: 'undo',
-  label: (s) => (s.canUndo ? `Undo: ${s.canUndo}` : 'Undo'),
+  label: (s) => (hasCorners(s) ? 'Undo: corner' : s.canUndo ? `Undo: ${s.canUndo}` : 'Undo'),
   keys: ['Mod+z'],
-  enabled: (s) => (s.canUndo !== null ? true : 'There is nothing to undo.'),
-  run: () => effect(undoStep),
+  enabled: (s) => (s.canUndo !== null || hasCorners(s) ? true : 'There is nothing to undo.'),
+  // The corners of an offcut that is being drawn are not in the document yet.
+  run: (s) => effect(() => (hasCorners(s) ? takeCornerBack(s) : undoStep())),
 });
 
 export const redo = command({

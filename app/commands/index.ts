@@ -12,6 +12,7 @@ export { isAcceptable, isSure, sureFrom } from './foundSeams';
 export { stepLabels } from './going';
 export { bindKeys, commandForKey, keyLabel, matchesKey } from './keys';
 export { asMade, freeStretch } from './madeSeams';
+export { freshSheetId } from './offcut';
 export { currentProposal, seamsToJoin } from './panels';
 export { accepted, acceptedTables, pickFiles, readFiles } from './pickFiles';
 export { roleLabels } from './reading';

@@ -53,6 +53,7 @@ import {
   toggleUnit,
   undo,
 } from './going';
+import { dropOffcut, keepOffcut, layCorners, offcutTool, startOffcut } from './offcut';
 import {
   acceptProposal,
   discardProposal,
@@ -111,6 +112,11 @@ export const commands = {
   selectTool,
   pairTool,
   drawTool,
+  offcutTool,
+  startOffcut,
+  layCorners,
+  keepOffcut,
+  dropOffcut,
   chooseLine,
   cutDrawn,
   dropLine,

@@ -51,6 +51,8 @@ export interface Editor {
   setPairFrom(id: string | null): void;
   /** The line that is being drawn on a panel. */
   setDrawing(part: Partial<Session['drawing']>): void;
+  /** The offcut that is being drawn, with its tool in hand; null puts the tool away. */
+  setOffcut(draft: Session['offcut']): void;
   /** Asks the bench to show these points and flash these ids. */
   focusOn(points: readonly Point[], ids?: readonly string[]): void;
   showNotice(title: string, issues: readonly Issue[]): void;
@@ -81,6 +83,7 @@ const startSession: Session = {
   likely: null,
   pairFrom: null,
   drawing: noDrawing,
+  offcut: null,
   results: noResults,
   stale: false,
   progress: null,
@@ -177,6 +180,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
         likely: null,
         pairFrom: null,
         drawing: noDrawing,
+        offcut: null,
         results: noResults,
         stale: document !== null,
         progress: null,
@@ -191,12 +195,13 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
     setStep(step) {
       const now = session.getState();
       if (step === now.step) return;
-      // Lines are drawn on panels only where panels are cut.
-      const put = now.tool === 'draw' ? { tool: 'select' as const, ...undrawn() } : undrawn();
-      set({ step, likely: null, ...put });
+      // Lines are drawn on panels only where panels are cut, offcuts only where sheets are.
+      const bound = now.tool === 'draw' || now.tool === 'offcut';
+      const put = bound ? { tool: 'select' as const, ...undrawn() } : undrawn();
+      set({ step, likely: null, offcut: null, ...put });
     },
     setTool(tool) {
-      if (tool !== session.getState().tool) set({ tool, pairFrom: null, ...undrawn() });
+      if (tool !== session.getState().tool) set({ tool, pairFrom: null, offcut: null, ...undrawn() });
     },
     select(ids, mode = 'replace') {
       const { selection } = session.getState();
@@ -224,6 +229,13 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
     },
     setDrawing(part) {
       set({ drawing: { ...session.getState().drawing, ...part } });
+    },
+    setOffcut(draft) {
+      set(
+        draft
+          ? { offcut: draft, tool: 'offcut', selection: [], pairFrom: null, ...undrawn() }
+          : { offcut: null, tool: 'select' },
+      );
     },
     focusOn(points, ids = []) {
       set({ focus: { points, ids, serial: (session.getState().focus?.serial ?? 0) + 1 } });

@@ -1,7 +1,8 @@
 /** The outline of an offcut from an SVG file: its longest closed line, moved to the origin. */
-import { fail, type Issue, type Outcome, succeed } from '../../src/base';
-import { boxOf, type Point, polylineLength, ringArea } from '../../src/math';
+import { fail, type Issue, type Outcome } from '../../src/base';
+import { type Point, polylineLength } from '../../src/math';
 import type { PatternSource } from '../../src/model';
+import { offcutRing } from '../../src/nest';
 
 const problem = (message: string, remedy: string): Issue => ({
   code: 'offcut-unreadable',
@@ -42,7 +43,5 @@ export async function readOffcut(source: PatternSource): Promise<Outcome<readonl
     return fail(
       problem(`${source.name} holds no closed line.`, 'Draw the offcut’s outline as one closed line.'),
     );
-  const box = boxOf(longest);
-  const moved = longest.map((p) => ({ x: p.x - box.minX, y: p.y - box.minY }));
-  return succeed(ringArea(moved) < 0 ? moved.reverse() : moved);
+  return offcutRing(longest);
 }

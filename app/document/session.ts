@@ -27,7 +27,7 @@ export const stepNames: readonly StepName[] = [
 ];
 
 /** Pointer tools of the bench. */
-export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape' | 'draw';
+export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape' | 'draw' | 'offcut';
 
 /** A line that is being drawn on a panel, before anything is cut. */
 export interface DrawnDraft {
@@ -42,6 +42,19 @@ export interface DrawnDraft {
 }
 
 export const noDrawing: DrawnDraft = { way: 'across', curved: false, panel: null, points: [], done: false };
+
+/** An offcut of foam that is being drawn, before it is among the sheets. */
+export interface OffcutDraft {
+  readonly thickness: number;
+  /** Name of the foam; empty: foam without a name. */
+  readonly material: string;
+  /** Id of the listed offcut whose outline is drawn anew; null: another offcut. */
+  readonly changes: string | null;
+  /** Corners on the bench, mm, y up, true size; the rulers' zero is (0, 0). */
+  readonly points: readonly Point[];
+  /** Where the next corner is laid by keys. */
+  readonly pen: Point;
+}
 
 /** How far a search for places on sheets has come. */
 export interface Nesting {
@@ -70,6 +83,8 @@ export interface Session {
   /** First edge picked by the pair tool. */
   readonly pairFrom: string | null;
   readonly drawing: DrawnDraft;
+  /** Null: no offcut is being drawn. */
+  readonly offcut: OffcutDraft | null;
   /**
    * What the stages computed last, each part as soon as it is there. While `stale`, a later part may still belong to
    * the earlier parts of a moment ago: look ids up, do not assume that they exist.

@@ -4,10 +4,12 @@
  * from the state alone, and changes the document once, on release. Escape and a second finger drop it.
  */
 import { unreachable } from '../../src/base';
+import type { Point } from '../../src/math';
 import type { ToolName } from '../document/session';
 import { chain } from './chain';
 import { draw } from './draw';
 import { hand } from './hand';
+import { offcut } from './offcut';
 import { pair } from './pair';
 import { isDrag } from './press';
 import { select } from './select';
@@ -34,6 +36,10 @@ export interface Tool {
   drop(state: ToolState, facts: BenchFacts): readonly ToolEffect[];
   /** Enter, on the thing at the keyboard cursor. */
   pick(state: ToolState, id: string, shift: boolean, facts: BenchFacts): readonly ToolEffect[];
+  /** Enter without a cursor, where it does something else than the Done button. */
+  enter?(shift: boolean, facts: BenchFacts): readonly ToolEffect[];
+  /** The arrow keys, where they move a pen and not the bench. */
+  steer?(by: Point, facts: BenchFacts): readonly ToolEffect[];
   /** Enter without a cursor, or the Done button. */
   finish(state: ToolState, facts: BenchFacts): readonly ToolEffect[];
   removeLast(state: ToolState, facts: BenchFacts): readonly ToolEffect[];
@@ -41,7 +47,7 @@ export interface Tool {
   escape(state: ToolState, facts: BenchFacts): readonly ToolEffect[];
 }
 
-const tools: Readonly<Record<ToolName, Tool>> = { hand, select, pair, chain, tape, draw };
+const tools: Readonly<Record<ToolName, Tool>> = { hand, select, pair, chain, tape, draw, offcut };
 
 const idle: Gesture = { name: 'idle' };
 
@@ -72,8 +78,11 @@ export function stepTool(state: ToolState, event: BenchEvent, facts: BenchFacts)
     case 'walk':
       return walk(state, event.to, facts);
     case 'pick':
-      if (state.cursor === null) return keep(state, tool.finish(state, facts), facts);
+      if (state.cursor === null)
+        return keep(state, tool.enter?.(event.shift, facts) ?? tool.finish(state, facts), facts);
       return keep(state, tool.pick(state, state.cursor, event.shift, facts), facts);
+    case 'steer':
+      return keep(state, tool.steer?.(event.by, facts) ?? [], facts);
     case 'finish':
       return keep(state, tool.finish(state, facts), facts);
     case 'removeLast':

@@ -9,13 +9,15 @@ export type Preview =
   | { readonly kind: 'tape'; readonly from: Point; readonly to: Point }
   /** A line that is being drawn, and the way on to the pointer. */
   | { readonly kind: 'drawn'; readonly points: readonly Point[]; readonly curved: boolean }
+  /** An offcut, the way on to the pointer or the pen, and back to its first corner. */
+  | { readonly kind: 'outline'; readonly points: readonly Point[]; readonly on: Point }
   /** A thread from the first edge of a pair to the edge under the pointer, or to the pointer itself. */
   | { readonly kind: 'thread'; readonly from: string; readonly to: string | Point };
 
 /** The preview of a state; null when there is nothing to preview. */
 export function previewOf(
   state: ToolState,
-  facts: Pick<BenchFacts, 'pairFrom' | 'hovered' | 'drawing'>,
+  facts: Pick<BenchFacts, 'pairFrom' | 'hovered' | 'drawing' | 'offcut' | 'onGrid'>,
 ): Preview | null {
   const gesture = state.gesture;
   if (gesture.name === 'banding') return { kind: 'band', from: gesture.from, to: gesture.to };
@@ -24,6 +26,11 @@ export function previewOf(
     return { kind: 'carry', id, by: { x: to.x - from.x, y: to.y - from.y } };
   }
   if (gesture.name === 'taping') return { kind: 'tape', from: gesture.from, to: gesture.to };
+  if (facts.offcut !== null) {
+    const { points, pen } = facts.offcut;
+    const on = state.pointerAt === null ? pen : facts.onGrid(state.pointerAt, 'mouse');
+    return { kind: 'outline', points, on };
+  }
   const { points, curved } = facts.drawing;
   if (points.length > 0) {
     const on = state.tool === 'draw' && state.pointerAt !== null ? [state.pointerAt] : [];

@@ -5,7 +5,7 @@
  */
 import type { Point } from '../../src/math';
 import type { FitDecisions } from '../../src/model';
-import type { DrawnDraft, ToolName } from '../document/session';
+import type { DrawnDraft, OffcutDraft, ToolName } from '../document/session';
 
 /** CSS pixels from the bench's top-left corner, y down. */
 export interface ScreenPoint {
@@ -40,6 +40,8 @@ export interface BenchFacts {
   readonly girth: Girth;
   /** The line that is being drawn. */
   readonly drawing: DrawnDraft;
+  /** The offcut that is being drawn. */
+  readonly offcut: OffcutDraft | null;
   /** The scene shows the drawing at its own size, so that a girth can be measured on it. */
   readonly measurable: boolean;
   /** Pieces can be dragged about in this step. */
@@ -52,6 +54,10 @@ export interface BenchFacts {
   within(from: Point, to: Point, kind: HitKind): readonly string[];
   /** The nearest corner within reach of the pointer, else the position itself. */
   snap(at: Point, pointer: PointerKind): Point;
+  /** The nearest point that round measures lead to, finer the nearer one looks; touch is coarser. */
+  onGrid(at: Point, pointer: PointerKind): Point;
+  /** Both are the same to the pointer. */
+  isNear(a: Point, b: Point, pointer: PointerKind): boolean;
   /** The nearest place on the outline of a panel (of this one only, if named) within reach, corners first. */
   rimAt(
     at: Point,
@@ -102,6 +108,8 @@ export type BenchEvent =
   /** The pointer left the bench. */
   | { readonly type: 'leave' }
   | { readonly type: 'walk'; readonly to: WalkStep }
+  /** An arrow key moves the pen of the tool in hand, mm. */
+  | { readonly type: 'steer'; readonly by: Point }
   | { readonly type: 'pick' | 'finish' | 'removeLast' | 'escape'; readonly shift: boolean }
   /** The person chose a tool, or the step changed it. */
   | { readonly type: 'tool'; readonly tool: ToolName };
@@ -129,6 +137,9 @@ export type ToolEffect =
   | { readonly kind: 'draw'; readonly panel: string | null; readonly points: readonly Point[] }
   /** The panel is cut along the line that was drawn. */
   | { readonly kind: 'cutDrawn' }
+  | { readonly kind: 'offcut'; readonly points: readonly Point[]; readonly pen: Point }
+  /** The offcut is closed and becomes a sheet. */
+  | { readonly kind: 'keepOffcut' }
   | { readonly kind: 'tool'; readonly tool: ToolName }
   /** The keyboard cursor stands on this thing; the bench brings it into view. */
   | { readonly kind: 'cursor'; readonly id: string | null }

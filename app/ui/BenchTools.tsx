@@ -5,6 +5,7 @@ import {
   Maximize,
   MousePointer2,
   PenLine,
+  Pentagon,
   Ruler,
   Spline,
   ZoomIn,
@@ -27,6 +28,7 @@ const tools: Readonly<Record<ToolName, ToolButton>> = {
   chain: { tool: 'chain', command: 'chainTool', icon: Spline },
   tape: { tool: 'tape', command: 'tapeTool', icon: Ruler },
   draw: { tool: 'draw', command: 'drawTool', icon: PenLine },
+  offcut: { tool: 'offcut', command: 'offcutTool', icon: Pentagon },
 };
 
 /** The tools that a step needs; the others stay reachable by key. */
@@ -36,7 +38,7 @@ const toolsOf: Readonly<Record<StepName, readonly ToolName[]>> = {
   size: ['select', 'hand', 'chain', 'tape'],
   panels: ['select', 'hand', 'draw'],
   foam: ['select', 'hand'],
-  sheets: ['select', 'hand'],
+  sheets: ['select', 'hand', 'offcut'],
   pages: ['select', 'hand'],
   build: ['select', 'hand'],
 };

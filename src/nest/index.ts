@@ -4,6 +4,7 @@ export type { Region } from './forms';
 export { type NestRules, nestPanelsOf, twinId } from './fromPanels';
 export { nestPanels } from './nestPanels';
 export { nestStrip, type StripLayout } from './nestStrip';
+export { offcutRing } from './offcutRing';
 export {
   laidOf,
   placedOf,

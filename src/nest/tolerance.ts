@@ -37,3 +37,12 @@ export const straightShare = 0.0004;
 
 /** Cells along each side of a no-fit polygon's grid. Finer grids shorten lists that are short already. */
 export const gridSide = 24;
+
+/** An offcut has at least this width and height, mm: ten times less and slips of the pointer count as offcuts, ten times more and scraps for ears and studs are refused. */
+export const leastOffcut: Mm = 20;
+
+/** Sheets reach at most so far, mm: rolls are cut to 2 m at most, and the polygon library is exact to twice this. */
+export const sheetReach: Mm = 4000;
+
+/** Part of an offcut's box that its outline may lose when it is read by the polygon library: rounding to its grid alone. */
+export const offcutLoss = 1e-5;

@@ -48,6 +48,14 @@ describe('keys', () => {
     expect(far).toEqual({ kind: 'pan', dx: 0, dy: -192 });
   });
 
+  it('steers the pen of an offcut by millimetres', () => {
+    const drawing = { ...idle, tool: 'offcut' as const };
+    const steer = (x: number, y: number) => ({ kind: 'event', event: { type: 'steer', by: { x, y } } });
+    expect(keyAnswer(press('ArrowRight'), drawing)).toEqual(steer(1, 0));
+    expect(keyAnswer(press('ArrowDown', { shiftKey: true }), drawing)).toEqual(steer(0, -10));
+    expect(keyAnswer(press('Backspace'), drawing)).toMatchObject({ event: { type: 'removeLast' } });
+  });
+
   it('walks with brackets, also where they need Ctrl+Alt, and with full stop and comma', () => {
     const next = { kind: 'event', event: { type: 'walk', to: 'next' } };
     expect(keyAnswer(press(']', { ctrlKey: true, altKey: true }), idle)).toEqual(next);

@@ -1,6 +1,6 @@
 /** A bench of four edges, 100 mm apart on the x axis, with a store that applies the effects of the tools. */
 
-import { type DrawnDraft, noDrawing, type ToolName } from '../../app/document/session';
+import { type DrawnDraft, noDrawing, type OffcutDraft, type ToolName } from '../../app/document/session';
 import {
   type BenchEvent,
   type BenchFacts,
@@ -16,6 +16,11 @@ import type { Point } from '../../src/math';
 const edges = ['e1', 'e2', 'e3', 'e4'] as const;
 const xOf = (id: string) => edges.indexOf(id as (typeof edges)[number]) * 100;
 
+const freshOffcut: OffcutDraft = {
+  ...{ thickness: 5, material: '', changes: null },
+  ...{ points: [], pen: { x: 0, y: 0 } },
+};
+
 export class FakeBench {
   state: ToolState;
   selection: readonly string[] = [];
@@ -23,6 +28,9 @@ export class FakeBench {
   pairFrom: string | null = null;
   girth: Girth = { kind: 'none' };
   drawing: DrawnDraft = noDrawing;
+  offcut: OffcutDraft | null = null;
+  /** Offcuts that were closed. */
+  readonly kept: OffcutDraft[] = [];
   /** Lines that were cut. */
   readonly drawn: DrawnDraft[] = [];
   measurable = true;
@@ -36,6 +44,7 @@ export class FakeBench {
 
   constructor(tool: ToolName) {
     this.state = startTool(tool);
+    if (tool === 'offcut') this.offcut = freshOffcut;
   }
 
   facts(): BenchFacts {
@@ -45,6 +54,9 @@ export class FakeBench {
       pairFrom: this.pairFrom,
       girth: this.girth,
       drawing: this.drawing,
+      offcut: this.offcut,
+      onGrid: (at) => ({ x: Math.round(at.x / 10) * 10 + 0, y: Math.round(at.y / 10) * 10 + 0 }),
+      isNear: (a, b) => Math.hypot(a.x - b.x, a.y - b.y) <= 8,
       // The outline is the two long sides of the one piece, at y = ±50.
       rimAt: (at) =>
         at.x >= 0 && at.x <= 300 && Math.abs(Math.abs(at.y) - 50) <= 8
@@ -112,6 +124,14 @@ export class FakeBench {
     if (effect.kind === 'endMerge') this.merging = null;
     if (effect.kind === 'draw')
       this.drawing = { ...this.drawing, panel: effect.panel, points: effect.points };
+    if (effect.kind === 'offcut' && this.offcut)
+      this.offcut = { ...this.offcut, points: effect.points, pen: effect.pen };
+    if (effect.kind === 'keepOffcut' && this.offcut) {
+      this.kept.push(this.offcut);
+      this.offcut = null;
+      this.send({ type: 'tool', tool: 'select' });
+    }
+    if (effect.kind === 'tool') this.offcut = effect.tool === 'offcut' ? freshOffcut : null;
     if (effect.kind === 'cutDrawn') {
       this.drawn.push(this.drawing);
       this.drawing = noDrawing;

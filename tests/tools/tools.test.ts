@@ -17,7 +17,7 @@ describe('hand', () => {
 });
 
 describe('panning with any tool', () => {
-  it.each(['select', 'pair', 'chain', 'tape', 'draw'] as const)(
+  it.each(['select', 'pair', 'chain', 'tape', 'draw', 'offcut'] as const)(
     '%s: space or middle button drags the bench',
     (tool) => {
       const bench = new FakeBench(tool).down(100, 0, { pan: true }).move(130, 5).up(130, 5);
@@ -205,6 +205,54 @@ describe('draw', () => {
   });
 });
 
+describe('offcut', () => {
+  it.each(['mouse', 'touch', 'pen'] as const)(
+    'is laid corner by corner on round measures and closed at its first (%s)',
+    (pointer) => {
+      const bench = new FakeBench('offcut');
+      for (const [x, y] of [
+        [1, 2],
+        [198, 1],
+        [201, -149],
+      ] as const)
+        bench.click(x, y, { pointer });
+      expect(bench.offcut!.points).toEqual([
+        { x: 0, y: 0 },
+        { x: 200, y: 0 },
+        { x: 200, y: -150 },
+      ]);
+      expect(bench.said.at(-1)).toBe('Corner 3 at 200 mm across, 150 mm down.');
+      expect(previewOf(bench.state, bench.facts())).toMatchObject({ kind: 'outline' });
+      bench.click(4, -3, { pointer });
+      expect(bench.kept.map((k) => k.points.length)).toEqual([3]);
+      expect(bench.state.tool).toBe('select');
+    },
+  );
+
+  it('goes by keys: a pen to steer, a corner laid, taken back, closed, dropped', () => {
+    const bench = new FakeBench('offcut').key('pick');
+    const steer = (x: number, y: number) => bench.send({ type: 'steer', by: { x, y } });
+    steer(100, 0);
+    expect(bench.said.at(-1)).toBe('100 mm across, 0 mm down, side 100 mm.');
+    // The same place twice is no corner, and two corners are no outline.
+    bench.key('pick').key('pick').key('pick', true);
+    expect(bench.offcut!.points.length).toBe(2);
+    expect(bench.kept).toEqual([]);
+    steer(0, -80);
+    bench.key('pick').key('removeLast').key('pick');
+    expect(bench.offcut!.points).toEqual([
+      { x: 0, y: 0 },
+      { x: 100, y: 0 },
+      { x: 100, y: -80 },
+    ]);
+    bench.key('pick', true);
+    expect(bench.kept.length).toBe(1);
+    const dropped = new FakeBench('offcut').click(0, 0).key('escape');
+    expect(dropped.offcut).toBe(null);
+    expect(dropped.state.tool).toBe('select');
+  });
+});
+
 describe('tape', () => {
   it('lays straight parts that snap to corners and add up', () => {
     const bench = new FakeBench('tape').down(2, 47).move(50, 50).up(97, 53);
@@ -316,6 +364,7 @@ describe('any order of events', () => {
         'chain' as const,
         'tape' as const,
         'draw' as const,
+        'offcut' as const,
       ),
     }),
   );

@@ -197,6 +197,7 @@ export class BenchController implements EffectTarget {
       now.likely !== before.likely ||
       now.pairFrom !== before.pairFrom ||
       now.drawing !== before.drawing ||
+      now.offcut !== before.offcut ||
       now.document !== before.document;
     if (touched) this.changed();
   }
@@ -233,8 +234,9 @@ export class BenchController implements EffectTarget {
     const turn = stepTool(this.tool, event, this.facts());
     this.tool = turn.state;
     for (const effect of turn.effects) applyEffect(effect, this);
-    const { pairFrom, drawing } = this.port.state();
-    const showsPointer = (pairFrom !== null || drawing.panel !== null) && pointerAt !== this.tool.pointerAt;
+    const { pairFrom, drawing, offcut } = this.port.state();
+    const drawn = pairFrom !== null || drawing.panel !== null || offcut !== null;
+    const showsPointer = drawn && pointerAt !== this.tool.pointerAt;
     if (
       gesture !== this.tool.gesture ||
       cursor !== this.tool.cursor ||
@@ -370,7 +372,7 @@ export class BenchController implements EffectTarget {
       pairFrom: session.pairFrom,
       cursor: document.activeElement === this.elements.surface ? this.tool.cursor : null,
       girth: this.shownGirth(session),
-      preview: previewOf(this.tool, session),
+      preview: previewOf(this.tool, this.facts()),
       pulse: this.focus?.ids ?? [],
       threads:
         session.step === 'seams' ||

@@ -48,6 +48,14 @@ export function applyEffect(effect: ToolEffect, target: EffectTarget): void {
       if (refusal !== null) hooks.announce(refusal);
       break;
     }
+    case 'offcut':
+      port.layCorners(effect.points, effect.pen);
+      break;
+    case 'keepOffcut': {
+      const refusal = port.keepOffcut();
+      if (refusal !== null) hooks.announce(refusal);
+      break;
+    }
     case 'carry': {
       const said = port.carry(effect.id, effect.by);
       if (said !== null) hooks.announce(said);

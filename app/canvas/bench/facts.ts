@@ -1,5 +1,5 @@
 /** What the tools may ask, answered from the scene on screen. */
-import { type Box, boxOf, type Point, polylineLength } from '../../../src/math';
+import { type Box, boxOf, distance, type Point, polylineLength } from '../../../src/math';
 import type { LineRole, Pattern } from '../../../src/model';
 import { nearestOnOutline } from '../../../src/panels';
 import { type Session, shownIn } from '../../document';
@@ -12,6 +12,19 @@ import type { Scene } from '../scene/scene';
 const pickReach: Readonly<Record<PointerKind, number>> = { mouse: 6, pen: 8, touch: 12 };
 /** How far a tape's end jumps to a corner, CSS pixels. */
 const snapReach: Readonly<Record<PointerKind, number>> = { mouse: 8, pen: 10, touch: 16 };
+
+/** Round measures that corners are laid on, mm. */
+const gridSteps = { mm: [1, 5, 10, 50], in: [1 / 16, 1 / 4, 1, 4].map((n) => n * 25.4) } as const;
+
+/** The finest of them that a pointer can still aim at. */
+export const gridStep = (scale: number, pointer: PointerKind, unit: 'mm' | 'in'): number =>
+  gridSteps[unit].find((step) => step * scale >= pickReach[pointer]) ?? gridSteps[unit].at(-1)!;
+
+const onGrid = ({ x, y }: Point, step: number): Point => ({
+  // No minus zero.
+  x: Math.round(x / step) * step + 0,
+  y: Math.round(y / step) * step + 0,
+});
 
 const roleWords: Readonly<Record<LineRole, string>> = {
   outline: 'outline',
@@ -39,12 +52,15 @@ export function factsOf({ session, scene, index, relations, scale, length }: Sur
     pairFrom: session.pairFrom,
     girth: session.document?.decisions.fit.girth ?? { kind: 'none' },
     drawing: session.drawing,
+    offcut: session.offcut,
     measurable: scene.space === 'drawing',
     movable: scene.movable ?? false,
     selectable: scene.selectable,
     hitAt: (at, kinds, pointer) => index.at(at, pickReach[pointer] / scale, kinds),
     within: (from, to, kind) => index.within(boxBetween(from, to), kind),
     snap: (at, pointer) => index.cornerNear(at, snapReach[pointer] / scale) ?? at,
+    onGrid: (at, pointer) => onGrid(at, gridStep(scale, pointer, session.document?.lengthUnit ?? 'mm')),
+    isNear: (a, b, pointer) => distance(a, b) <= snapReach[pointer] / scale,
     rimAt: (at, pointer, only) => rimAt(shownIn(session).pattern, at, snapReach[pointer] / scale, only),
     panelName: (id) => {
       const piece = shownIn(session).pattern?.pieces.find((p) => p.id === id);

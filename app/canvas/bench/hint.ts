@@ -44,6 +44,18 @@ export function hintOf(tool: ToolName, facts: BenchFacts): Hint | null {
         ? { text: `${where}: Done cuts along it`, actions: ['removeLast', 'drop', 'finish'] }
         : { text: `${where}: ${next}`, actions: ['removeLast', 'drop'] };
     }
+    case 'offcut': {
+      const points = facts.offcut?.points ?? [];
+      if (points.length === 0)
+        return {
+          text: 'Click the first corner of the offcut; rulers and grid are true size',
+          actions: ['drop'],
+        };
+      const corners = points.length === 1 ? '1 corner' : `${points.length} corners`;
+      return points.length < 3
+        ? { text: `${corners}: click on, round the rim`, actions: ['removeLast', 'drop'] }
+        : { text: `${corners}: Done closes it`, actions: ['removeLast', 'drop', 'finish'] };
+    }
     case 'tape': {
       if (!facts.measurable) return elsewhere;
       if (facts.girth.kind !== 'tape')

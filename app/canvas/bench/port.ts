@@ -21,6 +21,10 @@ export interface BenchPort {
   layLine(panel: string | null, points: readonly Point[]): void;
   /** Cuts along it; the reason when it can't be done. */
   cutDrawn(): string | null;
+  /** The corners of an offcut that is being drawn, and where its pen stands. */
+  layCorners(points: readonly Point[], pen: Point): void;
+  /** Takes it among the sheets; the reason when it can't be done. */
+  keepOffcut(): string | null;
   /** Moves a panel on its sheet; what is said of it. */
   carry(id: string, by: Point): string | null;
   /** The same for what is selected, in small steps that are one entry of the history. */
@@ -50,6 +54,11 @@ export const pagePort: BenchPort = {
   layLine: (panel, points) => void runCommand('layLine', { panel, points }),
   cutDrawn: () => {
     const outcome = runCommand('cutDrawn');
+    return outcome.done ? null : outcome.reason;
+  },
+  layCorners: (points, pen) => void runCommand('layCorners', { points, pen }),
+  keepOffcut: () => {
+    const outcome = runCommand('keepOffcut');
     return outcome.done ? null : outcome.reason;
   },
   carry: carryOnSheets,

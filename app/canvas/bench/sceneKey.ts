@@ -23,6 +23,8 @@ export function sceneKey(session: Session): readonly unknown[] {
         results.marked,
         results.sheets,
         session.nesting?.plan,
+        session.offcut !== null,
+        document?.decisions.build.sheet,
       ];
     case 'pages':
       return [step, document !== null, results.recut, results.marked, results.pages];

@@ -32,7 +32,7 @@ export type KeyAnswer =
 /** Pixels per press of an arrow key, and with Shift. */
 const arrowStep = { plain: 48, shift: 192 } as const;
 
-/** Millimetres that a press of an arrow key moves what is selected, and with Shift. */
+/** Millimetres that a press of an arrow key moves what is selected or the pen, and with Shift. */
 const nudgeStep = { plain: 1, shift: 10 } as const;
 
 const arrows: Readonly<Record<string, readonly [number, number]>> = {
@@ -56,13 +56,14 @@ export function keyAnswer(press: BenchKeyPress, state: BenchKeyState): KeyAnswer
   const bracket = press.key === '[' || press.key === ']';
   if (press.metaKey || (!bracket && (press.ctrlKey || press.altKey))) return null;
   const arrow = arrows[press.key];
-  if (arrow && state.moving) {
-    const step = press.shiftKey ? nudgeStep.shift : nudgeStep.plain;
-    return { kind: 'nudge', by: { x: -arrow[0] * step, y: arrow[1] * step } };
-  }
+  const step = press.shiftKey ? nudgeStep.shift : nudgeStep.plain;
+  // No minus zero.
+  const by = arrow && { x: 0 - arrow[0] * step, y: 0 + arrow[1] * step };
+  if (by && state.tool === 'offcut') return { kind: 'event', event: { type: 'steer', by } };
+  if (by && state.moving) return { kind: 'nudge', by };
   if (arrow) {
-    const step = press.shiftKey ? arrowStep.shift : arrowStep.plain;
-    return { kind: 'pan', dx: arrow[0] * step, dy: arrow[1] * step };
+    const far = press.shiftKey ? arrowStep.shift : arrowStep.plain;
+    return { kind: 'pan', dx: arrow[0] * far, dy: arrow[1] * far };
   }
   const walk = walks[press.key];
   if (walk) return { kind: 'event', event: { type: 'walk', to: walk } };
@@ -74,8 +75,8 @@ export function keyAnswer(press: BenchKeyPress, state: BenchKeyState): KeyAnswer
       return { kind: 'event', event: { type: 'pick', shift } };
     case 'Backspace':
     case 'Delete': {
-      const measuring = state.tool === 'chain' || state.tool === 'tape' || state.tool === 'draw';
-      return measuring || state.pairing ? { kind: 'event', event: { type: 'removeLast', shift } } : null;
+      const laying = ['chain', 'tape', 'draw', 'offcut'].includes(state.tool);
+      return laying || state.pairing ? { kind: 'event', event: { type: 'removeLast', shift } } : null;
     }
     case 'Escape': {
       const special = state.tool !== 'select' && state.tool !== 'hand';

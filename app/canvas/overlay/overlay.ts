@@ -209,6 +209,20 @@ function addPreview(inputs: OverlayInputs, book: OverlayBook): void {
     );
     return;
   }
+  if (preview.kind === 'outline') {
+    const { points, on } = preview;
+    const sides = [...points, on];
+    if (sides.length > 2) book.area('band', sides);
+    if (sides.length > 2) book.stroke('band', openLine([on, points[0]!]));
+    for (const [i, p] of points.entries()) {
+      const next = sides[i + 1]!;
+      book.stroke('tape', openLine([p, next]));
+      if (distance(p, next) > 0)
+        book.labels.push(figure(inputs.length(distance(p, next)), lerp(p, next, 0.5)));
+    }
+    book.dots.push(...sides);
+    return;
+  }
   if (preview.kind === 'drawn') {
     const line = preview.curved ? curveThrough(preview.points) : preview.points;
     if (line.length > 1) book.stroke('tape', openLine(line));

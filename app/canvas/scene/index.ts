@@ -5,6 +5,7 @@ import { formatLength } from '../../../src/units';
 import type { Results, Session, StepName } from '../../document/session';
 import { shownResults } from '../../document/shown';
 import { foamScene } from './foamScene';
+import { offcutScene } from './offcutScene';
 import { pageScene } from './pageScene';
 import { patternScene } from './patternScene';
 import { Relations } from './relations';
@@ -19,6 +20,7 @@ export interface SceneInputs {
   readonly document: ProjectDocument | null;
   readonly nesting?: Session['nesting'];
   readonly pickingFaces?: boolean;
+  readonly offcut?: Session['offcut'];
 }
 
 export const spaceOf = (step: StepName): Space =>
@@ -50,6 +52,7 @@ export function sceneOf(inputs: SceneInputs): { readonly scene: Scene; readonly 
         }),
       };
     case 'sheets': {
+      if (inputs.offcut) return { relations, scene: offcutScene(document.decisions.build.sheet) };
       const plan = inputs.nesting?.plan ?? results.sheets;
       if (plan && plan.sheets.length > 0)
         return { relations, scene: sheetScene(plan, results.marked, lengthWriter(document)) };

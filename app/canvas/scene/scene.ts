@@ -4,14 +4,15 @@
  * - `drawing`: the pattern as read,
  * - `panels`: the drawing scaled to the wearer; foam panels lie over their paper pieces,
  * - `layout`: panels placed on pages,
- * - `sheets`: sheets of foam side by side.
+ * - `sheets`: sheets of foam side by side,
+ * - `offcut`: an empty bench on which an offcut is drawn.
  */
 import type { Box, Point } from '../../../src/math';
 import type { Mm } from '../../../src/units';
 import type { HitKind } from '../../tools';
 import type { BenchLookName } from './looks';
 
-export type Space = 'drawing' | 'panels' | 'layout' | 'sheets';
+export type Space = 'drawing' | 'panels' | 'layout' | 'sheets' | 'offcut';
 
 export interface Polyline {
   readonly points: readonly Point[];

@@ -6,6 +6,7 @@ import { useSession } from '../../document';
 import { CautionNote, Figures } from '../../ui/parts';
 import { Sheet } from '../Sheet';
 import { useShown } from '../useWork';
+import { DrawOffcut } from './DrawOffcut';
 import { LyingRules, Searching } from './LyingRules';
 import { PanelRules } from './PanelRules';
 import { SelectedOnSheet } from './SelectedOnSheet';
@@ -47,6 +48,7 @@ export function SheetsStep() {
         )
       }
     >
+      <DrawOffcut />
       {plan ? <SheetFigures plan={plan} /> : null}
       <p className="hint" role="status">
         {stateWords(plan, nesting)}

@@ -1,14 +1,14 @@
-import { FileInput, Plus, Trash2 } from 'lucide-react';
+import { FileInput, Pentagon, Plus, Trash2 } from 'lucide-react';
 import { useState } from 'react';
 import { boxOf, type Point, ringArea } from '../../../src/math';
 import type { Panel, SheetDecisions, StockSheet } from '../../../src/model';
 import { formatLength } from '../../../src/units';
-import { pickFiles } from '../../commands';
+import { freshSheetId, pickFiles, runCommand } from '../../commands';
 import { readOffcut, showNotice } from '../../document';
 import { LengthField, NumberField, SelectField } from '../../ui/fields';
 import { Part } from '../Sheet';
 import { decidePart, endMerge, useDecisions, useUnit } from '../useWork';
-import { type FoamKind, foamKinds, foamWords, freshSheetId, sheetPresets } from './sheetRows';
+import { type FoamKind, foamKinds, foamWords, sheetPresets } from './sheetRows';
 
 const setStock = (
   label: string,
@@ -83,7 +83,7 @@ function StockRow({ sheet }: { readonly sheet: StockSheet }) {
           />
         </>
       ) : (
-        <OffcutSize outline={shape.outline} set={set} />
+        <OffcutSize outline={shape.outline} set={set} sheet={sheet} />
       )}
       <NumberField
         label="How many"
@@ -129,7 +129,9 @@ function StockRow({ sheet }: { readonly sheet: StockSheet }) {
 function OffcutSize({
   outline,
   set,
+  sheet,
 }: {
+  readonly sheet: StockSheet;
   readonly outline: readonly Point[];
   readonly set: (label: string, change: Partial<StockSheet>, live?: boolean) => void;
 }) {
@@ -141,10 +143,24 @@ function OffcutSize({
     set('Size of an offcut', { shape: { kind: 'offcut', outline: rectangle(to.width, to.height) } }, live);
   if (!isRectangle)
     return (
-      <p>
-        Offcut, {formatLength(width, unit, { bare: true, decimals: unit === 'mm' ? 0 : 1 })} ×{' '}
-        {formatLength(height, unit, { decimals: unit === 'mm' ? 0 : 1 })} at most, {area}
-      </p>
+      <div className="stack">
+        <p>
+          Offcut, {formatLength(width, unit, { bare: true, decimals: unit === 'mm' ? 0 : 1 })} ×{' '}
+          {formatLength(height, unit, { decimals: unit === 'mm' ? 0 : 1 })} at most, {area}
+        </p>
+        <button
+          type="button"
+          onClick={() =>
+            runCommand('startOffcut', {
+              thickness: sheet.thickness,
+              material: sheet.material,
+              changes: sheet.id,
+            })
+          }
+        >
+          <Pentagon aria-hidden="true" size={16} /> Change its corners
+        </button>
+      </div>
     );
   return (
     <>
@@ -229,6 +245,18 @@ function AddSheet({ kind }: { readonly kind: FoamKind }) {
       <div className="buttons">
         <button type="button" onClick={() => addOffcut(kind, rectangle(300, 200))}>
           <Plus aria-hidden="true" size={16} /> Add an offcut
+        </button>
+        <button
+          type="button"
+          onClick={() =>
+            runCommand('startOffcut', {
+              thickness: kind.thickness,
+              material: kind.material,
+              changes: null,
+            })
+          }
+        >
+          <Pentagon aria-hidden="true" size={16} /> Draw an offcut
         </button>
         <button type="button" onClick={() => void pickOffcut(kind)}>
           <FileInput aria-hidden="true" size={16} /> Offcut from SVG…

@@ -65,8 +65,3 @@ export const sheetPresets: readonly {
   { width: 609.6, height: 1219.2, words: '24 × 48 in' },
   { width: 914.4, height: 1524, words: '36 × 60 in' },
 ];
-
-/** An id that no sheet has yet. */
-export function freshSheetId(stock: readonly StockSheet[]): string {
-  for (let n = stock.length + 1; ; n++) if (!stock.some((s) => s.id === `s${n}`)) return `s${n}`;
-}
