@@ -4,6 +4,7 @@
  * stays open and is listed with its candidates.
  */
 import type { Pattern, SeamDecisions, Seams } from '../model';
+import { exchangeByLengths, reportExchanges } from './exchanges';
 import { findSeams } from './findSeams';
 import { type GeometryMatch, matchByGeometry } from './matchByGeometry';
 import { type MatchState, pairKey, seamsOfState, startMatching, takeBack } from './matchState';
@@ -11,6 +12,7 @@ import { farMoreExact, mostRimRounds } from './matchTolerance';
 import { noiseOfGlued } from './mateCandidates';
 import { sewnRims } from './mirrorRims';
 import { openMouths } from './mouths';
+import { sidesOf } from './sides';
 import { zipSlits } from './slits';
 
 /**
@@ -21,6 +23,7 @@ import { zipSlits } from './slits';
 export function matchSeams(pattern: Pattern, decisions: SeamDecisions): Seams {
   if (!decisions.findRest) return findSeams(pattern, decisions);
   const { state, belief } = firstMatch(pattern, decisions);
+  reportExchanges(pattern, state, new Set());
   return seamsOfState(state, belief);
 }
 
@@ -29,12 +32,41 @@ export function firstMatch(
   pattern: Pattern,
   decisions: SeamDecisions,
 ): { readonly state: MatchState; readonly belief: Float64Array } {
-  const state = startMatching(pattern, decisions);
-  const belief = matchLeft(state);
+  let state = startMatching(pattern, decisions);
+  let belief = matchLeft(state);
   const noise = noiseOfGlued(state.glued.half, state.glued.mate);
-  if (noise === null || farMoreExact * noise > state.pairs.noise) return { state, belief };
-  const exact = startMatching(pattern, decisions, noise);
-  return { state: exact, belief: matchLeft(exact) };
+  if (noise !== null && farMoreExact * noise <= state.pairs.noise) {
+    state = startMatching(pattern, decisions, noise);
+    belief = matchLeft(state);
+  }
+  belief = untie(state) ?? belief;
+  // The sides of pieces that changed places are others now.
+  if (exchangeByLengths(pattern, state)) renewSides(state);
+  return { state, belief };
+}
+
+/** Takes the sides from the seams again, where they are in use. */
+export function renewSides(state: MatchState): void {
+  if (state.sided.now) state.sided.now = sidesNow(state).sides;
+}
+
+/** The sides as all seams show them. */
+function sidesNow({ glued, twin, found }: MatchState): ReturnType<typeof sidesOf> {
+  const beliefs = new Map(found.map((f) => [pairKey(f.a, f.b), f.belief]));
+  return sidesOf(glued, twin, (a, b) => beliefs.get(pairKey(a, b)) ?? 1);
+}
+
+/** Takes apart what ties the two sides of a symmetric shell together, and matches again, each side for itself. */
+function untie(state: MatchState): Float64Array | null {
+  const { twin, found } = state;
+  if (twin.every((t) => t < 0)) return null;
+  const { sides, wrong } = sidesNow(state);
+  const byGeometry = new Set(found.map((f) => pairKey(f.a, f.b)));
+  const ties = wrong.filter(([a, b]) => byGeometry.has(pairKey(a, b)));
+  if (ties.length === 0) return null;
+  takeBack(state, ties);
+  state.sided.now = sides;
+  return matchLeft(state);
 }
 
 /** Matches what the state leaves open; returns the beliefs of the last pass, by pair. */

@@ -17,6 +17,7 @@ import { numberEvidence, numbersByEdge } from './numbers';
 import { type Match, type Resolution, resolve } from './resolve';
 import { runsOf } from './runs';
 import { seamIdOf } from './seamId';
+import { acrossSides, type Sides } from './sides';
 import { findTees, type Tee } from './teeJunctions';
 import { crowdedIssue, leftOpenIssue, openIssue, unequalIssue } from './wording';
 
@@ -40,6 +41,8 @@ export interface MatchState {
   readonly found: FoundByGeometry[];
   /** Pairs that were tried and taken back, see `pairKey`. */
   readonly refused: Set<string>;
+  /** The sides of a mirror-symmetric shell, where they are known: `mayPair` is false across them. */
+  readonly sided: { now: Sides | null };
   /** Of these, the pairs that the folded shell may still join. */
   readonly heldBack: Set<string>;
   /** Pairs left open because other ways fit as well: how likely each is, 0 to 1, see `pairKey`. */
@@ -75,8 +78,10 @@ export function startMatching(
   }
   const rejected = new Set(decisions.rejected);
   const refused = new Set<string>();
+  const sided: MatchState['sided'] = { now: null };
   const mayPair = (a: number, b: number): boolean =>
     a !== b &&
+    (sided.now === null || !acrossSides(sided.now, twin, a, b)) &&
     ((glued.isOpen(a) && glued.isOpen(b)) || glued.mate[a] === b) &&
     !refused.has(pairKey(a, b)) &&
     (rejected.size === 0 || !rejected.has(seamIdOf(half.ids[a]!, half.ids[b]!)));
@@ -96,6 +101,7 @@ export function startMatching(
     mayPair,
     found: [],
     refused,
+    sided,
     heldBack: new Set(),
     doubts: new Map(),
     findings: [],

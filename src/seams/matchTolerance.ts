@@ -195,3 +195,20 @@ export const mostPlugEdges = 40;
 /** An outline that turns back on itself within this is a slit in the piece, rad: ends of lines are joined within 0.1 mm,
  *  and no paper tip is narrower. */
 export const slitTip: Rad = 2e-3;
+/** Pieces that agree edge by edge change places where lengths make that likelier; it is said unless one way is so many
+ *  times likelier than the other. */
+export const exchangeClear = 20;
+/** Pieces that agree with more others, or in more ways, are those of regular solids and of rows of equal plates: there
+ *  every exchange is one. */
+export const mostAlike = 6;
+/** Most exchanges made, of a few pairs on any costume shell. */
+export const mostExchanges = 40;
+/** Corners of such pieces differ by at most this, rad: edges agree within the noise when a quad is sheared by less. */
+export const alikeAngle: Rad = 0.1;
+/** Pieces in each other's places strain the folded shell: their corners lie this part of the way towards the shape of the
+ *  other piece. In their own places the noise alone moves them by a few parts in a hundred. */
+export const strainPull = 0.12;
+/** … and exchanged the strain falls to this part of what it was. */
+export const strainFalls = 0.6;
+/** Shapes that differ by fewer times the noise are the same in any shell. */
+export const strainSeen = 4;

@@ -44,6 +44,10 @@ export interface CandidatePairs {
   readonly crowded: Uint8Array;
 }
 
+/** How wide the error of two edges is beside that of edges with twins: those without a twin keep their whole error. */
+export const widthOfPair = (twin: Twins, i: number, j: number): number =>
+  Math.sqrt(((twin[i] === -1 ? 2 : 1) + (twin[j] === -1 ? 2 : 1)) / 2);
+
 export const otherOf = (pairs: CandidatePairs, pair: number, edge: number): number =>
   pairs.low[pair] === edge ? pairs.high[pair]! : pairs.low[pair]!;
 
@@ -76,11 +80,8 @@ export function candidatePairs(
   const mirrorLike: number[] = [];
   const ofEdge: number[][] = Array.from({ length: h.count }, () => []);
   const crowded = new Uint8Array(h.count);
-  const isTwinned = (e: number) => twin[e] !== -1;
   const anyTwins = twin.some((t) => t !== -1);
-  /** Edges without a twin keep their whole error. */
-  const widthOf = (i: number, j: number) =>
-    anyTwins ? Math.sqrt(((isTwinned(i) ? 1 : 2) + (isTwinned(j) ? 1 : 2)) / 2) : 1;
+  const widthOf = (i: number, j: number) => (anyTwins ? widthOfPair(twin, i, j) : 1);
   const widest = reach * (anyTwins ? Math.SQRT2 : 1);
   const addPair = (i: number, j: number, difference: Mm, mirror: boolean) => {
     const width = noise * widthOf(i, j);

@@ -25,7 +25,11 @@ interface Fit {
   readonly square: number;
 }
 
-export function mirrorTwins(h: HalfEdges): Twins {
+/**
+ * @param likely whether two pieces of which each is nearly its own mirror image too count as each other's: the likelier
+ *   reading, since a piece of the middle has no double
+ */
+export function mirrorTwins(h: HalfEdges, likely = true): Twins {
   const loops = loopsOf(h);
   const twin = new Int32Array(h.count).fill(-1);
   const byCount = new Map<number, number[]>();
@@ -33,7 +37,7 @@ export function mirrorTwins(h: HalfEdges): Twins {
     byCount.set(loop.length, [...(byCount.get(loop.length) ?? []), i]);
   });
   const perimeter = loops.map((loop) => loop.reduce((sum, e) => sum + h.length[e]!, 0));
-  const best = loops.map((loop, i): Fit | null => {
+  const fitsOf = loops.map((loop, i): Fit[] => {
     const fits: Fit[] = [];
     for (const j of byCount.get(loop.length)!) {
       if (Math.abs(perimeter[i]! - perimeter[j]!) > twinDifference * loop.length) continue;
@@ -42,17 +46,29 @@ export function mirrorTwins(h: HalfEdges): Twins {
         if (square !== null) fits.push({ loop: j, shift, square });
       }
     }
-    fits.sort((p, q) => p.square - q.square || p.loop - q.loop || p.shift - q.shift);
-    const [first, second] = fits;
-    if (!first) return null;
-    return second && second.square < twinLead * twinLead * first.square + leastSquare ? null : first;
+    return fits.sort((p, q) => p.square - q.square || p.loop - q.loop || p.shift - q.shift);
   });
-  const fitted = best.filter((f) => f !== null);
+  const leads = (first: Fit, second: Fit | undefined, usual = 0) =>
+    !second || second.square >= twinLead * twinLead * Math.max(first.square, usual) + leastSquare;
+  const fitted = fitsOf.flatMap(([first, second]) => (first && leads(first, second) ? [first] : []));
   if (fitted.reduce((sum, f) => sum + loops[f.loop]!.length, 0) < symmetricShare * h.count) return twin;
   const usual = fitted.map((f) => f.square).sort((p, q) => p - q)[fitted.length >> 1]!;
+  const fits = (f: Fit) => f.square <= twinLead * twinLead * usual + leastSquare;
+  const best = fitsOf.map(([first, second]): Fit | null =>
+    first && fits(first) && leads(first, second, usual) ? first : null,
+  );
+  if (likely)
+    fitsOf.forEach((all, i) => {
+      if (best[i]) return;
+      const others = all.filter((f) => f.loop !== i && fits(f));
+      const [first, second] = others;
+      const back = first && fitsOf[first.loop]!.filter((f) => f.loop !== first.loop && fits(f));
+      if (!first || !back || others.some((f) => f.loop !== first.loop) || back.some((f) => f.loop !== i))
+        return;
+      if (leads(first, second, usual)) best[i] = first;
+    });
   best.forEach((fit, i) => {
-    if (!fit || fit.square > twinLead * twinLead * usual + leastSquare) return;
-    if (best[fit.loop]?.loop !== i || best[fit.loop]!.shift !== fit.shift) return;
+    if (!fit || best[fit.loop]?.loop !== i || best[fit.loop]!.shift !== fit.shift) return;
     const [mine, other] = [loops[i]!, loops[fit.loop]!];
     mine.forEach((e, k) => {
       twin[e] = other[(fit.shift - k + 2 * mine.length) % mine.length]!;

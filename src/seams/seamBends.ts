@@ -36,7 +36,8 @@ export function bendOfSeams(
   }, 0);
 }
 
-function cornersOf(piece: Piece, folded: FoldedEdges): (p: Point) => Point3 | null {
+/** Where the corners of a piece lie in the folded shell, by their place on the drawing. */
+export function cornersOf(piece: Piece, folded: FoldedEdges): (p: Point) => Point3 | null {
   const known = new Map<string, Point3>();
   const cell = (v: number) => Math.round(v / sameCorner);
   for (const edge of [piece.outline, ...piece.holes].flat()) {

@@ -8,9 +8,11 @@ import type { Point3 } from '../math';
 import type { Pattern, SeamDecisions, Seams } from '../model';
 import type { Mm } from '../units';
 import { settleAlike } from './alike';
+import { exchangeByShell, exchangesInQuestion } from './exchangeByShell';
+import { reportExchanges } from './exchanges';
 import { findSeams } from './findSeams';
 import { joiningOf } from './looseParts';
-import { firstMatch, matchLeft } from './matchSeams';
+import { firstMatch, matchLeft, renewSides } from './matchSeams';
 import { type FoundByGeometry, type MatchState, pairKey, seamsOfState } from './matchState';
 import {
   doubtSteps,
@@ -71,7 +73,9 @@ export async function verifySeams(
   if (hung.length > 0) belief = matchLeft(state);
   const fold = (done: number) => foldWith(state, probe, work, done);
   let ring = ringInQuestion(state);
-  const worthwhile = joined.length > 0 || ring !== null || mayGain(state);
+  let questions = exchangesInQuestion(pattern, state);
+  let settled: ReadonlySet<string> = new Set();
+  const worthwhile = joined.length > 0 || ring !== null || questions.length > 0 || mayGain(state);
   for (let folds = 1; folds <= mostFolds && (folds > 1 || worthwhile); ) {
     let folded = await fold(folds++);
     if (!folded || folded.residual.rms > soundFold) {
@@ -81,6 +85,12 @@ export async function verifySeams(
     }
     if (ring) await turnRing(pattern, state, ring, folded, () => fold(folds++));
     ring = null;
+    if (questions.length > 0 && folded.residual.rms <= soundFold) {
+      const way = await exchangeByShell(pattern, state, questions, folded, () => fold(folds++));
+      ({ folded, settled } = way);
+      renewSides(state);
+    }
+    questions = [];
     const gained = closeGaps(state, folded);
     if (gained > 0) belief = matchLeft(state);
     if (gained < worthFolding) break;
@@ -88,6 +98,7 @@ export async function verifySeams(
   // Nothing is matched after it: what it leaves open in doubt would be taken by the next best.
   await settleBridges(pattern, state, () => fold(mostFolds));
   await settleAlike(state, () => fold(mostFolds));
+  reportExchanges(pattern, state, settled);
   await work.step(mostFolds + 1, mostFolds + 1, 'Seams checked');
   return seamsOfState(state, belief);
 }

@@ -1,6 +1,7 @@
 /** The findings of pairing, in the maker's words. */
 import type { Issue, Severity } from '../base';
 import type { OpenEdge, Seam } from '../model';
+import type { Mm } from '../units';
 import type { EdgePlace } from './edgeTable';
 import type { Alignment } from './numberedRun';
 import type { AgreeingStretch } from './stretch';
@@ -223,6 +224,35 @@ export const alikeIssue = (places: readonly EdgePlace[]): Issue =>
     'Print or write numbers beside the edges, or pair a few by hand; each edge lists its candidates.',
     places,
   );
+
+/** Pieces that fit each other's places, or one that fits its own place turned round. */
+export interface AlikePieces {
+  readonly names: readonly string[];
+  /** How likely the way that was taken is, 0 to 1. */
+  readonly share: number;
+  /** How far corners that lie on each other are off at most. */
+  readonly most: Mm;
+}
+
+/** Pieces that could change places. */
+export const alikePiecesIssue = (places: readonly EdgePlace[], alike: readonly AlikePieces[]): Issue => {
+  const most = Math.max(...alike.map((a) => a.most));
+  const shown = alike
+    .slice(0, mostNames)
+    .map(({ names, share }) => {
+      const both = `${Math.round(100 * share)} to ${Math.round(100 * (1 - share))}`;
+      return names.length === 1 ? `${names[0]} turned round (${both})` : `${names.join(' and ')} (${both})`;
+    })
+    .join(', ');
+  const more = alike.length > mostNames ? ` and ${alike.length - mostNames} more` : '';
+  return finding(
+    'pieces-alike',
+    'note',
+    `Some pieces are so alike that each fits the other's place: ${shown}${more}. Lengths make the way that was taken as likely as the first figure says. They differ by ${most.toFixed(2)} mm at most, and so does the shell.`,
+    'Nothing to do if either fits; to exchange two of them, take apart one of their seams and pair it with the other piece.',
+    places,
+  );
+};
 
 /** Parts that hung loose were joined. */
 export const looseIssue = (
