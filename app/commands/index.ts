@@ -5,7 +5,7 @@
 export { type BenchHandlers, benchHandlers, registerBench } from './bench';
 export type { Command, CommandAnswer } from './command';
 export { tryDrawn } from './draw';
-export { freshDryFit } from './dryFit';
+export { freshDryFit, type Mend } from './dryFit';
 export { type NewPart, selectedFaces } from './extras';
 export type { BendRole } from './foam';
 export { isAcceptable, isSure, sureFrom } from './foundSeams';

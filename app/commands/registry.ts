@@ -3,7 +3,7 @@
 import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
 import { chooseLine, cutDrawn, dropLine, layLine } from './draw';
-import { dryFit } from './dryFit';
+import { dryFit, mend } from './dryFit';
 import { addExtra, addExtras, changeExtra, pickSingleFaces, takeOutExtra } from './extras';
 import {
   close,
@@ -101,6 +101,7 @@ export const commands = {
   exportCheck,
   exportFold,
   dryFit,
+  mend,
   exportBand,
   exportProject,
   undo,

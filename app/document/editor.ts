@@ -55,6 +55,8 @@ export interface Editor {
   setOffcut(draft: Session['offcut']): void;
   /** Asks the bench to show these points and flash these ids. */
   focusOn(points: readonly Point[], ids?: readonly string[]): void;
+  /** Asks the shell to turn to a place; null: it has. */
+  showOnShell(place: Session['shellFocus']): void;
   showNotice(title: string, issues: readonly Issue[]): void;
   dismissNotice(): void;
   setTheme(theme: Session['theme']): void;
@@ -92,6 +94,7 @@ const startSession: Session = {
   dryFit: null,
   nesting: null,
   focus: null,
+  shellFocus: null,
   canUndo: null,
   canRedo: null,
   saved: 'saved',
@@ -189,6 +192,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
         dryFit: null,
         nesting: null,
         focus: null,
+        shellFocus: null,
         ...labels(),
       });
     },
@@ -239,6 +243,9 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
     },
     focusOn(points, ids = []) {
       set({ focus: { points, ids, serial: (session.getState().focus?.serial ?? 0) + 1 } });
+    },
+    showOnShell(place) {
+      set({ shellFocus: place });
     },
     showNotice(title, issues) {
       set({ notice: { title, issues } });

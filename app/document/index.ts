@@ -78,6 +78,7 @@ export const {
   setOffcut,
   setPairFrom,
   focusOn,
+  showOnShell,
   dismissNotice,
   showNotice,
   setTheme,

@@ -101,6 +101,8 @@ export interface Session {
     readonly ids: readonly string[];
     readonly serial: number;
   } | null;
+  /** The shell turns to this place of the panels' shell and comes near; null: it has done so. */
+  readonly shellFocus: { readonly vertices: readonly [number, number]; readonly part: number } | null;
   /** What the program would cut or join on top of the edits `on`; stale when the document has other ones. */
   readonly proposal: { readonly made: PanelProposal; readonly on: readonly PanelEdit[] } | null;
   /** What came of putting the panels `of` together; stale when there are other panels. */

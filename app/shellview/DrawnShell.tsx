@@ -4,6 +4,8 @@ import { pictureOf } from '../../src/shell';
 import { formatLength } from '../../src/units';
 import { hover, select, useSession } from '../document';
 import { useUnit } from '../steps/useWork';
+import { gapSizes } from './gapSizes';
+import { barApart, barHalf, type DrawnGap, drawnGaps, gapStretches, gapsOn } from './gaps';
 import { keyed, seenFrom } from './orbit';
 import type { PictureProps } from './ShellSurface';
 
@@ -28,7 +30,7 @@ const lineUnder = (target: EventTarget): string | null =>
   target instanceof SVGElement ? (target.dataset.id ?? null) : null;
 
 /** The shell as a drawing of lines, hidden ones left out: where the browser has no 3D. */
-export function DrawnShell({ model, full, brow, view, onView }: PictureProps) {
+export function DrawnShell({ model, full, shown, brow, view, onView }: PictureProps) {
   const unit = useUnit();
   const hovered = useSession((s) => s.hovered);
   const selection = useSession((s) => s.selection);
@@ -36,6 +38,11 @@ export function DrawnShell({ model, full, brow, view, onView }: PictureProps) {
   const picture = useMemo(
     () => pictureOf(model.shell, model.sides, { azimuth, elevation }),
     [model, azimuth, elevation],
+  );
+  const fitted = useSession((s) => gapsOn(model, s));
+  const gaps = useMemo(
+    () => (shown.gaps && fitted ? drawnGaps(model, gapStretches(fitted.seams), { azimuth, elevation }) : []),
+    [shown.gaps, fitted, model, azimuth, elevation],
   );
   const words = seenFrom(view);
   const lit = useMemo(() => {
@@ -94,6 +101,9 @@ export function DrawnShell({ model, full, brow, view, onView }: PictureProps) {
               data-id={id}
             />
           ))}
+          {gaps.map((gap, i) => (
+            <GapLine key={i} gap={gap} top={picture.height} worst={gap.seam === fitted?.seams[0]?.seam} />
+          ))}
         </svg>
       </div>
       <p id="shell-keys" className="unseen">
@@ -109,5 +119,44 @@ export function DrawnShell({ model, full, brow, view, onView }: PictureProps) {
         {words}.
       </p>
     </div>
+  );
+}
+
+/** A stretch of the dry fit: dash and weight say how much, bars that it presses, a ring that it is of the worst seam. */
+function GapLine({
+  gap,
+  top,
+  worst,
+}: {
+  readonly gap: DrawnGap;
+  readonly top: number;
+  readonly worst: boolean;
+}) {
+  const { width, dash } = gapSizes.find(({ name }) => name === gap.size)!;
+  const from = { x: gap.from.x, y: top - gap.from.y };
+  const to = { x: gap.to.x, y: top - gap.to.y };
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  const length = Math.hypot(dx, dy);
+  const [nx, ny] = length > 0 ? [(-dy / length) * barHalf, (dx / length) * barHalf] : [0, 0];
+  const bars = gap.presses ? Math.max(1, Math.round(length / barApart)) : 0;
+  return (
+    <g className="shell-gap" data-size={gap.size} data-presses={gap.presses || undefined}>
+      <line
+        x1={from.x}
+        y1={from.y}
+        x2={to.x}
+        y2={to.y}
+        strokeWidth={width}
+        strokeDasharray={dash.map((d) => 1.6 * d).join(' ')}
+      />
+      {Array.from({ length: bars }, (_, k) => {
+        const t = (k + 0.5) / bars;
+        const [x, y] = [from.x + dx * t, from.y + dy * t];
+        return <line key={k} x1={x - nx} y1={y - ny} x2={x + nx} y2={y + ny} strokeWidth={2} />;
+      })}
+      {worst ? (
+        <circle cx={(from.x + to.x) / 2} cy={(from.y + to.y) / 2} r={2.5 * barHalf} strokeWidth={2} />
+      ) : null}
+    </g>
   );
 }

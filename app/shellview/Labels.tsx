@@ -1,6 +1,8 @@
 import { useMemo } from 'react';
 import { type Point3, point3 } from '../../src/math';
 import { formatAngle } from '../../src/units';
+import { useUnit } from '../steps/useWork';
+import { type GapMark, gapWords } from './gaps';
 import type { ShellModel } from './model';
 import { type Sight, toScreen } from './orbit';
 import { endsOf } from './painting';
@@ -41,6 +43,38 @@ export function BendFigures({
           {text}
         </span>
       ))}
+    </div>
+  );
+}
+
+/** How far the worst places of the dry fit gape or press. The list of the Foam step has the same figures. */
+export function GapFigures({
+  marks,
+  model,
+  places,
+  sight,
+}: {
+  readonly marks: readonly GapMark[];
+  readonly model: ShellModel;
+  readonly places: Float64Array;
+  readonly sight: Sight;
+}) {
+  const unit = useUnit();
+  const screen = useMemo(() => screenOf(places, sight), [places, sight]);
+  return (
+    <div className="shell-labels" aria-hidden="true">
+      {marks.map(({ seam, at, gap }) => {
+        const { x, y, near } = toScreen(sight, at);
+        const cover = faceAt(screen, model.folding.starts, x, y);
+        if (cover && cover.near > near + behind * sight.radius) return null;
+        return (
+          <span key={seam} className="shell-spot" style={{ translate: `${x}px ${y}px` }}>
+            <span className="shell-label" data-tone="look">
+              {gapWords(gap, unit)}
+            </span>
+          </span>
+        );
+      })}
     </div>
   );
 }

@@ -34,6 +34,11 @@ export function ShellCard({ narrow, onFull }: ShellCardProps) {
       toggle: () => setWanted((now) => (now === 'full' ? 'corner' : 'full')),
     });
   }, [has]);
+  // Whoever asks for a place on the shell wants to see the shell.
+  const asked = useSession((s) => s.shellFocus !== null);
+  useEffect(() => {
+    if (asked && has) setWanted((now) => (narrow ? 'full' : now === 'folded' ? 'corner' : now));
+  }, [asked, has, narrow]);
   // What lay under the pointer is inert now: whoever enlarged goes on from the card's own button.
   const was = useRef(full);
   useEffect(() => {

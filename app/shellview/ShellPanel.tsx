@@ -8,6 +8,9 @@ import { showOnBench } from '../steps/ShowButton';
 import { useUnit } from '../steps/useWork';
 import { AngleField, Toggle } from '../ui/fields';
 import { Figures, Folded } from '../ui/parts';
+import { GapLegend } from './GapLegend';
+import { gapSizes } from './gapSizes';
+import { gapStretches, gapsOn } from './gaps';
 import type { ShellModel } from './model';
 import { homeView, straightViews, type View } from './orbit';
 import type { Shown } from './shown';
@@ -53,6 +56,7 @@ export function ShellPanel(props: PanelProps) {
         ))}
       </div>
       {drawn ? null : <ShownChoices {...props} />}
+      <GapChoice {...props} />
       <BrowMeasures brow={props.brow} />
       <Room />
       <Openings {...props} />
@@ -142,6 +146,26 @@ function ShownChoices({ model, shown, onChange }: PanelProps) {
             onChange={(e) => onChange({ breath: Number(e.target.value) / 100 })}
           />
         </label>
+      ) : null}
+    </div>
+  );
+}
+
+/** The dry fit on the picture, where there is one of these panels. */
+function GapChoice({ model, shown, onChange }: PanelProps) {
+  const unit = useUnit();
+  const fitted = useSession((s) => gapsOn(model, s));
+  if (!fitted) return null;
+  const none = gapStretches(fitted.seams).length === 0;
+  return (
+    <div className="shell-choices">
+      <Toggle label="Gaps of the dry fit" checked={shown.gaps} onChange={(gaps) => onChange({ gaps })} />
+      {none ? (
+        <p className="hint">
+          No seam gapes or presses by {formatLength(gapSizes.at(-1)!.from, unit)} or more.
+        </p>
+      ) : shown.gaps ? (
+        <GapLegend />
       ) : null}
     </div>
   );

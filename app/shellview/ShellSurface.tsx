@@ -4,8 +4,9 @@ import { hover, select, session, useSession } from '../document';
 import { useUnit } from '../steps/useWork';
 import { BrowHandles } from './BrowHandles';
 import { breathingPlaces } from './breathing';
+import { gapMarks, gapStretches, gapsOn } from './gaps';
 import { listenToPointers } from './gestures';
-import { BendFigures } from './Labels';
+import { BendFigures, GapFigures } from './Labels';
 import type { ShellModel } from './model';
 import { ballOf, keyed, seenFrom, sightOf, toScreen, type View } from './orbit';
 import { placesOf } from './painting';
@@ -83,6 +84,13 @@ export function ShellSurface({ model, full, shown, brow, view, onView, onNoPictu
     () => (showsBrow && shownSection ? { section: shownSection, reach: brow.reach } : null),
     [showsBrow, shownSection, brow.reach],
   );
+  const fitted = useSession((s) => gapsOn(model, s));
+  const gapsShown = shown.gaps && folded && shown.breath === 0 && !headform ? fitted : null;
+  const gaps = useMemo(() => gapStretches(gapsShown?.seams ?? []), [gapsShown]);
+  const marks = useMemo(
+    () => (gapsShown && full ? gapMarks(model.shell.vertices, gapsShown.seams, selection) : []),
+    [gapsShown, full, model, selection],
+  );
   const wanted = (fitAsk?.padding ?? 0) + (fitAsk?.clearance ?? 0);
   const clearances = fit?.clearances ?? null;
   const head = useMemo(
@@ -98,6 +106,7 @@ export function ShellSurface({ model, full, shown, brow, view, onView, onNoPictu
     full,
     folded,
     bends: shown.bends,
+    gaps,
     hovered,
     selection,
     opening: shown.opening === null ? null : (model.openings[shown.opening] ?? null),
@@ -165,6 +174,7 @@ export function ShellSurface({ model, full, shown, brow, view, onView, onNoPictu
         }}
       >
         {shown.bends && folded && full ? <BendFigures model={model} places={places} sight={sight} /> : null}
+        {marks.length > 0 ? <GapFigures marks={marks} model={model} places={places} sight={sight} /> : null}
         {spot && smallest ? (
           <span className="shell-label" data-tone="look" style={{ translate: `${spot.x}px ${spot.y}px` }}>
             {formatLength(smallest.room, unit)}

@@ -1,9 +1,9 @@
-import { useCallback, useRef, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import './view.css';
-import { session, shownIn, useSession } from '../document';
+import { session, shownIn, showOnShell, useSession } from '../document';
 import { DrawnShell } from './DrawnShell';
 import { type ShellModel, shellModel } from './model';
-import { homeView, type View } from './orbit';
+import { homeView, type View, viewOf } from './orbit';
 import { ShellPanel } from './ShellPanel';
 import { ShellSurface } from './ShellSurface';
 import { type Shown, shownAtFirst } from './shown';
@@ -34,6 +34,16 @@ function ShownShell({ model, full }: { readonly model: ShellModel; readonly full
   const brow = useBrow(model.shell);
   const change = useCallback((part: Partial<Shown>) => setShown((now) => ({ ...now, ...part })), []);
   const noPicture = useCallback(() => setFlatPicture(true), []);
+  const place = useSession((s) => s.shellFocus);
+  useEffect(() => {
+    if (!place) return;
+    const next = viewOf(model.shell, place);
+    if (next) {
+      setView(next);
+      change({ part: 1, breathes: false, breath: 0, head: false });
+    }
+    showOnShell(null);
+  }, [place, model, change]);
   const Picture = flatPicture ? DrawnShell : ShellSurface;
   return (
     <div className="shell-view" data-full={full}>

@@ -2,8 +2,8 @@
  * The viewer's place: orbit, pan, zoom, in parallel projection. Pure: gestures and keys make new views, and the same
  * view gives the same screen positions for drawing, picking and labels.
  */
-import { add3, dot3, type Point3, scaleBy3, subtract3 } from '../../src/math';
-import { pictureView, type ViewAxes, viewAxes } from '../../src/shell';
+import { add3, dot3, norm3, type Point3, point3, scaleBy3, subtract3, unitOf3 } from '../../src/math';
+import { faceNormals, pictureView, type Surface, type ViewAxes, viewAxes } from '../../src/shell';
 import type { Rad } from '../../src/units';
 
 export interface View {
@@ -136,6 +136,50 @@ export function ballOf(places: Float64Array): Ball {
   for (let i = 0; i < places.length; i += 3)
     radius = Math.max(radius, Math.hypot(places[i]! - x, places[i + 1]! - y, places[i + 2]! - z));
   return { middle: { x, y, z }, radius };
+}
+
+/** So much of the shell, mm, is seen round a place that is shown, at least. */
+const roundPlace = 60;
+const nearestLook = 4;
+
+/** From straight outside of a place between two vertices, with it in the middle; null where the shell has no such vertices. */
+export function viewOf(
+  shell: Surface,
+  place: { readonly vertices: readonly [number, number]; readonly part: number },
+): View | null {
+  const [a, b] = place.vertices;
+  const [p, q] = [shell.vertices[a], shell.vertices[b]];
+  if (!p || !q) return null;
+  const normals = faceNormals(shell);
+  const has = (f: number, v: number) => shell.faces[f]!.vertices.includes(v);
+  const along = normals.filter((_, f) => has(f, a) && has(f, b));
+  const out = unitOf3(along.reduce(add3, point3(0, 0, 0)));
+  if (norm3(out) === 0) return null;
+  const ball = ballOf(
+    Float64Array.from(
+      shell.faces.flatMap(({ vertices }) =>
+        vertices.flatMap((v) => {
+          const { x, y, z } = shell.vertices[v]!;
+          return [x, y, z];
+        }),
+      ),
+    ),
+  );
+  const look = {
+    azimuth: Math.atan2(out.x, out.y),
+    elevation: Math.asin(clamp(out.z, -1, 1)),
+  };
+  const { right, up } = viewAxes(look);
+  const off = scaleBy3(
+    subtract3(add3(p, scaleBy3(subtract3(q, p), place.part)), ball.middle),
+    1 / ball.radius,
+  );
+  return {
+    ...look,
+    zoom: clamp(ball.radius / roundPlace, 1, nearestLook),
+    panX: clamp(dot3(off, right), -widestPan, widestPan),
+    panY: clamp(dot3(off, up), -widestPan, widestPan),
+  };
 }
 
 /** A view made ready for a picture of some size. */

@@ -4,6 +4,8 @@ export interface Shown {
   readonly part: number;
   /** Bends as marks and figures. */
   readonly bends: boolean;
+  /** Where the dry fit gapes and presses. */
+  readonly gaps: boolean;
   /** The brow plane with its section. */
   readonly brow: boolean;
   /** The finished inside with the head in it. */
@@ -19,6 +21,7 @@ export interface Shown {
 export const shownAtFirst: Shown = {
   part: 1,
   bends: false,
+  gaps: true,
   brow: true,
   head: false,
   breathes: false,

@@ -4,6 +4,8 @@ import { type Point3, point3 } from '../../src/math';
 import type { BrowSection, Clearances, Headform } from '../../src/model';
 import type { Opening } from '../../src/shell';
 import type { Mm } from '../../src/units';
+import { gapSizes } from './gapSizes';
+import { type GapStretch, gapLines } from './gaps';
 import type { ShellModel } from './model';
 import type { Sight } from './orbit';
 import {
@@ -29,6 +31,8 @@ export interface Layers {
   readonly full: boolean;
   readonly folded: boolean;
   readonly bends: boolean;
+  /** Stretches of seams that gape or press in the dry fit. */
+  readonly gaps: readonly GapStretch[];
   readonly hovered: string | null;
   readonly selection: readonly string[];
   readonly opening: Opening | null;
@@ -51,7 +55,7 @@ const noLines: readonly number[] = [];
 
 export function useLayers(layers: Layers): void {
   const { stage, model, theme, places, sight, full, folded, bends } = layers;
-  const { hovered, selection, opening, brow, head } = layers;
+  const { hovered, selection, opening, brow, head, gaps } = layers;
   const wanted = Math.max(0, Math.log(dashScale / sight.scale) / Math.log(stretchStep));
   const stretch = stretchStep ** Math.round(wanted);
   const weight = full ? 1 : 0.75;
@@ -87,6 +91,15 @@ export function useLayers(layers: Layers): void {
     stage.lines('bends', marks, { width: 1, colour: theme.accent });
     stage.request();
   }, [stage, model, theme, places, bends, stretch]);
+
+  useEffect(() => {
+    if (!stage) return;
+    const lines = gapLines(model, places, gaps, stretch);
+    for (const { name, width } of gapSizes)
+      stage.lines(`gap ${name}`, lines[name], { width: width * weight, colour: theme.look });
+    stage.lines('gap bars', lines.bars, { width: 2 * weight, colour: theme.look });
+    stage.request();
+  }, [stage, model, theme, places, gaps, stretch, weight]);
 
   useEffect(() => {
     if (!stage) return;

@@ -1,5 +1,5 @@
 import { Crosshair } from 'lucide-react';
-import { focusOn, select, session, shownIn } from '../document';
+import { focusOn, type Session, select, session, shownIn, showOnShell } from '../document';
 import { pointsOf } from '../ui/where';
 
 /** Shows things on the bench and selects them. */
@@ -10,14 +10,26 @@ export function showOnBench(ids: readonly string[]): void {
 }
 
 /** "Show me" for a row: the name says what is shown. */
-export function ShowButton({ ids, what }: { readonly ids: readonly string[]; readonly what: string }) {
+export function ShowButton({
+  ids,
+  what,
+  place,
+}: {
+  readonly ids: readonly string[];
+  readonly what: string;
+  /** The shell turns there as well. */
+  readonly place?: NonNullable<Session['shellFocus']>;
+}) {
   return (
     <button
       type="button"
       className="icon-button"
       title={`Show ${what}`}
       aria-label={`Show ${what}`}
-      onClick={() => showOnBench(ids)}
+      onClick={() => {
+        showOnBench(ids);
+        if (place) showOnShell(place);
+      }}
     >
       <Crosshair aria-hidden="true" size={16} />
     </button>

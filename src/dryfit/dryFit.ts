@@ -2,7 +2,7 @@
  * The dry fit: panels with their real thickness and prepared edges at their places on the shell. See README.
  */
 import { GirthwiseError, type Work } from '../base';
-import { add3, type Point3, point3, scaleBy3 } from '../math';
+import { add3, distance3, type Point3, point3, scaleBy3 } from '../math';
 import type {
   BendModel,
   DryFit,
@@ -25,8 +25,10 @@ import {
   type MeasuredSide,
   meantToMeet,
   rangeOf,
+  sidesOf,
   worseOf,
   worstOf,
+  worstPlaceOf,
 } from './figures';
 import { gapsOf, type SeamSide, seamSides } from './gaps';
 import { cornerAt, type DryFitSurface, type PlacedPanel, placePanel, placePaper } from './placing';
@@ -79,13 +81,15 @@ export async function dryFit(input: DryFitInput, work: Work): Promise<DryFit> {
   const designed = held.map(({ id, body }) => placePanel(id, body, surface));
   const own = await measureWay(designed, surface, cutOf, library, brief ? work : partWork(0));
   const otherNeutral: DryFit['otherNeutral'][number][] = [];
+  const otherSides: ByModel<readonly MeasuredSide[]>[] = [];
   for (const [k, sign] of (brief ? [] : [-1, 1]).entries()) {
     const off = sign * neutralDoubt;
     const panels = held.map(({ id, body }) =>
       placePanel(id, body, surface, ({ heights }) => off * (heights.outside - heights.inside)),
     );
-    const { way } = await measureWay(panels, surface, cutOf, library, partWork(1 + k));
-    otherNeutral.push({ neutralRatio: decisions.neutralRatio + off, way });
+    const other = await measureWay(panels, surface, cutOf, library, partWork(1 + k));
+    otherNeutral.push({ neutralRatio: decisions.neutralRatio + off, way: other.way });
+    otherSides.push(other.sides);
   }
   const paper = brief
     ? null
@@ -100,7 +104,7 @@ export async function dryFit(input: DryFitInput, work: Work): Promise<DryFit> {
     designed: own.way,
     otherNeutral,
     uncompensated: plain?.way ?? null,
-    seams: seamList(designed, sides, own.sides),
+    seams: seamList(designed, sides, own.sides, otherSides, sharpestFolds(designed, surface, foam)),
     clashes: clashesOf(designed, surface, sides, own.volumes),
     foamVolume: own.volumes.rigid.foam,
     insideGirth: input.brow ? insideGirth(designed, surface, shell, input.brow) : null,
@@ -137,7 +141,8 @@ async function measureWay(
       const preparation = cutOf ? row?.preparation : 'bevel';
       if (!preparation || !isMeasured(preparation)) return [];
       const gaps = gapsOf(panels, side, surface, model);
-      return gaps ? [{ seam: side.seam, preparation, bend: row?.bend ?? null, gaps }] : [];
+      const { seam, vertices } = side;
+      return gaps ? [{ seam, vertices, preparation, bend: row?.bend ?? null, gaps }] : [];
     });
   const sides = { rigid: measure('rigid'), mitre: measure('mitre') };
   const rigid = await measureVolumes(panels, surface, 'rigid', library, partOf(work, 0, 0.7));
@@ -172,8 +177,14 @@ function seamList(
   panels: readonly PlacedPanel[],
   sides: readonly SeamSide[],
   measured: ByModel<readonly MeasuredSide[]>,
+  others: readonly ByModel<readonly MeasuredSide[]>[],
+  foldAt: (panels: readonly number[], vertex: number) => DryFitSeam['fold'],
 ): DryFitSeam[] {
-  const byModel = { rigid: bySeam(measured.rigid), mitre: bySeam(measured.mitre) };
+  const grouped = (of: typeof measured) => ({ rigid: bySeam(of.rigid), mitre: bySeam(of.mitre) });
+  const byModel = grouped(measured);
+  const byOther = others.map(grouped);
+  const worstIn = (of: ReturnType<typeof grouped>, seam: string, model: BendModel) =>
+    worstOf(of[model].get(seam) ?? []);
   return [...bySeam(sides)]
     .flatMap(([seam, pairs]): DryFitSeam[] => {
       const found = models.flatMap((model) => {
@@ -184,6 +195,7 @@ function seamList(
       if (!worse) return [];
       const { model, of, worst } = worse;
       const first = pairs[0]!;
+      const place = worstPlaceOf(of)!;
       return [
         {
           seam,
@@ -195,11 +207,43 @@ function seamList(
           middle: rangeOf(of.flatMap(({ gaps }) => gaps.middle)),
           outside: rangeOf(of.flatMap(({ gaps }) => gaps.outside)),
           worst,
-          sides: pairs.map(({ vertices }) => vertices),
+          worstBy: { rigid: worstIn(byModel, seam, 'rigid'), mitre: worstIn(byModel, seam, 'mitre') },
+          worstOther: byOther.map((of) => Math.max(...models.map((m) => worstIn(of, seam, m)))),
+          place,
+          sides: sidesOf(found.flatMap(({ of: sides }) => sides)),
+          fold: foldAt([first.a.panel, first.b.panel], place.vertices[place.part > 0.5 ? 1 : 0]),
         },
       ];
     })
     .sort(byWorst);
+}
+
+/** Finds the sharpest fold of some panels that ends at a vertex. */
+function sharpestFolds(
+  panels: readonly PlacedPanel[],
+  { patches }: DryFitSurface,
+  foam: FoamResult,
+): (panels: readonly number[], vertex: number) => DryFitSeam['fold'] {
+  const bendOf = new Map(foam.panels.flatMap((panel) => panel.folds.map(({ id, bend }) => [id, bend ?? 0])));
+  const at = new Map<string, NonNullable<DryFitSeam['fold']>>();
+  panels.forEach(({ id: panel, body }, k) => {
+    for (const { face, side, fold: id } of body.folds) {
+      const bend = bendOf.get(id);
+      if (bend === undefined) continue;
+      const { vertices } = patches[body.faces[face]!.patch]!;
+      for (const vertex of [vertices[side]!, vertices[(side + 1) % vertices.length]!]) {
+        const key = `${k} ${vertex}`;
+        if (Math.abs(bend) > Math.abs(at.get(key)?.bend ?? 0)) at.set(key, { id, panel, bend });
+      }
+    }
+  });
+  return (of, vertex) =>
+    of
+      .flatMap((k) => at.get(`${k} ${vertex}`) ?? [])
+      .reduce<DryFitSeam['fold']>(
+        (most, f) => (most && Math.abs(most.bend) >= Math.abs(f.bend) ? most : f),
+        null,
+      );
 }
 
 function bySeam<T extends { readonly seam: string }>(list: readonly T[]): Map<string, T[]> {
@@ -215,7 +259,7 @@ function bySeam<T extends { readonly seam: string }>(list: readonly T[]): Map<st
 /** Panels that share no seam and no vertex of the shell, yet foam; the larger volume of both models. */
 function clashesOf(
   panels: readonly PlacedPanel[],
-  { patches }: DryFitSurface,
+  { patches, places }: DryFitSurface,
   sides: readonly SeamSide[],
   volumes: ByModel<Volumes>,
 ): DryFitClash[] {
@@ -227,7 +271,10 @@ function clashesOf(
     if (volume < clashVolume || glued.has(key(a, b))) continue;
     if ([...corners[a]!].some((v) => corners[b]!.has(v))) continue;
     if ((worst.get(key(a, b))?.volume ?? 0) >= volume) continue;
-    worst.set(key(a, b), { panels: [panels[a]!.id, panels[b]!.id], volume, at });
+    const vertex = [...corners[a]!, ...corners[b]!].reduce((near, v) =>
+      distance3(places[v]!, at) < distance3(places[near]!, at) ? v : near,
+    );
+    worst.set(key(a, b), { panels: [panels[a]!.id, panels[b]!.id], volume, at, vertex });
   }
   return [...worst.values()].sort((p, q) => q.volume - p.volume);
 }

@@ -1,5 +1,13 @@
 /** Distances put together to the figures that are shown. */
-import type { DryFitDepth, DryFitSeam, GapFigures, GapRange, SeamPreparation } from '../model';
+import type {
+  DryFitDepth,
+  DryFitPlace,
+  DryFitSeam,
+  DryFitSide,
+  GapFigures,
+  GapRange,
+  SeamPreparation,
+} from '../model';
 import type { Mm } from '../units';
 import type { SideGaps } from './gaps';
 
@@ -38,6 +46,7 @@ export function worseOf(a: GapFigures | null, b: GapFigures | null): GapFigures 
 /** A seam's gaps with how it is cut. */
 export interface MeasuredSide {
   readonly seam: string;
+  readonly vertices: readonly [number, number];
   readonly preparation: SeamPreparation;
   readonly bend: number | null;
   readonly gaps: SideGaps;
@@ -63,6 +72,34 @@ export const worstOf = (sides: readonly MeasuredSide[]): Mm =>
       Math.max(most, ...meantToMeet(preparation, bend).flatMap((d) => gaps[d].map(Math.abs))),
     0,
   );
+
+/** The largest distance of these sides where they are meant to meet; null without sides. */
+export function worstPlaceOf(sides: readonly MeasuredSide[]): DryFitPlace | null {
+  let worst: DryFitPlace | null = null;
+  for (const { vertices, preparation, bend, gaps } of sides)
+    for (const depth of meantToMeet(preparation, bend))
+      gaps[depth].forEach((gap, k) => {
+        if (worst && Math.abs(gap) <= Math.abs(worst.gap)) return;
+        worst = { vertices, part: k / (gaps[depth].length - 1), depth, gap };
+      });
+  return worst;
+}
+
+/** Each side once, of all models the worse. */
+export function sidesOf(measured: readonly MeasuredSide[]): DryFitSide[] {
+  const found = new Map<string, DryFitSide>();
+  for (const { vertices, preparation, bend, gaps } of measured) {
+    const all = meantToMeet(preparation, bend).flatMap((depth) => [...gaps[depth]]);
+    const key = vertices.join(' ');
+    const so = found.get(key);
+    found.set(key, {
+      vertices,
+      open: Math.max(so?.open ?? 0, ...all),
+      pressed: Math.max(so?.pressed ?? 0, ...all.map((gap) => -gap)),
+    });
+  }
+  return [...found.values()];
+}
 
 /** Worst first; equals in the order of the seams. */
 export const byWorst = (a: DryFitSeam, b: DryFitSeam): number => b.worst - a.worst;

@@ -1,2 +1,2 @@
 export { type DryFitInput, dryFit } from './dryFit';
-export { gapWorthSaying } from './tolerance';
+export { foldWorthMending, gapWorthSaying } from './tolerance';

@@ -100,12 +100,12 @@ export function placePanel(
  */
 export function placePaper(
   id: string,
-  { faces, corners, outline }: PanelBody,
+  { faces, corners, outline, folds }: PanelBody,
   surface: DryFitSurface,
   heights: PanelBody['heights'],
 ): PlacedPanel {
   const still = corners.map(() => ({ inside: point(0, 0), outside: point(0, 0) }));
-  const body: PanelBody = { faces, corners, outline, heights, depth: 0, moves: still };
+  const body: PanelBody = { faces, corners, outline, folds, heights, depth: 0, moves: still };
   const normals = faceNormals({
     vertices: surface.places,
     faces: faces.map(({ patch }) => surface.patches[patch]!),

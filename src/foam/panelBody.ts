@@ -26,5 +26,10 @@ export function panelBody({ neutral, plan, loops, corners }: CutPiece, net: Foam
           : [{ face, side: side.corner, seam: side.kind === 'seam' ? side.id : null }],
       ),
     ),
+    folds: neutral.faces.flatMap(({ patch }, face) =>
+      net.sides[patch]!.flatMap((side) =>
+        innerNeighbour(net, side) ? [{ face, side: side.corner, fold: side.id }] : [],
+      ),
+    ),
   };
 }

@@ -1,5 +1,5 @@
 import type { Point, Point3 } from '../math';
-import type { Mm } from '../units';
+import type { Mm, Rad } from '../units';
 import type { SeamPreparation } from './settings';
 
 /**
@@ -19,6 +19,8 @@ export interface PanelBody {
   readonly faces: readonly { readonly patch: number; readonly ring: readonly number[] }[];
   /** The sides of faces along the outline and the holes: place in `faces`, and the corner of its ring that it starts at. */
   readonly outline: readonly { readonly face: number; readonly side: number; readonly seam: string | null }[];
+  /** Folds within the panel, with the sides of faces along them (both sides of each). */
+  readonly folds: readonly { readonly face: number; readonly side: number; readonly fold: string }[];
 }
 
 /** How foam is taken to bend at a fold; real foam lies between. */
@@ -44,6 +46,24 @@ export interface GapFigures {
 
 export type DryFitDepth = 'inside' | 'middle' | 'outside';
 
+/** How far one side of a seam gapes and presses at most where it is meant to meet, the worse model; 0: not at all. */
+export interface DryFitSide {
+  /** Vertices of the shell at its ends. */
+  readonly vertices: readonly [number, number];
+  readonly open: Mm;
+  readonly pressed: Mm;
+}
+
+/** Where the distance along a seam is largest. */
+export interface DryFitPlace {
+  readonly vertices: readonly [number, number];
+  /** Part of the way from the first vertex to the second. */
+  readonly part: number;
+  readonly depth: DryFitDepth;
+  /** + open, − overlapping. */
+  readonly gap: Mm;
+}
+
 export interface DryFitSeam {
   readonly seam: string;
   readonly panels: readonly [string, string];
@@ -57,8 +77,14 @@ export interface DryFitSeam {
   readonly outside: GapRange;
   /** Largest distance where the seam is meant to meet: bevelled anywhere, square on the skin that touches. */
   readonly worst: Mm;
-  /** Sides of the seam on the shell, pairs of vertices. */
-  readonly sides: readonly (readonly [number, number])[];
+  /** The same by each model alone. */
+  readonly worstBy: Readonly<Record<BendModel, Mm>>;
+  /** The same with foam whose neutral layer lies elsewhere, in the order of `otherNeutral`; empty in a brief dry fit. */
+  readonly worstOther: readonly Mm[];
+  readonly place: DryFitPlace;
+  readonly sides: readonly DryFitSide[];
+  /** The sharpest fold within a panel that ends at the vertex next to the worst place; null: none does. */
+  readonly fold: { readonly id: string; readonly panel: string; readonly bend: Rad } | null;
 }
 
 /** Two panels that run into each other though they are not glued together. */
@@ -66,8 +92,10 @@ export interface DryFitClash {
   readonly panels: readonly [string, string];
   /** Volume that both take, mm³. */
   readonly volume: number;
-  /** A place in it, on the shell. */
+  /** A place in it, on the shell at its final size. */
   readonly at: Point3;
+  /** The vertex of either panel that lies nearest to it. */
+  readonly vertex: number;
 }
 
 /** One way of making and bending the panels, the worse of both models in every figure. */

@@ -4,12 +4,14 @@ import type { DryFit, DryFitWay, FoamResult, Seams } from '../../../src/model';
 import { formatLength } from '../../../src/units';
 import { describeCommand, freshDryFit, runCommand } from '../../commands';
 import { useSession } from '../../document';
+import { GapLegend } from '../../shellview/GapLegend';
 import { Figures, Folded } from '../../ui/parts';
 import { counted } from '../names';
 import { Part } from '../Sheet';
 import { ShowButton } from '../ShowButton';
-import { useUnit } from '../useWork';
-import { dryFitRows } from './dryFitRows';
+import { useDecisions, useUnit } from '../useWork';
+import { clashRemedy, dryFitRows, modelWords, type Remedy, remedyContext } from './dryFitRows';
+import { SeamDetail } from './SeamDetail';
 
 /** How many of the worst seams are listed at once. */
 const listed = 8;
@@ -37,7 +39,7 @@ export function DryFitPart({ foam, seams }: { readonly foam: FoamResult; readonl
             <strong>Older:</strong> the panels have changed since they were put together.
           </p>
         ) : null}
-        {fit ? <Measured made={fit.made} foam={foam} seams={seams} /> : null}
+        {fit ? <Measured made={fit.made} fresh={fit.fresh} foam={foam} seams={seams} /> : null}
       </div>
     </Part>
   );
@@ -45,24 +47,35 @@ export function DryFitPart({ foam, seams }: { readonly foam: FoamResult; readonl
 
 function Measured({
   made,
+  fresh,
   foam,
   seams,
 }: {
   readonly made: DryFit;
+  /** Of the panels that are there now: remedies and places count. */
+  readonly fresh: boolean;
   readonly foam: FoamResult;
   readonly seams: Seams | null;
 }) {
+  const { foam: decisions } = useDecisions();
   const unit = useUnit();
   const length = (mm: number) => formatLength(mm, unit, { decimals: unit === 'mm' ? 2 : 3 });
   const { gap, overlapShare } = made.designed;
-  const rows = dryFitRows(made, foam, seams);
+  const rows = dryFitRows(made, foam, seams, decisions);
+  const context = remedyContext(foam, seams, decisions);
   const row = (r: (typeof rows)[number]) => (
     <li key={r.seam} className="row">
-      <span>
+      <div>
         <strong>Seam {r.name}</strong>: {length(r.worst)} {r.what === 'open' ? 'open' : 'too tight'} {r.where}
-        . {r.remedy}
-      </span>
-      <ShowButton ids={[r.seam]} what={`seam ${r.name} on the bench and the shell`} />
+        . {r.remedy.words}
+        <MendButton remedy={r.remedy} of={`seam ${r.name}`} fresh={fresh} />
+        <SeamDetail name={r.name} seam={r.measured} fit={made} length={length} />
+      </div>
+      <ShowButton
+        ids={[r.seam]}
+        what={`seam ${r.name} on the bench and the shell`}
+        {...(fresh ? { place: r.measured.place } : {})}
+      />
     </li>
   );
   return (
@@ -94,23 +107,38 @@ function Measured({
         ]}
       />
       <p className="hint">
-        The worse of two ways in which foam may bend. Below about 0.2 mm a gap says little about real foam.
+        The worse of two ways in which foam may bend: {modelWords.rigid}, and {modelWords.mitre}. Real foam
+        lies between. Below about 0.2 mm a gap says little about real foam.
       </p>
+      {fresh ? (
+        <Folded title="How it is drawn on the shell" value="dash and weight">
+          <GapLegend />
+        </Folded>
+      ) : null}
       {made.clashes.length > 0 ? (
         <>
           <p>
             {counted(made.clashes.length, 'pair')} of panels that are not glued together run into each other:
           </p>
           <ul className="rows">
-            {made.clashes.slice(0, listed).map(({ panels, volume }) => (
-              <li key={panels.join(' ')} className="row">
-                <span>
-                  {panels.map((id) => foam.panels.find((p) => p.id === id)?.name ?? id).join(' and ')}:{' '}
-                  {Math.round(volume)} mm³. Thinner foam or a larger scale makes room.
-                </span>
-                <ShowButton ids={panels} what="both panels" />
-              </li>
-            ))}
+            {made.clashes.slice(0, listed).map((clash) => {
+              const { panels, volume, vertex } = clash;
+              const names = panels.map((id) => foam.panels.find((p) => p.id === id)?.name ?? id);
+              const remedy = clashRemedy(clash, context);
+              return (
+                <li key={panels.join(' ')} className="row">
+                  <div>
+                    <strong>Panels {names.join(' and ')}</strong>: {Math.round(volume)} mm³. {remedy.words}
+                    <MendButton remedy={remedy} of={`panels ${names.join(' and ')}`} fresh={fresh} />
+                  </div>
+                  <ShowButton
+                    ids={panels}
+                    what={`panels ${names.join(' and ')}`}
+                    {...(fresh ? { place: { vertices: [vertex, vertex] as const, part: 0 } } : {})}
+                  />
+                </li>
+              );
+            })}
           </ul>
         </>
       ) : null}
@@ -139,6 +167,29 @@ function Measured({
         </ul>
       </Folded>
     </>
+  );
+}
+
+/** The remedy as one undoable step; nothing where only the hand can do it, or the panels have changed. */
+function MendButton({
+  remedy: { act },
+  of,
+  fresh,
+}: {
+  readonly remedy: Remedy;
+  readonly of: string;
+  readonly fresh: boolean;
+}) {
+  if (!act || !fresh) return null;
+  return (
+    <button
+      type="button"
+      className="quiet"
+      aria-label={`${act.label}: ${of}`}
+      onClick={() => runCommand('mend', act.mend)}
+    >
+      {act.label}
+    </button>
   );
 }
 
