@@ -279,7 +279,16 @@ export class Board {
     return reach;
   }
 
-  save(): Saved {
+  /** @param into a state of this board that is no longer wanted, to be written over */
+  save(into?: Saved): Saved {
+    if (into) {
+      into.x.set(this.x);
+      into.y.set(this.y);
+      into.turn.set(this.turn);
+      into.form.set(this.form);
+      into.bin.set(this.bin);
+      return into;
+    }
     return {
       x: this.x.slice(),
       y: this.y.slice(),

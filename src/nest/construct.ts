@@ -39,8 +39,19 @@ export function constructOrders(board: Board): number[][] {
   ];
 }
 
-/** Puts all movable items, in the order given, into the bins; returns those for which no bin had room. */
-export function construct(board: Board, order: readonly number[]): number[] {
+export interface ConstructOptions {
+  /** Only every so many of the table's turns are tried: fewer turns are now and then the better answer. */
+  readonly everyTurn?: number;
+  /** Movable items that stay where they are. */
+  readonly lying?: readonly number[];
+}
+
+/** Puts the items, in the order given, into the bins in use; returns those for which no bin had room. */
+export function construct(
+  board: Board,
+  order: readonly number[],
+  { everyTurn = 1, lying = [] }: ConstructOptions = {},
+): number[] {
   const { table } = board;
   const heights = Array.from(
     { length: board.bins },
@@ -57,14 +68,17 @@ export function construct(board: Board, order: readonly number[]): number[] {
     }
     return profile;
   };
-  for (let i = 0; i < board.n; i++) if (board.fixed[i]) occupyFixed(board, i, heights, taken);
+  const staying = new Set(lying);
+  for (let i = 0; i < board.n; i++)
+    if ((board.fixed[i] || staying.has(i)) && board.bin[i]! < board.bins)
+      occupyLying(board, i, heights, taken);
   const left: number[] = [];
   for (const i of order) {
     let best: { x: number; row: number; turn: number; form: number; bin: number; end: number } | null = null;
     for (let bin = 0; bin < board.bins && !best; bin++) {
       for (const form of board.items[i]!.forms)
         for (const turn of board.items[i]!.turns) {
-          if (!board.fitsBin(form, turn, bin)) continue;
+          if (turn % everyTurn !== 0 || !board.fitsBin(form, turn, bin)) continue;
           const profile = profileOf(form, turn, bin);
           const width = table.maxX[form * table.turns + turn]! - table.minX[form * table.turns + turn]!;
           const limit = Math.min(board.binMaxX[bin]! - width, best ? best.end - width - 1e-6 : Infinity);
@@ -144,8 +158,8 @@ function take(line: Taken, low: number, high: number): void {
   line.high.splice(k, end - k, to);
 }
 
-/** Fixed items lie anywhere, not on whole rows: they take every row that they reach into. */
-function occupyFixed(board: Board, i: number, heights: readonly number[], taken: readonly Taken[][]): void {
+/** What lies already lies anywhere, not on whole rows: it takes every row that it reaches into. */
+function occupyLying(board: Board, i: number, heights: readonly number[], taken: readonly Taken[][]): void {
   const bin = board.bin[i]!;
   const height = heights[bin]!;
   const at = board.form[i]! * board.table.turns + board.turn[i]!;

@@ -27,6 +27,9 @@ export class Near {
     minY: number,
     maxX: number,
     maxY: number,
+    x: number,
+    y: number,
+    reach: number,
   ): void {
     const { board, at } = this;
     const { n, table, boxMinX, boxMinY, boxMaxX, boxMaxY } = board;
@@ -47,11 +50,16 @@ export class Near {
       let k = table.pairAt[(a * table.forms.length + b) * turns + relative]!;
       if (k < 0) k = table.pair(a, b, relative);
       const sign = isFirst ? 1 : -1;
+      const c = sign * table.cos[base]!;
+      const s = sign * table.sin[base]!;
+      const dx = board.x[j]! - x;
+      const dy = board.y[j]! - y;
+      if (table.pool.isClear(k, c * dx + s * dy, c * dy - s * dx, reach)) continue;
       const o = count * stride;
       at[o] = board.x[j]!;
       at[o + 1] = board.y[j]!;
-      at[o + 2] = sign * table.cos[base]!;
-      at[o + 3] = sign * table.sin[base]!;
+      at[o + 2] = c;
+      at[o + 3] = s;
       at[o + 4] = board.weight[row + j]!;
       this.pair[count++] = k;
     }
@@ -72,9 +80,25 @@ export class Near {
       const d = pool.depth(pair[k]!, c * dx + s * dy, c * dy - s * dx);
       if (d > freeDepth) {
         sum += d * at[o + 4]!;
-        if (sum >= limit) return sum;
+        if (sum >= limit) {
+          if (k > 0) this.forward(k);
+          return sum;
+        }
       }
     }
     return sum;
+  }
+
+  /** The item that ended a sum comes earlier the next time. */
+  private forward(k: number): void {
+    const { at, pair } = this;
+    for (let o = k * stride, end = o + stride; o < end; o++) {
+      const held = at[o]!;
+      at[o] = at[o - stride]!;
+      at[o - stride] = held;
+    }
+    const held = pair[k]!;
+    pair[k] = pair[k - 1]!;
+    pair[k - 1] = held;
   }
 }

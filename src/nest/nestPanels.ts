@@ -11,8 +11,7 @@ import { Budget, type Effort } from './clock';
 import { construct, constructOrders } from './construct';
 import { doesNotFit, lockedFault } from './issues';
 import { type Job, makeJob, placements, type SheetCopy, usedSheets } from './job';
-import { Separator } from './separate';
-import { Settler } from './settle';
+import { fillGaps, lockedReach, maySaveSheet, saveSheets } from './saveSheets';
 import { Shortener } from './shorten';
 import {
   type NestLayout,
@@ -25,10 +24,10 @@ import {
 
 type Foam = Pick<NestSheet, 'thickness' | 'material'>;
 
-/** A sheet cannot be saved when the panels would have to fill the others to more than this (published records: 0.93). */
-const hopelessDensity = 0.92;
 /** Share of a thickness' effort for saving sheets; what is not needed goes to the last sheet. */
 const savingShare = 0.5;
+/** … and at the end, once more, where that is not hopeless. */
+const endShare = 0.15;
 
 /**
  * Places panels on sheets.
@@ -100,10 +99,16 @@ function joined(groups: readonly Group[], settings: NestSettings): NestLayout {
   };
 }
 
+/** One way to make a first layout. */
+interface Attempt {
+  readonly order: readonly number[];
+  readonly everyTurn: number;
+}
+
 /** A first layout while orders of panels are tried. */
 interface Begun {
   readonly job: Job;
-  readonly orders: readonly (readonly number[])[];
+  readonly attempts: readonly Attempt[];
   best: { left: number[]; used: number; reach: number; saved: ReturnType<Board['save']> } | null;
 }
 
@@ -140,29 +145,30 @@ class Group {
   first(): void {
     const { gap, margin } = this.settings;
     const job = makeJob(this.panels, this.sheets, gap, margin);
-    const begun = { job, orders: constructOrders(job.board), best: null };
+    const begun: Begun = { job, attempts: attemptsFor(job.board), best: null };
     this.begun = begun;
-    this.tryOrder(begun, 0);
-    this.take(begun);
+    this.attempt(begun, begun.attempts[0]!);
+    if (begun.best) this.take(begun);
   }
 
-  /** The other orders. @returns whether one of them gives a better layout. */
+  /** The other orders, and fewer turns. @returns whether one of them gives a better layout, or the first one. */
   otherOrders(): boolean {
     const { begun } = this;
     if (!begun) return false;
     this.begun = null;
     const before = begun.best;
-    for (let k = 1; k < begun.orders.length; k++) this.tryOrder(begun, k);
-    if (begun.best) begun.job.board.restore(begun.best.saved);
+    for (const attempt of begun.attempts.slice(1)) this.attempt(begun, attempt);
+    if (!begun.best) begun.best = this.withoutFaults(begun.job);
+    begun.job.board.restore(begun.best.saved);
     if (begun.best === before) return false;
     this.take(begun);
     return true;
   }
 
-  private tryOrder(begun: Begun, k: number): void {
+  /** Keeps the layout of an attempt when it is better and sound: what the check refuses is not built upon. */
+  private attempt(begun: Begun, { order, everyTurn }: Attempt): void {
     const { board } = begun.job;
-    const order = begun.orders[k]!;
-    const left = construct(board, order);
+    const left = construct(board, order, { everyTurn });
     const waiting = new Set(left);
     const used = Math.max(-1, ...order.filter((i) => !waiting.has(i)).map((i) => board.bin[i]!));
     const reach = used < 0 ? 0 : board.reachX(used);
@@ -171,7 +177,28 @@ class Group {
       !best ||
       left.length < best.left.length ||
       (left.length === best.left.length && (used < best.used || (used === best.used && reach < best.reach)));
-    if (better) begun.best = { left, used, reach, saved: board.save() };
+    if (better && this.faulty(begun.job, left).length === 0)
+      begun.best = { left, used, reach, saved: board.save() };
+  }
+
+  /** Movable items that the check objects to. */
+  private faulty(job: Job, left: readonly number[]): number[] {
+    const waiting = new Set(left);
+    const ids = left.map((i) => job.copies[i]!.panel.id);
+    const named = new Set(this.check(placements(job, waiting), ids).flatMap((f) => f.panels));
+    return job.copies.flatMap((copy, i) =>
+      copy && !copy.locked && !waiting.has(i) && named.has(`${copy.panel.id}#${copy.copy}`) ? [i] : [],
+    );
+  }
+
+  /** No attempt was sound: of the last one, what is. The rest is left, and reported. */
+  private withoutFaults({ board, ...job }: Job): NonNullable<Begun['best']> {
+    const left: number[] = [];
+    for (;;) {
+      const faulty = this.faulty({ board, ...job }, left);
+      if (faulty.length === 0) return { left, used: 0, reach: 0, saved: board.save() };
+      left.push(faulty[faulty.length - 1]!);
+    }
   }
 
   /** What the board holds becomes the layout, when it is sound. */
@@ -192,13 +219,14 @@ class Group {
     if (!job) return;
     const { board } = job;
     const before = board.evaluations;
-    const budget = new Budget(
-      effort,
-      this.settings.clock,
-      () => board.evaluations - before,
-      work,
-      'Nesting panels',
-    );
+    const budgetOf = (share: number) =>
+      new Budget(
+        shareOf(effort, share),
+        this.settings.clock,
+        () => board.evaluations - before,
+        work,
+        'Nesting panels',
+      );
     const random = seededRandom(this.settings.seed);
     const better = () => {
       const accepted = this.accept(job);
@@ -206,46 +234,14 @@ class Group {
       return accepted;
     };
     board.bins = 1 + lastUsed(job);
-    await this.saveSheets(job, budget, random, better);
-    const last = board.bins - 1;
-    const floor = lockedReach(job, last);
-    await new Shortener(board, budget, random, floor, better).run();
-  }
-
-  /** Tries to do with one sheet less, again and again. */
-  private async saveSheets(
-    job: Job,
-    budget: Budget,
-    random: () => number,
-    better: () => boolean,
-  ): Promise<void> {
-    const { board } = job;
-    const separator = new Separator(board, random, new Settler(board));
-    for (;;) {
-      const last = board.bins - 1;
-      if (last === 0 || lockedReach(job, last) > Number.NEGATIVE_INFINITY) return;
-      const room = job.sheets.slice(0, last).reduce((sum, s) => sum + ringArea(sheetOutline(s.sheet)), 0);
-      if (this.panelArea > room * hopelessDensity) return;
-      const kept = board.save();
-      board.bins = last;
-      const homeless = (i: number) => !board.fixed[i] && board.bin[i] === last;
-      const fitting = board.items.map((_, i) => i).filter(homeless);
-      if (!fitting.every((i) => scatterInto(job, i, random))) {
-        board.bins = last + 1;
-        board.restore(kept);
-        return;
-      }
-      board.refreshAll();
-      const until = budget.spent() + (savingShare - budget.spent()) / 2;
-      const result = await separator.run(budget, { patience: 150, strikes: 4, until });
-      if (!result.free) {
-        board.bins = last + 1;
-        board.restore(kept);
-        return;
-      }
-      better();
-      while (board.bins > 1 && board.reachX(board.bins - 1) === Number.NEGATIVE_INFINITY) board.bins--;
-    }
+    const whole = budgetOf(1);
+    const most = budgetOf(1 - endShare);
+    await saveSheets(job, whole, savingShare, random, better);
+    const floor = lockedReach(job, board.bins - 1);
+    await new Shortener(board, maySaveSheet(job) ? most : whole, random, floor, better).run();
+    // The last sheet carries less by now.
+    fillGaps(job, better);
+    await saveSheets(job, whole, 1, random, better);
   }
 
   /** Takes the board's layout over when it passes the check; the search's own word is not enough. */
@@ -258,36 +254,17 @@ class Group {
   }
 }
 
-/** Puts an item at a random place of any bin that is in use. */
-function scatterInto(job: Job, i: number, random: () => number): boolean {
-  const { board } = job;
-  const item = board.items[i]!;
-  const choices: [number, number, number][] = [];
-  for (const form of item.forms)
-    for (const turn of item.turns)
-      for (let bin = 0; bin < board.bins; bin++)
-        if (board.fitsBin(form, turn, bin)) choices.push([form, turn, bin]);
-  const choice = choices[Math.floor(random() * choices.length)];
-  if (!choice) return false;
-  const [form, turn, bin] = choice;
-  const x = board.binMinX[bin]! + random() * (board.binMaxX[bin]! - board.binMinX[bin]!);
-  const y = board.binMinY[bin]! + random() * (board.binMaxY[bin]! - board.binMinY[bin]!);
-  board.put(i, board.clampX(x, form, turn, bin), board.clampY(y, form, turn, bin), turn, form, bin);
-  return true;
-}
-
 /** The last bin that carries a panel. */
 function lastUsed(job: Job): number {
   return job.copies.reduce((last, copy, i) => (copy ? Math.max(last, job.board.bin[i]!) : last), 0);
 }
 
-/** How far locked panels reach in a bin; −∞ when there are none. */
-function lockedReach(job: Job, bin: number): number {
-  return job.copies.reduce(
-    (reach, copy, i) =>
-      copy?.locked && job.board.bin[i] === bin ? Math.max(reach, job.board.boxMaxX[i]!) : reach,
-    Number.NEGATIVE_INFINITY,
-  );
+/** Three orders, each with all turns, then with fewer and fewer of them. */
+function attemptsFor(board: Board): Attempt[] {
+  const { turns } = board.table;
+  const steps = [1, turns / 4, turns / 2, turns].filter((s, k, all) => s >= 1 && all.indexOf(s) === k);
+  const orders = constructOrders(board);
+  return steps.flatMap((everyTurn) => orders.map((order) => ({ order, everyTurn })));
 }
 
 /** Sheets that carry locked panels, then offcuts, small ones first, then whole sheets as they were given. */

@@ -20,7 +20,9 @@ const headStride = 6;
 const cells = gridSide * gridSide;
 /** A cell that nothing has asked about yet; lists begin at place 1, so that no list has this number. */
 const unknown = 0;
+/** A free cell's number: −1, less how far every point in it is from the rim in these parts of a mm. */
 const free = -1;
+const clearParts = 16;
 /** What a vertex is: a turn of less than a right angle, a sharper one, a sharper one towards the outside. */
 const [gentle, corner, dent] = [0, 1, 2];
 
@@ -125,10 +127,17 @@ export class NoFitPool {
       const limit = (nearest + 2 * reach) ** 2;
       const list = this.listTop;
       this.push(0);
-      for (let e = first; e < end; e++) if (this.edgeDistance2(e, u, v) <= limit) this.push(e);
-      this.lists[list] = this.listTop - list - 1;
+      // The nearest to the middle come first: they are most often the nearest of all, and branches are foretold.
+      const near: [distance: number, edge: number][] = [];
+      for (let e = first; e < end; e++) {
+        const d = this.edgeDistance2(e, u, v);
+        if (d <= limit) near.push([d, e]);
+      }
+      near.sort((p, q) => p[0] - q[0] || p[1] - q[1]);
+      for (const [, e] of near) this.push(e);
+      this.lists[list] = near.length;
       code = list * 2 + (crossed ? 1 : 0);
-    }
+    } else code = free - Math.min(1 << 24, Math.floor((nearest - reach) * clearParts));
     this.cellAt[k * cells + row * gridSide + column] = code;
     return code;
   }
@@ -170,6 +179,23 @@ export class NoFitPool {
     return dx * py - dy * px > 0;
   }
 
+  /** Whether B is sure to stay clear of A wherever it is moved by less than `reach` from (u, v). */
+  isClear(k: number, u: number, v: number, reach: number): boolean {
+    const heads = this.heads;
+    const h = k * headStride;
+    const minX = heads[h]!;
+    const minY = heads[h + 1]!;
+    const maxX = heads[h + 2]!;
+    const maxY = heads[h + 3]!;
+    if (u <= minX || v <= minY || u >= maxX || v >= maxY)
+      return u <= minX - reach || v <= minY - reach || u >= maxX + reach || v >= maxY + reach;
+    const column = Math.min(gridSide - 1, ((u - minX) * heads[h + 4]!) | 0);
+    const row = Math.min(gridSide - 1, ((v - minY) * heads[h + 5]!) | 0);
+    let code = this.cellAt[k * cells + row * gridSide + column]!;
+    if (code === unknown) code = this.fillCell(k, column, row);
+    return code < 0 && (free - code) / clearParts >= reach;
+  }
+
   /** How deep B lies in A when its origin is at (u, v) as seen from A's; 0 when they are apart. */
   depth(k: number, u: number, v: number): number {
     const heads = this.heads;
@@ -196,8 +222,8 @@ export class NoFitPool {
       const py = v - edges[e + 1]!;
       const dx = edges[e + 2]!;
       const dy = edges[e + 3]!;
-      let t = (px * dx + py * dy) * edges[e + 4]!;
-      t = t < 0 ? 0 : Math.min(t, 1);
+      // Without a branch: which of the three it is cannot be foretold.
+      const t = Math.max(0, Math.min(1, (px * dx + py * dy) * edges[e + 4]!));
       const rx = px - t * dx;
       const ry = py - t * dy;
       const d = rx * rx + ry * ry;

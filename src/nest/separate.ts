@@ -41,6 +41,8 @@ const coarseStart = 0.05;
 const coarseEnd = 1e-3;
 /** A descent lists the items that it can reach in this many steps; listing anew is dear, asking about far ones too. */
 const reachSteps = 3;
+/** … and lists anew when its steps have shrunk to this share. */
+const regather = 0.3;
 
 export class Separator {
   private readonly near: Near;
@@ -73,7 +75,8 @@ export class Separator {
     this.deepest = 0;
     let best = board.totalOverlap();
     if (best === 0) return { free: true, overlap: 0, best: null };
-    let saved = board.save();
+    const saved = board.save();
+    const beforeSettling = board.save();
     let sinceSettle = 0;
     // The side of a square of the mean item, times the root of their number.
     const unit = Math.sqrt(board.items.reduce((sum, i) => sum + i.area, 0));
@@ -85,15 +88,15 @@ export class Separator {
         if (now === 0) return { free: true, overlap: 0, best: null };
         if (++sinceSettle >= settleEvery && board.totalDepth() < settleDepth * unit) {
           sinceSettle = 0;
-          const before = board.save();
+          board.save(beforeSettling);
           this.settler.run(settleSteps, 1e-9);
           if (board.totalDepth() === 0) return { free: true, overlap: 0, best: null };
-          board.restore(before);
+          board.restore(beforeSettling);
         }
         if (now < best) {
           if (now < best * 0.98) idle = -1;
           best = now;
-          saved = board.save();
+          board.save(saved);
         }
         this.reweigh();
         await budget.breathe();
@@ -253,7 +256,7 @@ export class Separator {
     const { board, near, random } = this;
     const { table } = board;
     const at = form * table.turns + turn;
-    const reach = startStep * reachSteps;
+    let reach = startStep * reachSteps;
     const lowX = board.binMinX[bin]! - table.minX[at]!;
     const lowY = board.binMinY[bin]! - table.minY[at]!;
     const highX = Math.max(lowX, board.binMaxX[bin]! - table.maxX[at]!);
@@ -296,6 +299,13 @@ export class Separator {
           break;
         }
       }
+      const longest = Math.max(stepX, stepY) * reachSteps;
+      if (longest < reach * regather) {
+        reach = longest;
+        nearX = x;
+        nearY = y;
+        this.gather(i, x, y, turn, form, reach);
+      }
       if (alongX && alongY) {
         const both = better ? 1.1 : Math.SQRT1_2;
         stepX *= both;
@@ -319,6 +329,9 @@ export class Separator {
       y + t.minY[at]! - reach,
       x + t.maxX[at]! + reach,
       y + t.maxY[at]! + reach,
+      x,
+      y,
+      reach * Math.SQRT2,
     );
   }
 

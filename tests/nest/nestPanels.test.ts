@@ -101,6 +101,27 @@ describe('panels on sheets', () => {
     expect(layout.sheets.length).toBe(1);
   });
 
+  it.each([
+    [96, 9, 'half', 'quarter'],
+    [102, 8, 'quarter', 'free'],
+    [130, 8, 'half', 'quarter'],
+  ] as const)(
+    'needs no more sheets for more turns, without any search: job %i',
+    async (job, count, few, many) => {
+      const sheetsFor = async (turns: 'half' | 'quarter' | 'free') => {
+        const panels = Array.from({ length: count }, (_, k) =>
+          panel(`p${k}`, blob(31 * job + k + 1, 90 + 15 * (k % 4), 12), { turns }),
+        );
+        const sheets = [rectangle('s', 300, 220)];
+        const layout = await nestPanels(panels, sheets, settings(0), unwatched);
+        expect(nestOverlap(panels, sheets, layout.placed, layout.left, 3, 5)).toEqual([]);
+        return layout.sheets.length;
+      };
+      expect(await sheetsFor(few)).toBe(1);
+      expect(await sheetsFor(many)).toBe(1);
+    },
+  );
+
   it('keeps locked panels where they are and others away from them', async () => {
     const lock = { sheet: 's', sheetCopy: 0, x: 210, y: 40, turn: 0.3, mirrored: true };
     const panels = [panel('held', blob(3, 120, 24), { locked: [lock] }), ...blobs(6)];
