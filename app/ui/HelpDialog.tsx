@@ -69,7 +69,9 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
         </section>
         <section className="help-part">
           <h3>Cautions</h3>
-          <CautionNote topics={['costume', 'adhesive', 'dust', 'heat', 'blade', 'machine', 'wearing']} />
+          <CautionNote
+            topics={['costume', 'adhesive', 'dust', 'heat', 'blade', 'machine', 'wearing', 'sight']}
+          />
         </section>
       </div>
     </Dialog>

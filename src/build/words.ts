@@ -1,5 +1,5 @@
 /** Steps in the maker's words, for the screen and for paper. */
-import type { BuildRun, BuildStep, Caution } from '../model';
+import type { BuildRun, BuildStep, Caution, FoamResult } from '../model';
 import { degrees, formatLength } from '../units';
 
 type NameOf = (panel: string) => string;
@@ -66,12 +66,18 @@ export function reachLine({ blind, opening }: BuildStep, unit: 'mm' | 'in'): str
 }
 
 /** Cautions of a step: each at the first step that it matters for, those of finishing at the last. */
-export function stepCautions(steps: readonly BuildStep[], index: number): readonly Caution['topic'][] {
+export function stepCautions(
+  steps: readonly BuildStep[],
+  index: number,
+  panels: FoamResult['panels'],
+): readonly Caution['topic'][] {
+  const visors = new Set(panels.flatMap((p) => (p.extra?.kind === 'visor' ? [p.id] : [])));
   const slanted = (s: BuildStep | undefined) => s?.runs.some((r) => r.bevel.some((b) => b !== 0)) ?? false;
   const glues = (s: BuildStep | undefined) => (s?.runs.length ?? 0) > 0;
   const first = (has: (s: BuildStep | undefined) => boolean) => steps.findIndex(has) === index;
   return [
     ...(first(slanted) ? (['blade', 'dust'] as const) : []),
+    ...(steps[index]!.adds.some((p) => visors.has(p)) ? (['sight'] as const) : []),
     ...(first(glues) ? (['adhesive'] as const) : []),
     ...(index === steps.length - 1 ? (['heat', 'wearing', 'costume'] as const) : []),
   ];

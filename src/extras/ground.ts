@@ -35,6 +35,8 @@ export interface Ground {
   readonly sideAt: (a: number, b: number) => { readonly face: number; readonly corner: number } | null;
   /** Null for a face of a panel that was made from its flat drawing alone. */
   readonly seats: readonly (Seat | null)[];
+  /** Outlines of the panels as they are traced, by id. */
+  readonly outlines: ReadonlyMap<string, readonly (readonly Point[])[]>;
   /** The vertices at a depth, + outward. */
   readonly at: (depth: Mm) => readonly Point3[];
 }
@@ -55,6 +57,7 @@ export function readGround({ pattern, seams, shell, places, panels }: GroundInpu
     sides: shellSides(shell, pattern, seams),
     sideAt: (a, b) => sides.get(a * count + b) ?? null,
     seats: seatsOf(shell.faces.length, panels),
+    outlines: new Map(panels.map((p) => [p.id, p.outlines.traced] as const)),
     at: (depth) => {
       let found = kept.get(depth);
       if (!found) {

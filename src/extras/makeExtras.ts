@@ -12,6 +12,8 @@ import type {
   Panel,
   PanelGuide,
   Pattern,
+  Plane3,
+  Recut,
   Seams,
   Shell,
 } from '../model';
@@ -24,14 +26,21 @@ import { type Laid, makeLayer, noLayers } from './layers';
 import { type MadePart, stuck } from './part';
 import { makeSeamStrip } from './seamStrips';
 import { standApart } from './tolerance';
+import { makeVisor } from './visors';
 
 /** The shell that parts lie on: null for any part that needs one and has none. */
 export interface ExtraSurface {
   readonly pattern: Pattern;
+  /** The pattern as drawn: points of a drawn line are told on its faces. */
+  readonly drawn: Pattern;
+  /** Where the faces of changed panels are drawn and where they lie. */
+  readonly laid: Recut['laid'];
   readonly seams: Seams;
   readonly shell: Shell;
   /** The shell's vertices on the paper's surface at the final size, mm. */
   readonly places: readonly Point3[];
+  /** Plane of the brow at that size; null where it is not known. */
+  readonly brow: Plane3 | null;
 }
 
 /**
@@ -100,6 +109,8 @@ function makeOne(
         };
       if (part.kind === 'band')
         return { made: makeBand(part, ground, surface.shell, surface.seams, foam), laid };
+      if (part.kind === 'visor')
+        return { made: makeVisor(part, ground, surface.shell, surface.seams, foam, surface.brow), laid };
       if (part.kind === 'seamStrip') return { made: makeSeamStrip(part, ground, foam), laid };
       return makeLayer(part, ground, foam, laid);
   }

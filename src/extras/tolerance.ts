@@ -25,3 +25,25 @@ export const sagitta: Mm = 0.02;
 export const shaving = 4;
 /** A ruler is read to this: a wedge that is wider by so little is foam that is not squeezed at all. */
 export const rulerReading: Mm = 0.5;
+/**
+ * A rim that leaves a sheet that bends one way by more is not covered by one: soft foam or a thin clear sheet is pulled
+ * in by about so much over a hand's breadth (common practice, no source). Half of it refuses usual face openings.
+ */
+export const visorOff: Mm = 4;
+/** From here on the person is told to look: a gap of so much is seen. */
+export const visorLook: Mm = 1.5;
+/** A sheet covers less than so much of a turn round the shell's middle; beyond it it would close to a tube. */
+export const widestSheet: Rad = (300 * Math.PI) / 180;
+/** Degree of a sheet's section: more follows the facets of a coarse shell, half leaves turned-in cheeks by millimetres. */
+export const sheetTerms = 8;
+/**
+ * What a sheet that stands square off the shell beside the rim costs, mm, against one that goes on as the shell does: a
+ * level stretch of rim lies on sheets of any lean. Small beside the errors that are told.
+ */
+export const leanPrice = 0.2;
+/** A cone must leave less than this part of a cylinder's error. */
+export const clearlyBetter = 0.8;
+/** A folded visor bends no sharper along a line: more does not close by scoring one side of foam (common practice, no source). */
+export const visorFold: Rad = (80 * Math.PI) / 180;
+/** A rim that comes out longer or shorter by more than this, all round, puckers or gapes where it is glued (common practice, no source). */
+export const visorStretch: Mm = 3;

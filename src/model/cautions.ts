@@ -1,6 +1,6 @@
 /** Cautions, worded once, shown where the step happens: in the app, on the map page and in the README. */
 export interface Caution {
-  readonly topic: 'costume' | 'adhesive' | 'dust' | 'heat' | 'blade' | 'machine' | 'wearing';
+  readonly topic: 'costume' | 'adhesive' | 'dust' | 'heat' | 'blade' | 'machine' | 'wearing' | 'sight';
   readonly text: string;
 }
 
@@ -30,5 +30,9 @@ export const cautions: readonly Caution[] = [
   {
     topic: 'wearing',
     text: 'A helmet limits sight, hearing, breathing and cooling: leave openings for air and eyes, test with a helper, and take it off when it gets hot.',
+  },
+  {
+    topic: 'sight',
+    text: 'A visor blocks sight, most of all downwards and to the sides. Try it in card first, with a helper beside you; cut the eye slits as large as the look allows; lift it or take it off on steps, in crowds and near traffic.',
   },
 ];

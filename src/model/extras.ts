@@ -63,7 +63,21 @@ export interface BarPart extends ExtraBase {
   readonly quantity: number;
 }
 
-export type ExtraPart = BandPart | SeamStripPart | LayerPart | DiscPart | BarPart;
+/** A blank for a visor: the outline of an opening and a margin round it, on a sheet that bends one way. */
+export interface VisorPart extends ExtraBase {
+  readonly kind: 'visor';
+  /** Edges of the pattern along the opening. */
+  readonly edges: readonly string[];
+  /** `whole`: all of the rim; `part`: only where those edges are, closed straight from end to end. */
+  readonly rim: 'whole' | 'part';
+  readonly side: ExtraSide;
+  /** How far it reaches over the shell round the opening. */
+  readonly margin: Mm;
+  /** How far the eyes are below the brow line, along the brow plane's normal; null: not known, so not marked. */
+  readonly eyes: Mm | null;
+}
+
+export type ExtraPart = BandPart | SeamStripPart | LayerPart | DiscPart | BarPart | VisorPart;
 export type ExtraKind = ExtraPart['kind'];
 
 /** A line on a panel that is not cut: where another part goes, a centre, where ends meet. */
@@ -83,6 +97,13 @@ export interface OpeningChoice {
   /** Where its middle lies from the shell's middle: the largest part of that direction. */
   readonly where: 'front' | 'back' | 'left' | 'right' | 'top' | 'bottom';
 }
+
+/** Whether a part of the foam covers the eyes: what the caution about sight is for. */
+export const blocksSight = ({
+  panels,
+}: {
+  readonly panels: readonly { readonly extra?: { readonly kind: ExtraKind } }[];
+}): boolean => panels.some((p) => p.extra?.kind === 'visor');
 
 export const noExtras: ExtraDecisions = { parts: [] };
 

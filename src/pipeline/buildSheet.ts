@@ -91,7 +91,8 @@ function blocksOf(
     });
   build.steps.forEach((step, i) => {
     // The blade is spoken of with the cut list already.
-    for (const topic of stepCautions(build.steps, i)) if (topic !== 'blade') blocks.push(...caution(topic));
+    for (const topic of stepCautions(build.steps, i, foam?.panels ?? []))
+      if (topic !== 'blade') blocks.push(...caution(topic));
     const drawn = draw?.(
       step.present,
       step.runs.flatMap((r) => r.seams),

@@ -121,8 +121,8 @@ export function cutFoam(
 ): Outcome<{ readonly foam: FoamResult; readonly listed: FoamResult }> {
   const why = obstacle(results);
   if (why) return fail(why);
-  const { marked, recut, fit } = results;
-  if (!marked || marked.panels.length === 0 || !recut || !fit || !results.foam) {
+  const { marked, pattern, recut, fit } = results;
+  if (!marked || marked.panels.length === 0 || !pattern || !recut || !fit || !results.foam) {
     return fail(
       ...results.issues.filter((i) => i.severity === 'error'),
       refused('There are no panels to write.', 'Look at the findings of the earlier steps first.'),
@@ -147,7 +147,11 @@ export function cutFoam(
     cut.surface,
   );
   const shells = decisions.panels.smooth ? smoothPanels(bare, seams).foam : bare;
-  const foamed = withExtras(shells, recut, cut, { ...decisions, foam: { ...foam, kerf: 0 } });
+  const foamed = withExtras(
+    shells,
+    { pattern, recut, cut, fit },
+    { ...decisions, foam: { ...foam, kerf: 0 } },
+  );
   return succeed(pairPanels(foamed, seams, decisions.panels.pairWithin));
 }
 

@@ -1,5 +1,12 @@
 import type { MapContext } from '../layout';
-import { cautions, type Fit, type FoamResult, type ProjectDocument, type ShellPicture } from '../model';
+import {
+  blocksSight,
+  cautions,
+  type Fit,
+  type FoamResult,
+  type ProjectDocument,
+  type ShellPicture,
+} from '../model';
 import { formatLength } from '../units';
 
 /** Cautions that belong beside the pages: what is done with them next. */
@@ -54,7 +61,9 @@ export function mapContextOf(
   return {
     title,
     figures,
-    cautions: cautions.filter((c) => onTheMap.includes(c.topic)).map((c) => c.text),
+    cautions: cautions
+      .filter(({ topic }) => onTheMap.includes(topic) || (topic === 'sight' && blocksSight(foam)))
+      .map((c) => c.text),
     tracedFace: choice.traced,
     lengthUnit,
     ...(shell ? { shell } : {}),

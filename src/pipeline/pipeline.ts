@@ -278,8 +278,8 @@ export function createPipeline(
             ? memos.smoothed.recall([straight, recut.seams], () => smoothPanels(straight, recut.seams).foam)
             : straight;
           const { extras } = document.decisions;
-          const foam = memos.extended.recall([shells, recut, cut, extras, material], () =>
-            withExtras(shells, recut, cut, { extras, foam: material }),
+          const foam = memos.extended.recall([shells, pattern, recut, cut, fit, extras, material], () =>
+            withExtras(shells, { pattern, recut, cut, fit }, { extras, foam: material }),
           );
           take({ foam }, foam.issues);
           await begin('marks', starts.marked, 'Marking panels');

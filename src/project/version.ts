@@ -5,7 +5,7 @@ import { type Decisions, defaultDecisions } from '../model';
  * raises the version and adds a migration; a new field with a safe default needs neither.
  */
 export const projectFormat = 'girthwise-project';
-export const projectVersion = 5;
+export const projectVersion = 6;
 
 type Raw = Readonly<Record<string, unknown>>;
 
@@ -79,6 +79,8 @@ export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = {
   2: withSections('panels', 'cutting', 'build'),
   3: withEdges,
   4: withNewSections,
+  // Version 5 knew no visors: nothing in it needs to change.
+  5: (file) => file,
 };
 
 /**

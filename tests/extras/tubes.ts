@@ -1,6 +1,6 @@
 /** Open tubes with flat walls, whose developed lengths have closed forms. */
 import { makeExtras } from '../../src/extras';
-import type { ExtraPart, FoamDecisions, FoamResult } from '../../src/model';
+import type { ExtraPart, FoamDecisions, FoamResult, Plane3 } from '../../src/model';
 import { defaultDecisions } from '../../src/model';
 import { panelsOfTruth, surfaceOfTruth } from '../foam/shellFigures';
 import { seamsOfTruth } from '../foam/truthSeams';
@@ -20,15 +20,30 @@ export function tube(n: number, below: number, above: number, height: number): S
 export const cut = (mesh: ShellMesh, maxFaces: number): Truth =>
   shellPattern(mesh, { maxFaces, maxBend: 3, maxSize: 5000 });
 
+/** Panels of a truth with nothing changed, made once. */
+const plain = new WeakMap<Truth, FoamResult>();
+function panelsOf(truth: Truth, changes: Partial<FoamDecisions>): FoamResult {
+  if (Object.keys(changes).length > 0) return panelsOfTruth(truth, changes);
+  const made = plain.get(truth) ?? panelsOfTruth(truth);
+  plain.set(truth, made);
+  return made;
+}
+
 export function extrasOf(
   truth: Truth,
   parts: readonly ExtraPart[],
   changes: Partial<FoamDecisions> = {},
+  brow: Plane3 | null = null,
 ): FoamResult {
   const surface = surfaceOfTruth(truth);
-  const given = panelsOfTruth(truth, changes);
+  const given = panelsOf(truth, changes);
   const foam = { ...defaultDecisions.foam, ...changes };
-  return makeExtras(given, { parts }, { ...surface, seams: seamsOfTruth(truth) }, foam);
+  return makeExtras(
+    given,
+    { parts },
+    { ...surface, seams: seamsOfTruth(truth), drawn: surface.pattern, laid: {}, brow },
+    foam,
+  );
 }
 
 /** Panels of the extra parts alone. */

@@ -2,6 +2,7 @@ import { Archive, Printer } from 'lucide-react';
 import { useMemo } from 'react';
 import { useShallow } from 'zustand/react/shallow';
 import { stepDrawer } from '../../../src/build';
+import { blocksSight } from '../../../src/model';
 import { formatLength } from '../../../src/units';
 import { describeCommand, runCommand } from '../../commands';
 import { useSession } from '../../document';
@@ -98,7 +99,12 @@ export function BuildStep() {
           </Part>
           <Needs needs={build.needs} />
           <Troupe />
-          <CautionNote topics={['blade', 'dust', 'adhesive', 'heat', 'wearing', 'costume']} />
+          <CautionNote
+            topics={[
+              ...(['blade', 'dust', 'adhesive', 'heat', 'wearing', 'costume'] as const),
+              ...(blocksSight(foam) ? (['sight'] as const) : []),
+            ]}
+          />
         </>
       ) : (
         <p className="waiting">The order follows from the panels and their seams.</p>

@@ -1,6 +1,6 @@
 import { Printer } from 'lucide-react';
 import { useShallow } from 'zustand/react/shallow';
-import { isMapPage } from '../../../src/model';
+import { blocksSight, isMapPage } from '../../../src/model';
 import { formatLength } from '../../../src/units';
 import { describeCommand, runCommand } from '../../commands';
 import { useSession } from '../../document';
@@ -17,7 +17,8 @@ import { PrinterCheck } from './PrinterCheck';
 
 /** Pages to print at true scale. */
 export function PagesStep() {
-  const { pages: plan, pattern } = useShown();
+  const { pages: plan, pattern, foam } = useShown();
+  const sight = foam !== null && blocksSight(foam);
   const { pages } = useDecisions();
   const unit = useUnit();
   const pdf = useSession(useShallow((s) => describeCommand('exportPdf', s)));
@@ -75,7 +76,9 @@ export function PagesStep() {
           <PieceTable pattern={pattern} />
         </Part>
       ) : null}
-      <CautionNote topics={['costume', 'adhesive', 'dust', 'heat', 'wearing']} />
+      <CautionNote
+        topics={['costume', 'adhesive', 'dust', 'heat', 'wearing', ...(sight ? (['sight'] as const) : [])]}
+      />
     </Sheet>
   );
 }

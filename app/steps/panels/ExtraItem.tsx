@@ -3,13 +3,15 @@ import type { BandPart, ExtraPart, LayerPart, OpeningChoice } from '../../../src
 import { formatLength } from '../../../src/units';
 import { runCommand } from '../../commands';
 import { Choice, LengthField, NumberField, SelectField, TextField } from '../../ui/fields';
-import { Folded } from '../../ui/parts';
+import { CautionNote, Folded } from '../../ui/parts';
 import { usualThicknesses } from '../foamChoices';
 import { counted } from '../names';
 import { showOnBench } from '../ShowButton';
 import { endMerge, useDecisions, useUnit } from '../useWork';
 import { ExtraPicture } from './ExtraPicture';
-import { chosenOpening, type ExtraRow, kindWords, openingWords } from './extraRows';
+import { type ExtraRow, kindWords } from './extraRows';
+import { OpeningField, put, Side, Size } from './partFields';
+import { VisorFields } from './VisorFields';
 
 interface ItemProps {
   readonly row: ExtraRow;
@@ -26,8 +28,10 @@ export function ExtraItem({ row, openings, faces }: ItemProps) {
     <Folded title={part.name} value={value}>
       <p className="hint">
         {kindWords[part.kind]}
-        {stuck ? ': see the findings for what is missing and the way out.' : ''}
+        {stuck ? ': it can’t be made now.' : ''}
       </p>
+      <Said findings={row.findings} />
+      {part.kind === 'visor' ? <CautionNote topics={['sight']} label={`Caution for ${part.name}`} /> : null}
       <ExtraPicture panels={panels} name={part.name} />
       <TextField
         label="Name"
@@ -44,33 +48,17 @@ export function ExtraItem({ row, openings, faces }: ItemProps) {
   );
 }
 
-const put = (part: ExtraPart, live: string | null = null) =>
-  runCommand('changeExtra', { part, ...(live === null ? {} : { merge: `extra ${part.id} ${live}` }) });
-
-interface SizeProps {
-  readonly label: string;
-  readonly value: number;
-  readonly min?: number;
-  readonly max?: number;
-  readonly hint?: string;
-  /** The part with another value. */
-  readonly change: (value: number) => ExtraPart;
-}
-
-function Size({ label, value, min = 1, max = 3000, hint, change }: SizeProps) {
-  const unit = useUnit();
+/** What the program says of the part, with what to do. */
+function Said({ findings }: { readonly findings: ExtraRow['findings'] }) {
+  if (findings.length === 0) return null;
   return (
-    <LengthField
-      label={label}
-      unit={unit}
-      decimals={unit === 'mm' ? 1 : 2}
-      min={min}
-      max={max}
-      value={value}
-      {...(hint === undefined ? {} : { hint })}
-      onCommit={(mm, live) => put(change(mm), live ? label : null)}
-      onSettle={endMerge}
-    />
+    <ul className="rows rows-tight" aria-live="polite">
+      {findings.map((f) => (
+        <li key={f.code + f.message}>
+          {f.message} <span className="soft">{f.remedy}</span>
+        </li>
+      ))}
+    </ul>
   );
 }
 
@@ -85,20 +73,6 @@ function Count({ part }: { readonly part: Extract<ExtraPart, { quantity: number 
       value={part.quantity}
       onCommit={(quantity, live) => put({ ...part, quantity }, live ? 'quantity' : null)}
       onSettle={endMerge}
-    />
-  );
-}
-
-function Side({ part }: { readonly part: Extract<ExtraPart, { side: string }> }) {
-  return (
-    <Choice
-      legend="It lies on the shell’s"
-      value={part.side}
-      options={[
-        { value: 'outside', label: 'outside' },
-        { value: 'inside', label: 'inside' },
-      ]}
-      onChange={(side) => put({ ...part, side })}
     />
   );
 }
@@ -124,6 +98,8 @@ function OwnFields({
       );
     case 'layer':
       return <LayerFields part={part} faces={faces} />;
+    case 'visor':
+      return <VisorFields part={part} openings={openings} />;
     case 'disc':
       return (
         <>
@@ -156,22 +132,9 @@ function BandFields({
   readonly part: BandPart;
   readonly openings: readonly OpeningChoice[];
 }) {
-  const unit = useUnit();
-  const chosen = chosenOpening(part.edges, openings);
   return (
     <>
-      <SelectField
-        label="Opening"
-        value={String(chosen)}
-        options={[
-          ...(chosen < 0 ? [{ value: '-1', label: 'Choose an opening' }] : []),
-          ...openings.map((o, i) => ({ value: String(i), label: openingWords(o, unit) })),
-        ]}
-        onChange={(value) => {
-          const found = openings[Number(value)];
-          if (found) put({ ...part, edges: found.edges });
-        }}
-      />
+      <OpeningField edges={part.edges} openings={openings} onChange={(edges) => put({ ...part, edges })} />
       <Side part={part} />
       <Choice
         legend="Shape"

@@ -13,6 +13,7 @@ import { useDecisions, useResults, useUnit } from '../useWork';
 import { ExtraItem } from './ExtraItem';
 import { extraRows, freeName, startingParts } from './extraRows';
 import { FaceList } from './FaceList';
+import { selectedRim } from './rim';
 
 /** Openings of the shell at its final size; none without a shell. */
 function useOpenings(): readonly OpeningChoice[] {
@@ -49,6 +50,8 @@ export function Extras() {
   const seams = useSession(useShallow((s) => selectedSeams(s).map((x) => x.id)));
   const picking = useSession(useShallow((s) => describeCommand('pickSingleFaces', s)));
   const isPicking = useSession((s) => s.pickingFaces);
+  const selection = useSession((s) => s.selection);
+  const rim = selectedRim(selection, openings);
   const { parts } = extras;
   const rows = extraRows(parts, foam, unit);
   const add = (part: NewPart) =>
@@ -57,8 +60,8 @@ export function Extras() {
   return (
     <Part title="Extra parts">
       <p className="hint">
-        Layers, bands and trims that go on or in the shell. They are cut and marked like panels, and follow
-        the shell’s size and foam.
+        Layers, bands, visors and trims that go on or in the shell. They are cut and marked like panels, and
+        follow the shell’s size and foam.
       </p>
       <p className="hint" aria-live="polite">
         {faces.length > 0
@@ -86,6 +89,16 @@ export function Extras() {
           label="Band"
           why={first ? null : 'A band needs an opening of the folded shell.'}
           onAdd={() => first && add(startingParts.band(first.edges))}
+        />
+        <AddButton
+          label="Visor"
+          why={first ? null : 'A visor needs an opening of the folded shell.'}
+          onAdd={() => {
+            // The opening in front is where a visor goes; edges that are selected say it better.
+            const face = openings.find((o) => o.where === 'front') ?? first;
+            if (rim.length > 0) add(startingParts.visor(rim, 'part'));
+            else if (face) add(startingParts.visor(face.edges, 'whole'));
+          }}
         />
         <AddButton
           label="Strip along seam"

@@ -1,4 +1,6 @@
 /** Extra parts in words and figures. Pure. */
+
+import type { Issue } from '../../../src/base';
 import type { PaddingRegion } from '../../../src/extras';
 import { boxOf } from '../../../src/math';
 import type { ExtraPart, FoamResult, OpeningChoice, Panel } from '../../../src/model';
@@ -15,6 +17,8 @@ export interface ExtraRow {
   readonly stuck: boolean;
   /** Sizes, e.g. "612 × 30 mm". */
   readonly size: string;
+  /** What there is to say of it: how it fits, what is missing and the way out. */
+  readonly findings: readonly Issue[];
 }
 
 export const kindWords: Readonly<Record<ExtraPart['kind'], string>> = {
@@ -23,12 +27,20 @@ export const kindWords: Readonly<Record<ExtraPart['kind'], string>> = {
   seamStrip: 'Strip along a seam',
   disc: 'Disc or ring',
   bar: 'Straight strip',
+  visor: 'Visor blank',
 };
 
 export function extraRows(parts: readonly ExtraPart[], foam: FoamResult | null, unit: Unit): ExtraRow[] {
   return parts.map((part) => {
     const panels = foam?.panels.filter((p) => p.extra?.part === part.id) ?? [];
-    return { part, panels, stuck: foam?.stuckExtras?.includes(part.id) ?? false, size: sizeOf(panels, unit) };
+    const findings = foam?.issues.filter((i) => i.stage === 'panels' && i.place.ids?.includes(part.id)) ?? [];
+    return {
+      findings,
+      part,
+      panels,
+      stuck: foam?.stuckExtras?.includes(part.id) ?? false,
+      size: sizeOf(panels, unit),
+    };
   });
 }
 
@@ -105,6 +117,16 @@ export const startingParts = {
     faces,
     side: 'inside',
     margin: 8,
+  }),
+  visor: (edges: readonly string[], rim: 'whole' | 'part'): NewPart => ({
+    kind: 'visor',
+    name: 'Visor',
+    thickness: null,
+    edges,
+    rim,
+    side: 'outside',
+    margin: 12,
+    eyes: null,
   }),
   disc: (): NewPart => ({ kind: 'disc', name: 'Disc', thickness: null, diameter: 40, inner: 0, quantity: 2 }),
   bar: (): NewPart => ({ kind: 'bar', name: 'Strip', thickness: null, length: 250, width: 20, quantity: 1 }),
