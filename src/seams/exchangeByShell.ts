@@ -6,6 +6,7 @@
  */
 import { distance, type Point3 } from '../math';
 import type { Pattern, Piece } from '../model';
+import type { Mm } from '../units';
 import {
   type Exchange,
   exchange,
@@ -15,7 +16,7 @@ import {
   weighExchanges,
 } from './exchanges';
 import type { MatchState } from './matchState';
-import { soundFold, strainFalls, strainPull, strainSeen } from './matchTolerance';
+import { soundFold, strainFalls, strainOverNoise, strainPull, strainSeen } from './matchTolerance';
 import { cornersOf } from './seamBends';
 import type { FoldedEdges } from './verifySeams';
 
@@ -53,7 +54,7 @@ export async function exchangeByShell(
   const settled = new Set<string>();
   const busy = new Set<number>();
   const pulled = questions
-    .map((w) => ({ w, pull: pullOf(spansOf(w.exchange, state, pieces, folded)) }))
+    .map((w) => ({ w, pull: pullOf(spansOf(w.exchange, state, pieces, folded), state.pairs.noise) }))
     .filter(({ pull }) => pull > strainPull)
     .sort((p, q) => q.pull - p.pull)
     .filter(({ w }) => {
@@ -118,10 +119,15 @@ const sameCorner = 1e-3;
 
 const apart = (p: Point3, q: Point3): number => Math.hypot(p.x - q.x, p.y - q.y, p.z - q.z);
 
-/** How far the folded corners lie on the way from the shape of the piece there to that of the other, 0 to 1. */
-function pullOf(spans: readonly Span[]): number {
+/**
+ * How far the folded corners lie on the way from the shape of the piece there to that of the other, 0 to 1; 0 where the
+ * noise could have moved them.
+ */
+function pullOf(spans: readonly Span[], noise: Mm): number {
   const way = spans.reduce((sum, s) => sum + (s.other - s.own) ** 2, 0);
-  return way > 0 ? spans.reduce((sum, s) => sum + (s.folded - s.own) * (s.other - s.own), 0) / way : 0;
+  if (way === 0) return 0;
+  const pull = spans.reduce((sum, s) => sum + (s.folded - s.own) * (s.other - s.own), 0) / way;
+  return pull * Math.sqrt(way) > strainOverNoise * noise ? pull : 0;
 }
 
 const strainOf = (spans: readonly Span[]): number =>

@@ -205,9 +205,11 @@ export const mostAlike = 6;
 export const mostExchanges = 40;
 /** Corners of such pieces differ by at most this, rad: edges agree within the noise when a quad is sheared by less. */
 export const alikeAngle: Rad = 0.1;
-/** Pieces in each other's places strain the folded shell: their corners lie this part of the way towards the shape of the
- *  other piece. In their own places the noise alone moves them by a few parts in a hundred. */
-export const strainPull = 0.12;
+/** Pieces in each other's places strain the folded shell: their corners lie at least this part of the way towards the
+ *  shape of the other piece (0.05 to 0.5 were seen; in their own places a few parts in a thousand) … */
+export const strainPull = 0.025;
+/** … and so many times farther than the noise moves them … */
+export const strainOverNoise = 3;
 /** … and exchanged the strain falls to this part of what it was. */
 export const strainFalls = 0.6;
 /** Shapes that differ by fewer times the noise are the same in any shell. */
