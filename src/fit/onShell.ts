@@ -19,7 +19,7 @@ import { goesOn } from './goesOn';
 import { seatHead } from './headform';
 import { headIssues, threeIssues, unfoldIssues } from './headIssues';
 import { type HeadMeasures, headMeasures } from './headMeasures';
-import { browIssues, browMissed, thinIssues } from './shellIssues';
+import { browIssues, browMissed } from './shellIssues';
 import { solveScale } from './solveScale';
 import { solveThreeScales, type ThreeScales } from './threeScales';
 
@@ -83,7 +83,6 @@ export function fitOnShell(
       ...(three ? threeIssues(shell, three, wanted, insideBrow.tautGirth) : []),
       ...(again ? unfoldIssues(pattern, again) : []),
       ...headIssues(head, passing, ease),
-      ...thinIssues(pattern, finished),
     ],
   };
 }

@@ -18,6 +18,7 @@ import type {
 } from '../model';
 import type { Rad } from '../units';
 import { type Bends, type FoldedBends, findBends } from './bends';
+import { collapseIssues } from './collapse';
 import { cutPiece } from './cutPiece';
 import { panelFoam, seamPreparation } from './edgeRules';
 import { seamsOfStroke } from './gluedRuns';
@@ -104,6 +105,7 @@ export function makePanels(
     issues: [
       ...bends.issues,
       ...(surface ? surfaceIssues(pattern, makers, marks) : []),
+      ...collapseIssues(net, makers, foam, marks),
       ...edgeIssues(pattern, foam, bends),
       ...seamIssues(seams, rows, squared),
       ...pattern.pieces.flatMap((piece, k) => panelIssues(nameOf(piece, marks), piece, shapes[k]!, foam)),

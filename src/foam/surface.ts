@@ -51,6 +51,8 @@ export interface FoamNet {
   readonly normals: readonly Point3[];
   /** Vertices of edges that vanish between the paper and this depth, + outward: no foam follows the offset shell there. */
   readonly goneBy: (depth: Mm) => ReadonlySet<number>;
+  /** Depth at which the edge between two vertices of a face is gone; infinite where it keeps its length. */
+  readonly goneAt: (from: number, to: number) => Mm;
   /** Mean bend by seam id, weighted by length, of the paper's surface. */
   readonly bends: Readonly<Record<string, Rad>>;
 }
@@ -85,6 +87,7 @@ export function readNet(surface: FoamSurface, seams: Seams): FoamNet {
   shell.faces.forEach(({ piece }, face) => void facesOf.set(piece, [...(facesOf.get(piece) ?? []), face]));
   const vectors = offsetVectors(placed);
   const collapses = collapseDepths(placed, vectors);
+  const gone = new Map(collapses.map(({ a, b, depth }) => [a * count + b, depth]));
   return {
     patches: shell.faces,
     sides,
@@ -95,6 +98,8 @@ export function readNet(surface: FoamSurface, seams: Seams): FoamNet {
     vectors,
     goneBy: (depth) =>
       new Set(collapses.flatMap((edge) => (depth / edge.depth >= 1 ? [edge.a, edge.b] : []))),
+    goneAt: (from, to) =>
+      gone.get(Math.min(from, to) * count + Math.max(from, to)) ?? Number.POSITIVE_INFINITY,
     normals,
     bends: meanBends(sides.flat(), places),
   };

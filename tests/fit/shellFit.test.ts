@@ -89,18 +89,6 @@ describe('known lengths and percentages', () => {
   });
 });
 
-describe('thin parts', () => {
-  it('are told with their pieces once the foam uses up most of an edge', () => {
-    const thick = fitPattern(pattern, ask(), foamWith({ thickness: 10 }), shell);
-    const issue = thick.issues.find((i) => i.code === 'thinner-than-foam')!;
-    expect(issue.severity).toBe('warning');
-    expect(issue.place.ids!.length).toBeGreaterThan(0);
-    expect(codes(fitPattern(pattern, ask(), foamWith({ thickness: 2 }), shell))).not.toContain(
-      'thinner-than-foam',
-    );
-  });
-});
-
 describe('going on', () => {
   it('passes where the rim is wider than the head with its ease', () => {
     const { goesOn } = fitPattern(pattern, ask(), foamWith(), shell).shell!;
