@@ -89,10 +89,14 @@ function leastHeight(net: FoamNet, vertices: readonly number[], patch: number): 
   return twice / Math.max(...sides);
 }
 
-/** One finding for each skin: the panels, the worst of them with its place, and what would be thin or large enough. */
+/**
+ * One finding for each skin: the panels, the worst of them with its place, and what would be thin or large enough.
+ * @param scale by which the panels are larger than the pieces on the drawing, where findings have their places
+ */
 export function collapseIssues(
   net: FoamNet | null,
   made: readonly { readonly piece: Piece; readonly neutral: NeutralPiece | null }[],
+  scale: number,
   foam: FoamDecisions,
   marks: MarkDecisions,
 ): Issue[] {
@@ -105,13 +109,14 @@ export function collapseIssues(
         return worst ? [{ piece, worst }] : [];
       })
       .sort((p, q) => q.worst.used - p.worst.used || (p.piece.id < q.piece.id ? -1 : 1));
-    return list.length > 0 ? [foldsOver(skin, list, foam, marks)] : [];
+    return list.length > 0 ? [foldsOver(skin, list, scale, foam, marks)] : [];
   });
 }
 
 function foldsOver(
   skin: Skin,
   list: readonly { readonly piece: Piece; readonly worst: UsedPart }[],
+  scale: number,
   foam: FoamDecisions,
   marks: MarkDecisions,
 ): Issue {
@@ -132,6 +137,9 @@ function foldsOver(
     remedy: gone
       ? `Foam under ${formatLength(Math.floor((10 * thickness) / worst.used) / 10, 'mm')} there, a scale ${Math.ceil(worst.used * 100) / 100} times as large, or leave that part off.`
       : 'Soft foam takes that; thinner foam lies better.',
-    place: { at: worst.at, ids: [piece.id, worst.id, ...list.slice(1).map(({ piece: p }) => p.id)] },
+    place: {
+      at: scaleBy(worst.at, 1 / scale),
+      ids: [piece.id, worst.id, ...list.slice(1).map(({ piece: p }) => p.id)],
+    },
   };
 }

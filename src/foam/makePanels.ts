@@ -105,7 +105,7 @@ export function makePanels(
     issues: [
       ...bends.issues,
       ...(surface ? surfaceIssues(pattern, makers, marks) : []),
-      ...collapseIssues(net, makers, foam, marks),
+      ...collapseIssues(net, makers, scale, foam, marks),
       ...edgeIssues(pattern, foam, bends),
       ...seamIssues(seams, rows, squared),
       ...pattern.pieces.flatMap((piece, k) => panelIssues(nameOf(piece, marks), piece, shapes[k]!, foam)),
