@@ -96,7 +96,7 @@ const shells: readonly { name: string; make: () => Truth }[] = [
   {
     name: 'a shell with small faces',
     make: () =>
-      shellPattern(openShell({ seed: 9, faces: 60, symmetric: false, net: 'triangles', jitter: 0.3 }), {
+      shellPattern(openShell({ seed: 9, faces: 90, symmetric: false, net: 'triangles', jitter: 0.3 }), {
         seed: 9,
       }),
   },
