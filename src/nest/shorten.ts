@@ -1,8 +1,10 @@
 /**
  * Makes the used length of the last bin as short as the budget allows. In turn: the bin is made a little shorter,
  * what sticks out is pushed in, the overlaps are taken away (see separate.ts), and a success is squeezed by moving all
- * items together (see settle.ts). A failure goes to a pool of good failures; one of them, or the best layout, is shaken
- * up for the next try. The last part of the budget squeezes the best layout in ever finer steps.
+ * items together (see settle.ts). When even small steps fail, the search wanders: layouts that are no longer than the
+ * best by more than a little follow one another, each made from the one before by shaking it up; so that what is
+ * reached by several changes is found although none of them alone is a gain. A shorter one goes on from the beginning.
+ * The last part of the budget squeezes the best layout in ever finer steps.
  */
 import type { Board, Saved } from './board';
 import type { Budget } from './clock';
@@ -19,20 +21,32 @@ const firstStep = 0.02;
  */
 const leastStepFirst = 0.004;
 const leastStepLast = 0.001;
-const poolSize = 10;
 const idleTries = 10;
 /** A step that succeeded is followed by a longer one. */
 const stepGrowth = 1.5;
 /** Of a try to take overlaps away; see separate.ts. */
 const patience = 120;
-const strikes = 1;
+/** Wandering: a shaken layout that does not come apart soon is given up; there are many others. */
+const wanderPatience = 40;
+/** By how much the layouts of a walk may be longer than the best, at the start and at the end of exploring. */
+const slackFirst = 0.005;
+const slackLast = 0.0005;
+/** Tries in a row that came to nothing, after which a walk starts from the best layout again. */
+const wanderTries = 6;
+/** Layouts of a walk, after which the best one is tried again as it is. */
+const wanderSteps = 60;
+
+/** A layout free of overlap. */
+interface Layout {
+  readonly state: Saved;
+  /** Where the last bin ends. */
+  readonly reach: number;
+}
 
 export class Shortener {
   private readonly settler: Settler;
   private readonly separator: Separator;
-  private bestState: Saved;
-  /** Where the last bin ends in the best layout. */
-  private best: number;
+  private best: Layout;
   /** Tries in a row that ended free of overlap and yet no shorter: something cannot lie any other way. */
   private idle = 0;
 
@@ -50,8 +64,7 @@ export class Shortener {
   ) {
     this.settler = new Settler(board);
     this.separator = new Separator(board, random, this.settler);
-    this.bestState = board.save();
-    this.best = board.reachX(this.last);
+    this.best = this.present();
   }
 
   private get last(): number {
@@ -62,89 +75,120 @@ export class Shortener {
     return this.board.binMinX[this.last]!;
   }
 
+  private present(): Layout {
+    return { state: this.board.save(), reach: this.board.reachX(this.last) };
+  }
+
   private done(until: number): boolean {
-    return this.budget.spent() >= until || this.best <= this.floor || this.idle > idleTries;
+    return this.budget.spent() >= until || this.best.reach <= this.floor || this.idle > idleTries;
+  }
+
+  /** The x that is `share` of the best layout's length from the bin's start. */
+  private lengthAt(share: number, of = this.best): number {
+    return this.start + (of.reach - this.start) * share;
   }
 
   async run(): Promise<void> {
     const { board } = this;
     const full = board.binMaxX[this.last]!;
-    await this.squeeze(3e-4, 1);
+    await this.squeezeBest(3e-4, 1);
     await this.explore();
-    await this.squeeze(1e-5, 1);
+    await this.squeezeBest(1e-5, 1);
     await this.refine();
     board.binMaxX[this.last] = full;
-    board.restore(this.bestState);
+    board.restore(this.best.state);
   }
 
   private async explore(): Promise<void> {
-    const { board, budget, separator, random } = this;
+    const { budget, separator } = this;
     let step = firstStep;
-    let pool: { overlap: number; state: Saved }[] = [];
     while (!this.done(exploring)) {
-      const leastStep = leastStepFirst * (leastStepLast / leastStepFirst) ** (budget.spent() / exploring);
-      this.pushIn(this.start + (this.best - this.start) * (1 - step));
-      if (pool.length > 0) {
-        const pick = pool[Math.floor(random() ** 1.5 * pool.length)]!;
-        if (random() < 0.5) board.restore(pick.state);
-        shake(board, this.last, random);
-      }
-      const result = await separator.run(budget, { patience, strikes, until: exploring });
-      if (result.free && this.keep()) {
-        pool = [];
+      this.pushIn(this.lengthAt(1 - step));
+      const free = await separator.run(budget, { patience, strikes: 1, until: exploring });
+      const leastStep = this.sliding(leastStepFirst, leastStepLast);
+      if (free && this.keep()) {
         step = Math.min(firstStep, step * stepGrowth);
-        await this.squeeze(3e-4, exploring);
-      } else if (step > 2 * leastStep) step /= 2;
-      else if (result.best) {
-        step = leastStep;
-        pool.push({ overlap: result.overlap, state: result.best });
-        pool.sort((a, b) => a.overlap - b.overlap);
-        if (pool.length > poolSize) pool.pop();
+        await this.squeezeBest(3e-4, exploring);
+      } else if (step > 1.5 * leastStep) step /= 2;
+      else step = (await this.wander()) ? 2 * leastStep : firstStep;
+    }
+  }
+
+  /** From one value at the start of exploring to another at its end. */
+  private sliding(first: number, last: number): number {
+    return first * (last / first) ** Math.min(1, this.budget.spent() / exploring);
+  }
+
+  /** From layout to layout, none much longer than the best, until one is shorter. @returns whether there was one */
+  private async wander(): Promise<boolean> {
+    const { board, budget, separator, random, last } = this;
+    let here = this.best;
+    let failures = 0;
+    for (let step = 0; step < wanderSteps && !this.done(exploring); step++) {
+      board.binMaxX[last] = this.lengthAt(1 + this.sliding(slackFirst, slackLast));
+      board.restore(here.state);
+      shake(board, last, random);
+      await budget.breathe();
+      const free = await separator.run(budget, { patience: wanderPatience, strikes: 1, until: exploring });
+      if (free) {
+        here = await this.squeeze(this.present(), 1e-3, exploring, () => true);
+        if (here.reach < this.best.reach && this.keep()) return true;
+      } else if (++failures > wanderTries) {
+        failures = 0;
+        here = this.best;
       }
     }
+    return false;
   }
 
   /** Fine steps from the best layout alone. */
   private async refine(): Promise<void> {
     while (!this.done(1)) {
       const part = (this.budget.spent() - exploring) / (1 - exploring);
-      this.pushIn(this.start + (this.best - this.start) * (1 - 0.001 * 0.03 ** part));
-      const result = await this.separator.run(this.budget, { patience: 60, strikes: 1, until: 1 });
-      if (!result.free || !this.keep()) continue;
-      await this.squeeze(1e-5, 1);
+      this.pushIn(this.lengthAt(1 - 0.001 * 0.03 ** part));
+      const free = await this.separator.run(this.budget, { patience: 60, strikes: 1, until: 1 });
+      if (free && this.keep()) await this.squeezeBest(1e-5, 1);
     }
   }
 
-  /** Shortens by moving all items together, in steps that grow on success, until a step of `finest` fails. */
-  private async squeeze(finest: number, until: number): Promise<void> {
+  private async squeezeBest(finest: number, until: number): Promise<void> {
+    await this.squeeze(this.best, finest, until, () => this.keep());
+  }
+
+  /**
+   * Shortens a layout by moving all items together, in steps that grow on success, until a step of `finest` fails.
+   * @param accept whether the board, which holds a shorter layout, is to be gone on from
+   * @returns the shortest; the board is left with it
+   */
+  private async squeeze(from: Layout, finest: number, until: number, accept: () => boolean): Promise<Layout> {
     const { board } = this;
+    let at = from;
     let step = 0.002;
     while (step > finest && !this.done(until)) {
-      const length = this.best;
-      board.binMaxX[this.last] = this.start + (length - this.start) * (1 - step);
-      if (!this.fits()) {
-        board.binMaxX[this.last] = length;
-        return;
-      }
-      board.restore(this.bestState);
+      board.binMaxX[this.last] = this.lengthAt(1 - step, at);
+      if (!this.fits()) break;
+      board.restore(at.state);
       this.settler.run(150, 1e-9);
-      step *= board.totalDepth() === 0 && this.keep() ? 1.5 : 0.4;
+      if (board.totalDepth() === 0 && board.reachX(this.last) < at.reach && accept()) {
+        at = this.present();
+        step *= 1.5;
+      } else step *= 0.4;
       await this.budget.breathe();
     }
-    board.binMaxX[this.last] = this.best;
-    board.restore(this.bestState);
+    board.binMaxX[this.last] = at.reach;
+    board.restore(at.state);
+    return at;
   }
 
   /** Takes the board over when it is shorter than the best; it is known to be free of overlap. */
   private keep(): boolean {
-    const reach = this.board.reachX(this.last);
-    if (reach >= this.best || !this.onBetter()) {
+    const now = this.present();
+    if (now.reach >= this.best.reach || !this.onBetter()) {
       this.idle++;
       return false;
     }
     this.idle = 0;
-    this.best = reach;
-    this.bestState = this.board.save();
+    this.best = now;
     return true;
   }
 
@@ -159,11 +203,12 @@ export class Shortener {
 
   /** From the best layout: what lies right of a random line is moved left by what the bin loses. */
   private pushIn(target: number): void {
-    const { board, bestState, last } = this;
-    const shift = this.best - target;
-    const cut = this.start + this.random() * (this.best - this.start);
-    board.binMaxX[last] = this.best;
-    board.restore(bestState);
+    const { board, last } = this;
+    const { state, reach } = this.best;
+    const shift = reach - target;
+    const cut = this.start + this.random() * (reach - this.start);
+    board.binMaxX[last] = reach;
+    board.restore(state);
     board.binMaxX[last] = target;
     for (let i = 0; i < board.n; i++) {
       if (board.fixed[i] || board.bin[i] !== last) continue;
