@@ -16,12 +16,19 @@ export interface FlatPart {
   readonly guides: readonly PanelGuide[];
 }
 
+/** What stencils are cut from. */
+const stencilMaterial = 'card or film';
+
 export function asPanel(part: ExtraPart, flat: FlatPart, foam: FoamDecisions): Panel {
   const grown = foam.kerf / 2;
   const traced =
     grown > 0 ? offsetRings(flat.rings, grown, { kind: 'mitre', limit: mitreLimit }) : flat.rings;
   const material =
-    foam.material !== '' && flat.thickness === foam.thickness ? { material: foam.material } : {};
+    part.kind === 'stencil'
+      ? { material: stencilMaterial }
+      : foam.material !== '' && flat.thickness === foam.thickness
+        ? { material: foam.material }
+        : {};
   return {
     id: flat.id,
     name: flat.name,

@@ -47,15 +47,18 @@ function taken(ground: Ground, group: readonly number[], places: readonly Point3
   ];
 }
 
-function liesFlat({ misfit, rings }: LaidFaces): boolean {
-  if (misfit > flatMisfit) return false;
+const liesFlat = (laid: LaidFaces): boolean => laid.misfit <= flatMisfit && overlapOf(laid) <= overlapShare;
+
+/** How much of the flat faces lies on others of them, as a part of their area. */
+export function overlapOf({ rings }: LaidFaces): number {
   const list = [...rings.values()];
   const sum = list.reduce((total, ring) => total + Math.abs(ringArea(ring)), 0);
   const covered = uniteRings(list).reduce((total, ring) => total + ringArea(ring), 0);
-  return sum - covered <= overlapShare * sum;
+  return (sum - covered) / sum;
 }
 
-function lay(ground: Ground, faces: readonly number[], places: readonly Point3[]): LaidFaces {
+/** The faces as one, however much they are stretched. */
+export function lay(ground: Ground, faces: readonly number[], places: readonly Point3[]): LaidFaces {
   const patches = faces.map((f) => ground.patches[f]!);
   const { flats, misfit } = flattenPatches(patches.map(acrossSeams), places);
   const rings = new Map(faces.map((f, k) => [f, flats[k]!] as const));
@@ -126,7 +129,8 @@ function outlineOf(
   return found.sort((a, b) => ringArea(b) - ringArea(a));
 }
 
-function connected(ground: Ground, faces: readonly number[]): number[][] {
+/** Groups of faces that hang together. */
+export function connected(ground: Ground, faces: readonly number[]): number[][] {
   const left = new Set(faces);
   const groups: number[][] = [];
   for (const first of faces) if (left.has(first)) groups.push(spread(ground, first, left));

@@ -1,54 +1,53 @@
 /**
- * Layers on the shell: chosen faces once more, unfolded from the surface where the layer's own neutral layer lies, with
- * the outline kept within by a margin, and that outline drawn on whatever lies below.
+ * Layers on the shell: chosen faces once more, or what a drawn line encloses, unfolded from the surface where the layer's
+ * own neutral layer lies, with the edge kept within by a margin, and that edge drawn on whatever lies below.
  */
 import { type Point, ringArea } from '../math';
-import { extraPanelId, type FoamDecisions, type LayerPart, type PanelFold, type PanelGuide } from '../model';
+import {
+  extraPanelId,
+  type FoamDecisions,
+  type LaidOnShell,
+  type LayerPart,
+  type PanelGuide,
+  type StencilPart,
+} from '../model';
 import { offsetRings } from '../plane';
 import type { Mm } from '../units';
 import type { FlatPart } from './asPanel';
-import { carry, insideParts, joined } from './clip';
-import type { Ground, Seat } from './ground';
+import { insideParts } from './clip';
+import type { Ground } from './ground';
 import { type LaidFaces, layFlat } from './layFlat';
+import { foldsOf, placement } from './onPanels';
 import { finding, type MadePart, stuck } from './part';
-import { layerDepth, skinUnder } from './skins';
-import { mitreLimit, shaving, visibleBend } from './tolerance';
-
-/** What lies on the shell's skins already, side by side of the foam. */
-export interface Laid {
-  readonly outside: SideLaid;
-  readonly inside: SideLaid;
-}
-interface SideLaid {
-  /** How far it reaches beyond the skin, by face. */
-  readonly grown: ReadonlyMap<number, Mm>;
-  /** Which panel is on top now, and where on it the face is. */
-  readonly top: ReadonlyMap<number, Pick<Seat, 'panel' | 'ring'>>;
-}
-
-const bare: SideLaid = { grown: new Map(), top: new Map() };
-export const noLayers: Laid = { outside: bare, inside: bare };
+import { type Drawing, faceByFace, type NoRegion, type Region, regionOf, regionOn } from './regions';
+import { layerDepth, type SkinUnder, skinUnder } from './skins';
+import { covering, type Laid, laidOn, reachOf } from './stack';
+import { flatMisfit, mitreLimit, shaving } from './tolerance';
 
 const wayOut = 'Pick its faces again under “Extra parts” in the Panels step, or take the layer out.';
+
+/** What a layer is made of: faces that lie flat, and its edge on them before the margin. */
+interface Groundwork {
+  readonly groups: readonly { readonly group: LaidFaces; readonly edge: readonly (readonly Point[])[] }[];
+  readonly skin: SkinUnder;
+  readonly gone: number;
+  readonly region: Region | null;
+}
 
 export function makeLayer(
   part: LayerPart,
   ground: Ground,
+  drawing: Drawing,
   foam: FoamDecisions,
   laid: Laid,
 ): { made: MadePart; laid: Laid } {
-  const wanted = new Set(part.faces);
-  const faces = ground.patches.flatMap((p, i) => (wanted.has(p.face) && ground.seats[i] ? [i] : []));
-  const there = new Set(faces.map((i) => ground.patches[i]!.face));
-  const gone = [...wanted].filter((id) => !there.has(id)).length;
-  const fail = (why: string) => ({ made: stuck(part, why, wayOut), laid });
-  if (wanted.size === 0) return fail('no faces are picked for it yet');
-  if (faces.length === 0) return fail('none of its faces is there any more');
-  const before = laid[part.side];
   const thickness = part.thickness ?? foam.thickness;
-  const skin = skinUnder(ground, faces, part.side, before.grown)!;
-  const depth = layerDepth(skin.height, part.side, thickness, foam.neutralRatio);
-  const groups = layFlat(ground, faces, depth);
+  const depthOf = (skin: SkinUnder) => layerDepth(skin.height, part.side, thickness, foam.neutralRatio);
+  const work = part.outline
+    ? enclosed(part, ground, drawing, laid, depthOf)
+    : ofFaces(part, ground, laid, depthOf);
+  if ('refused' in work) return { made: stuck(part, work.refused, work.wayOut), laid };
+  const { groups, skin, gone, region } = work;
   const issues = [...skin.uneven(part)];
   if (gone > 0)
     issues.push(
@@ -56,13 +55,18 @@ export function makeLayer(
         'extra-in-part',
         'warning',
         part,
-        `“${part.name}” covers only what is left of its faces: ${gone} of ${wanted.size} are gone.`,
+        `“${part.name}” covers only what is left of its faces: ${gone} faces are gone.`,
         wayOut,
       ),
     );
-  const inset = groups.map((g) => ({ group: g, pieces: piecesWithin(g, part.margin) }));
+  issues.push(...outlineFindings(part, region));
+  const inset = groups.map(({ group, edge }) => ({ group, pieces: piecesWithin(edge, part.margin) }));
   const count = inset.reduce((n, { pieces }) => n + pieces.length, 0);
-  if (count === 0) return fail('its margin leaves nothing of its faces');
+  if (count === 0)
+    return {
+      made: stuck(part, 'its margin leaves nothing of it', 'Give it a smaller margin or more faces.'),
+      laid,
+    };
   if (count > 1)
     issues.push(
       finding(
@@ -75,34 +79,130 @@ export function makeLayer(
     );
   const flats: FlatPart[] = [];
   const guides = new Map<string, PanelGuide[]>();
-  const top = new Map(before.top);
-  const grown = new Map(before.grown);
+  const onShell: LaidOnShell[] = [];
+  let now = laid;
   for (const { group, pieces } of inset)
     for (const rings of pieces) {
       const id = extraPanelId(part.id, flats.length);
       const name = count > 1 ? `${part.name} ${flats.length + 1}` : part.name;
       flats.push({ id, name, rings, quantity: 1, thickness, folds: foldsOf(group, rings, id), guides: [] });
-      for (const [panel, lines] of placement(part, ground, before, group, rings, id))
+      const below = covering(ground, laid, part.side, group, rings);
+      for (const [panel, lines] of placement(part.name, ground, below, group, rings, id))
         guides.set(panel, [...(guides.get(panel) ?? []), ...lines]);
-      for (const face of group.faces) {
-        top.set(face, { panel: id, ring: group.rings.get(face)! });
-        grown.set(face, Math.abs(skin.height - bareHeight(ground, face, part.side)) + thickness);
-      }
+      const regions = faceByFace(group.faces, group.rings, rings, (f) => ground.patches[f]!.flat);
+      now = laidOn(now, part.side, regions, (face) => ({
+        reach: Math.abs(skin.height - bareHeight(ground, face, part.side)) + thickness,
+        panel: id,
+        ring: group.rings.get(face)!,
+      }));
+      onShell.push({
+        ...{ part: part.id, panel: id, name, kind: part.kind, side: part.side, from: skin.height },
+        to: part.side === 'outside' ? skin.height + thickness : skin.height - thickness,
+        regions: regions.map(({ face, rings: covered }) => ({ patch: face, rings: covered })),
+      });
     }
-  return {
-    made: { flats, guides, issues, stuck: false },
-    laid: { ...laid, [part.side]: { grown, top } },
-  };
+  return { made: { flats, guides, issues, stuck: false, onShell }, laid: now };
 }
 
-const bareHeight = (ground: Ground, face: number, side: LayerPart['side']): Mm => {
+/** Whole faces. */
+function ofFaces(
+  part: LayerPart,
+  ground: Ground,
+  laid: Laid,
+  depthOf: (skin: SkinUnder) => Mm,
+): Groundwork | NoRegion {
+  const wanted = new Set(part.faces);
+  if (wanted.size === 0) return { refused: 'no faces are picked for it yet', wayOut };
+  const faces = ground.patches.flatMap((p, i) => (wanted.has(p.face) && ground.seats[i] ? [i] : []));
+  if (faces.length === 0) return { refused: 'none of its faces is there any more', wayOut };
+  const there = new Set(faces.map((i) => ground.patches[i]!.face));
+  const whole = faces.map((face) => ({ face, rings: [ground.patches[face]!.flat] }));
+  const skin = skinUnder(ground, faces, part.side, reachOf(laid, part.side, whole))!;
+  const groups = layFlat(ground, faces, depthOf(skin)).map((group) => ({ group, edge: group.outline }));
+  return { groups, skin, gone: [...wanted].filter((id) => !there.has(id)).length, region: null };
+}
+
+/** What a line encloses: found on the bare surface, then again at the layer's own depth. */
+function enclosed(
+  part: LayerPart,
+  ground: Ground,
+  drawing: Drawing,
+  laid: Laid,
+  depthOf: (skin: SkinUnder) => Mm,
+): Groundwork | NoRegion {
+  const outline = part.outline!;
+  const first = regionOf(ground, drawing, outline, 0);
+  if ('refused' in first) return first;
+  const skin = skinOf(ground, laid, part.side, first);
+  if (!skin) return { refused: 'no panel under it is on the folded shell', wayOut };
+  const region = regionOf(ground, drawing, outline, depthOf(skin));
+  if ('refused' in region) return region;
+  const groups =
+    region.laid.misfit <= flatMisfit ? [region.laid] : layFlat(ground, region.laid.faces, depthOf(skin));
+  return { groups: groups.map((group) => ({ group, edge: regionOn(region, group) })), skin, gone: 0, region };
+}
+
+/** The skin under a region, over what was laid there before. */
+export function skinOf(
+  ground: Ground,
+  laid: Laid,
+  side: LayerPart['side'],
+  region: Region,
+): SkinUnder | null {
+  const covered = faceByFace(
+    region.laid.faces,
+    region.laid.rings,
+    region.rings,
+    (f) => ground.patches[f]!.flat,
+  );
+  return skinUnder(
+    ground,
+    covered.map((c) => c.face),
+    side,
+    reachOf(laid, side, covered),
+  );
+}
+
+/** What there is to say of a line on the shell. */
+export function outlineFindings(part: LayerPart | StencilPart, region: Region | null) {
+  if (!region) return [];
+  return [
+    ...(region.cutOff
+      ? [
+          finding(
+            'outline-cut-off',
+            'note',
+            part,
+            `“${part.name}” runs over the ${part.outline?.within === 'panel' ? 'edge of its panel' : 'rim of the shell'}, and is cut there.`,
+            'Move it, make it smaller, or leave it so.',
+          ),
+        ]
+      : []),
+    ...(region.laid.misfit > flatMisfit
+      ? [
+          finding(
+            'outline-stretched',
+            'note',
+            part,
+            `The shell is curved both ways under “${part.name}”: its outline is off by up to ${region.laid.misfit.toFixed(1)} mm there.`,
+            'Make it smaller where its shape matters.',
+          ),
+        ]
+      : []),
+  ];
+}
+
+export const bareHeight = (ground: Ground, face: number, side: LayerPart['side']): Mm => {
   const seat = ground.seats[face]!;
   return side === 'outside' ? seat.outside : seat.inside;
 };
 
-/** The outline a margin within, as separate pieces: each outline with its holes. */
-function piecesWithin({ outline }: LaidFaces, margin: Mm): (readonly (readonly Point[])[])[] {
-  const rings = margin > 0 ? offsetRings(outline, -margin, { kind: 'mitre', limit: mitreLimit }) : outline;
+/** The edge a margin within, as separate pieces: each outline with its holes. */
+export function piecesWithin(
+  edge: readonly (readonly Point[])[],
+  margin: Mm,
+): (readonly (readonly Point[])[])[] {
+  const rings = margin > 0 ? offsetRings(edge, -margin, { kind: 'mitre', limit: mitreLimit }) : edge;
   const kept = rings.filter((r) => Math.abs(ringArea(r)) > shaving);
   const outer = kept.filter((r) => ringArea(r) > 0);
   const holes = kept.filter((r) => ringArea(r) < 0);
@@ -110,64 +210,4 @@ function piecesWithin({ outline }: LaidFaces, margin: Mm): (readonly (readonly P
     ring,
     ...holes.filter((hole) => outer.length === 1 || insideParts(hole[0]!, hole[1]!, [ring]).length > 0),
   ]);
-}
-
-/** Folds of the layer, as far as they are within its outline. */
-function foldsOf({ folds }: LaidFaces, rings: readonly (readonly Point[])[], id: string): PanelFold[] {
-  return folds.flatMap(({ points: [a, b], bend }, k) =>
-    Math.abs(bend) < visibleBend
-      ? []
-      : insideParts(a, b, rings).map(
-          (points, j): PanelFold => ({
-            id: `${id}:fold-${k}-${j}`,
-            points,
-            role: bend > 0 ? 'mountain' : 'valley',
-            bend,
-            bendFrom: 'shell',
-          }),
-        ),
-  );
-}
-
-/** The outline as it lies on the panels below, face by face. */
-function placement(
-  part: LayerPart,
-  ground: Ground,
-  before: SideLaid,
-  group: LaidFaces,
-  rings: readonly (readonly Point[])[],
-  id: string,
-): Map<string, PanelGuide[]> {
-  const seats = group.faces.map((face) => {
-    const ring = group.rings.get(face)!;
-    const seat = before.top.get(face) ?? ground.seats[face]!;
-    return { ring, panel: seat.panel, carried: carry(ring, seat.ring) };
-  });
-  const found = new Map<string, PanelGuide[]>();
-  for (const [r, ring] of rings.entries()) {
-    const stretches = new Map<string, [Point, Point][]>();
-    ring.forEach((a, i) => {
-      const b = ring[(i + 1) % ring.length]!;
-      // In the order along the side, so that stretches of neighbouring faces join.
-      const parts = seats.flatMap((seat) =>
-        insideParts(a, b, [seat.ring]).map((p) => ({ seat, p, at: Math.hypot(p[0].x - a.x, p[0].y - a.y) })),
-      );
-      for (const { seat, p } of parts.sort((x, y) => x.at - y.at)) {
-        const list = stretches.get(seat.panel) ?? [];
-        stretches.set(seat.panel, list);
-        list.push([seat.carried(p[0]), seat.carried(p[1])]);
-      }
-    });
-    for (const [panel, list] of stretches) {
-      const lines = joined(list).map(
-        (line, k): PanelGuide => ({
-          id: `${id}:on:${panel}:${r}-${k}`,
-          ...line,
-          label: part.name,
-        }),
-      );
-      found.set(panel, [...(found.get(panel) ?? []), ...lines]);
-    }
-  }
-  return found;
 }

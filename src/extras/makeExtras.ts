@@ -9,6 +9,7 @@ import type {
   ExtraPart,
   FoamDecisions,
   FoamResult,
+  LaidOnShell,
   Panel,
   PanelGuide,
   Pattern,
@@ -22,9 +23,11 @@ import { asPanel, type FlatPart } from './asPanel';
 import { makeBand } from './bands';
 import { makeBar, makeDisc } from './discs';
 import { type Ground, readGround } from './ground';
-import { type Laid, makeLayer, noLayers } from './layers';
+import { makeLayer } from './layers';
 import { type MadePart, stuck } from './part';
 import { makeSeamStrip } from './seamStrips';
+import { type Laid, noLayers } from './stack';
+import { makeStencil } from './stencils';
 import { standApart } from './tolerance';
 import { makeVisor } from './visors';
 
@@ -61,12 +64,14 @@ export function makeExtras(
   const issues: Issue[] = [];
   const guides = new Map<string, PanelGuide[]>();
   const stuckParts: string[] = [];
+  const onShell: LaidOnShell[] = [];
   const flats: { part: ExtraPart; flat: FlatPart }[] = [];
   let laid: Laid = noLayers;
   for (const part of parts) {
     const one = makeOne(part, ground, surface, foam, laid);
     laid = one.laid;
     issues.push(...one.made.issues);
+    onShell.push(...(one.made.onShell ?? []));
     if (one.made.stuck) stuckParts.push(part.id);
     for (const flat of one.made.flats) flats.push({ part, flat });
     for (const [panel, lines] of one.made.guides) guides.set(panel, [...(guides.get(panel) ?? []), ...lines]);
@@ -81,6 +86,7 @@ export function makeExtras(
     ...given,
     panels: [...shells, ...standing(withGuides.slice(given.panels.length), shells)],
     ...(stuckParts.length > 0 ? { stuckExtras: stuckParts } : {}),
+    ...(onShell.length > 0 ? { onShell } : {}),
     issues: [...given.issues, ...issues],
   };
 }
@@ -112,7 +118,8 @@ function makeOne(
       if (part.kind === 'visor')
         return { made: makeVisor(part, ground, surface.shell, surface.seams, foam, surface.brow), laid };
       if (part.kind === 'seamStrip') return { made: makeSeamStrip(part, ground, foam), laid };
-      return makeLayer(part, ground, foam, laid);
+      if (part.kind === 'stencil') return { made: makeStencil(part, ground, surface, laid), laid };
+      return makeLayer(part, ground, surface, foam, laid);
   }
 }
 

@@ -1,5 +1,5 @@
 import type { Issue } from '../base';
-import type { ExtraPart, PanelGuide } from '../model';
+import type { ExtraPart, LaidOnShell, PanelGuide } from '../model';
 import type { FlatPart } from './asPanel';
 
 /** What a part became: flat parts, lines on the panels below them, or the reason why it could not be made. */
@@ -9,6 +9,8 @@ export interface MadePart {
   readonly guides: ReadonlyMap<string, readonly PanelGuide[]>;
   readonly issues: readonly Issue[];
   readonly stuck: boolean;
+  /** Where it lies on the faces of the shell; absent for what does not lie on faces. */
+  readonly onShell?: readonly LaidOnShell[];
 }
 
 export const made = (flats: readonly FlatPart[], issues: readonly Issue[] = []): MadePart => ({

@@ -47,3 +47,17 @@ export const clearlyBetter = 0.8;
 export const visorFold: Rad = (80 * Math.PI) / 180;
 /** A rim that comes out longer or shorter by more than this, all round, puckers or gapes where it is glued (common practice, no source). */
 export const visorStretch: Mm = 3;
+/** An outline on the shell may be off by so much where the shell is curved both ways; beyond it its size means nothing. */
+export const outlineMisfit: Mm = 5;
+/** A face of which less is covered, mm², is not covered. */
+export const sliver = 0.5;
+/** A face that rises by less, mm a mm, is level: what is in front counts as up on it. */
+export const leastUp = 0.25;
+/** Parts that lie on less than this of a layer's ground do not carry it. */
+export const carriesFrom = 0.05;
+/** Card or film for stencils, mm; common practice, no source. */
+export const stencilThickness: Mm = 0.2;
+/** Marks on stencils: arms of a cross, ticks at seams, and how far crosses stay from the edge. */
+export const crossArm: Mm = 3;
+export const seamTick: Mm = 6;
+export const crossClear: Mm = 4.5;

@@ -1,5 +1,6 @@
 import type { Point } from '../math';
-import type { Mm } from '../units';
+import type { Mm, Rad } from '../units';
+import type { FacePoint } from './panelEdits';
 
 /** Parts beside the shell's own panels: what lies on it, stands on its rims, pads it, or is cut for itself. */
 export interface ExtraDecisions {
@@ -38,14 +39,56 @@ export interface SeamStripPart extends ExtraBase {
   readonly width: Mm;
 }
 
-/** A raised (or sunk) layer: faces of the shell once more, on top of what is there. */
+interface OutlineBase {
+  /** `panel`: it ends where the panel ends that it begins on; `shell`: it goes on over seams. */
+  readonly within: 'shell' | 'panel';
+}
+
+/** A closed line drawn on the shell. Its corners stay on their faces when the shell's size changes. */
+export interface DrawnOutline extends OutlineBase {
+  readonly kind: 'drawn';
+  /** At least three, on the faces as they are drawn. */
+  readonly points: readonly FacePoint[];
+  /** A smooth curve through them. */
+  readonly curved: boolean;
+}
+
+/** A shape laid on the shell. Its size stays when the shell's changes. */
+export interface PlacedShape extends OutlineBase {
+  readonly kind: 'shape';
+  /** Even-odd, about the middle of their box, mm, y up. */
+  readonly rings: readonly (readonly Point[])[];
+  /** Where the middle lies. */
+  readonly at: FacePoint;
+  /** Counter-clockwise from upright, seen from outside. */
+  readonly turn: Rad;
+  /** Of the box before it is turned; the height follows. */
+  readonly width: Mm;
+}
+
+export type ShellOutline = DrawnOutline | PlacedShape;
+
+/** A raised (or sunk) layer: faces of the shell once more, or what an outline encloses, on top of what is there. */
 export interface LayerPart extends ExtraBase {
   readonly kind: 'layer';
   /** Faces of the pattern, or those that edits made of them. */
   readonly faces: readonly string[];
   readonly side: ExtraSide;
-  /** How far the outline stays within the faces. */
+  /** How far its edge stays within the faces or the outline. */
   readonly margin: Mm;
+  /** Its border; absent: that of the faces. */
+  readonly outline?: ShellOutline;
+}
+
+/** A stencil for painting, cut from card or film, in parts that end at seams. */
+export interface StencilPart extends ExtraBase {
+  readonly kind: 'stencil';
+  readonly outline: ShellOutline;
+  readonly side: ExtraSide;
+  /** `mask`: the shape itself, which covers; `window`: a sheet with the shape cut out, which is painted through. */
+  readonly way: 'mask' | 'window';
+  /** How far the sheet of a window reaches round the shape. */
+  readonly border: Mm;
 }
 
 /** A disc, or a ring when `inner` is above 0. */
@@ -77,7 +120,7 @@ export interface VisorPart extends ExtraBase {
   readonly eyes: Mm | null;
 }
 
-export type ExtraPart = BandPart | SeamStripPart | LayerPart | DiscPart | BarPart | VisorPart;
+export type ExtraPart = BandPart | SeamStripPart | LayerPart | DiscPart | BarPart | VisorPart | StencilPart;
 export type ExtraKind = ExtraPart['kind'];
 
 /** A line on a panel that is not cut: where another part goes, a centre, where ends meet. */
@@ -87,6 +130,20 @@ export interface PanelGuide {
   readonly closed: boolean;
   /** What is written beside it; empty: nothing. */
   readonly label: string;
+}
+
+/** A part that lies on the shell, face by face: how it is drawn there. */
+export interface LaidOnShell {
+  readonly part: string;
+  readonly panel: string;
+  readonly name: string;
+  readonly kind: ExtraKind;
+  readonly side: ExtraSide;
+  /** Heights of its lower and upper face above the paper's surface: the upper one is farther from that surface. */
+  readonly from: Mm;
+  readonly to: Mm;
+  /** Index of the face in the shell, and what is covered of it, in the coordinates of its flat corners; even-odd. */
+  readonly regions: readonly { readonly patch: number; readonly rings: readonly (readonly Point[])[] }[];
 }
 
 /** An opening as a person chooses it. */

@@ -4,6 +4,7 @@ export * from './depths';
 export * from './drawing';
 export * from './dryFit';
 export * from './extras';
+export * from './facePoints';
 export * from './ids';
 export * from './lettering';
 export * from './lineStyles';

@@ -2,7 +2,7 @@ import type { Issue } from '../base';
 import type { Point } from '../math';
 import type { Mm, Rad } from '../units';
 import type { PanelBody } from './dryFit';
-import type { ExtraKind, PanelGuide } from './extras';
+import type { ExtraKind, LaidOnShell, PanelGuide } from './extras';
 import type { Pattern } from './pattern';
 import type { SeamPreparation } from './settings';
 import type { ShellFit } from './shellFit';
@@ -162,5 +162,7 @@ export interface FoamResult {
   readonly unsetBends: readonly string[];
   /** Extra parts that could not be made from what is there now, by id. */
   readonly stuckExtras?: readonly string[];
+  /** Layers and stencils where they lie on the shell. */
+  readonly onShell?: readonly LaidOnShell[];
   readonly issues: readonly Issue[];
 }

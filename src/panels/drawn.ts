@@ -1,8 +1,8 @@
 /** A line drawn on a panel: from points of faces to a line on the panel as it lies flat. */
-import { boxOf, distance, type Point } from '../math';
-import { type DrawnEdit, type FacePoint, type Pattern, rootOf } from '../model';
+import { distance, type Point } from '../math';
+import { type DrawnEdit, fromParts, type Pattern, rootOf } from '../model';
+import { curveThrough } from '../plane';
 import { inside, offSegment } from './crossing';
-import { curveThrough } from './curve';
 import { type FlatPanel, layFlat } from './flat';
 import { carriedBy } from './meanValue';
 import type { PanelPart } from './parts';
@@ -77,16 +77,4 @@ const shortest = 0.01;
 /** Rings of faces as drawn. */
 export function ringsOf(pattern: Pattern): ReadonlyMap<string, readonly Point[]> {
   return new Map(pattern.pieces.flatMap((p) => p.faces.map((f) => [f.id, f.polygon] as const)));
-}
-
-/** A point of the drawing as parts of the box round a face. */
-export function toParts(face: string, ring: readonly Point[], p: Point): FacePoint {
-  const box = boxOf([...ring]);
-  const [w, h] = [box.maxX - box.minX, box.maxY - box.minY];
-  return { face, x: w === 0 ? 0 : (p.x - box.minX) / w, y: h === 0 ? 0 : (p.y - box.minY) / h };
-}
-
-function fromParts({ x, y }: FacePoint, ring: readonly Point[]): Point {
-  const box = boxOf([...ring]);
-  return { x: box.minX + x * (box.maxX - box.minX), y: box.minY + y * (box.maxY - box.minY) };
 }

@@ -1,8 +1,7 @@
 /** A point that is pointed at on a panel, as a point of a face of the pattern: how drawn lines are kept. */
 import type { Point } from '../math';
-import { type FacePoint, type Pattern, type Recut, rootOf } from '../model';
+import { type FacePoint, type Pattern, type Recut, rootOf, toParts } from '../model';
 import { inside, offSegment } from './crossing';
-import { toParts } from './drawn';
 import { carriedBy } from './meanValue';
 
 /**

@@ -1,4 +1,3 @@
-export { curveThrough } from './curve';
 export { facePoint } from './facePoint';
 export { inwardsFrom, nearestOnOutline, outlineLength, outlinePoint } from './outlinePlace';
 export { drawnOnce, type MirrorPair, mirrorPairs, pairIssues, withPairs } from './pairs';

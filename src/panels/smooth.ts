@@ -7,8 +7,8 @@
 import type { Issue } from '../base';
 import { distance, lerp, type Point, polylineLength } from '../math';
 import type { FoamResult, FoamSeamRow, Panel, PanelEdge, Seams } from '../model';
+import { curveSpan } from '../plane';
 import type { Mm } from '../units';
-import { curveSpan } from './curve';
 import { sameCorner, smoothTurn } from './tolerance';
 
 export interface Smoothed {

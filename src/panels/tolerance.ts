@@ -16,8 +16,6 @@ export const overlapSlack: Mm = 0.3;
 export const closedMisfit: Mm = 1;
 /** Corners that turn less, on both panels of a seam, are facets and become a curve; sharper ones are meant (own study). */
 export const smoothTurn: Rad = (15 * Math.PI) / 180;
-/** Straight stretches that stand for one span of a curve: a turn of 15° on 30 mm is met within 0.02 mm. */
-export const curvePoints = 8;
 /** Ends of neighbouring edges of one outline are the same numbers but for rounding. */
 export const sameCorner: Mm = 1e-6;
 /** Drawn lines: corners of faces this near to a line lie on it. A tenth would miss corners by rounding of the layout,

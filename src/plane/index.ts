@@ -1,3 +1,4 @@
+export { closedCurve, curveSpan, curveThrough } from './curve';
 export {
   type ShiftEdge,
   type ShiftedEdge,

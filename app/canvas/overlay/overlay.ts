@@ -3,7 +3,7 @@
  * in the girth, or being drawn. Plain data in scene positions; it changes often and is small, so it is made anew.
  */
 import { distance, lerp, type Point, polylineLength } from '../../../src/math';
-import { curveThrough } from '../../../src/panels';
+import { curveThrough } from '../../../src/plane';
 import type { Girth, Preview } from '../../tools';
 import type { SceneIndex } from '../scene/pick';
 import type { Relations } from '../scene/relations';
