@@ -52,7 +52,9 @@ export function runLine(run: BuildRun, nameOf: NameOf, unit: 'mm' | 'in'): strin
     ...(run.openWedge >= 0.5 ? [`wedge of ${length(run.openWedge)} to fill`] : []),
     ...(run.mismatch >= 1 ? [`ease ${length(run.mismatch)} in`] : []),
   ];
-  return `Seam ${run.number}, ${run.panels.map(nameOf).join(' and ')}: ${facts.join(', ')}`;
+  const [one, other] = run.panels;
+  const where = one === other ? `within ${nameOf(one)}` : `${nameOf(one)} and ${nameOf(other)}`;
+  return `Seam ${run.number}, ${where}: ${facts.join(', ')}`;
 }
 
 /** What to do where a step closes the last way in for a hand; null where one stays open. */

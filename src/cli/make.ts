@@ -18,7 +18,10 @@ import { laidOnSheets, wantsSheets } from './sheets';
 import { issueLine, readGiven, StopError } from './sources';
 import { makeForTroupe } from './troupe';
 
-/** The whole job: writes pages.pdf, panels.svg, panels.dxf, build.pdf, pattern.fold, report.json, for a head band.pdf, and with sheets sheet-1.svg, sheet-1.dxf … into the folder. */
+/**
+ * The whole job: writes pages.pdf, panels.svg, panels.dxf, build.pdf, pattern.fold, report.json, for a head band.pdf, and
+ * with sheets sheet-1.svg, sheet-1.dxf … and sheets.pdf into the folder.
+ */
 export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
   const folder = line.options.get('out');
   if (folder === undefined) throw new UsageError('make needs --out FOLDER: where its files go.');
@@ -112,6 +115,13 @@ export async function make(line: ParsedLine, io: CommandIo): Promise<number> {
       '',
     ].join('\n'),
   );
+  const unlaid = wantsSheets(line.options, document) && !(sheets && isCuttable(sheets));
+  if (unlaid) {
+    io.error(
+      'The panels could not all be laid on the sheets, so no files of sheets were written. Give larger sheets, or more of them.\n',
+    );
+    return exit.failed;
+  }
   const wrong = issues.filter((i) => i.severity === 'error').length;
   if (wrong > 0) {
     io.error(`The files were written, but ${wrong} of the findings above must be put right first.\n`);

@@ -69,7 +69,10 @@ function dryFitEntry({ designed: { gap, overlapShare } }: DryFit) {
   };
 }
 
-/** A sheet of foam with what lies on it: mirrored about the y axis, turned counter-clockwise, then moved. */
+/**
+ * A sheet of foam with what lies on it. Like the outlines, from the top-left corner with y down: mirrored about the y
+ * axis first, turned by `turn` (positive: clockwise as seen), then moved by (x, y).
+ */
 function sheetEntry(sheet: Sheet) {
   return {
     width: round(sheet.width),
@@ -84,9 +87,9 @@ function sheetEntry(sheet: Sheet) {
       panel: p.panel,
       copy: p.copy,
       mirrored: p.mirrored,
-      turn: round(p.turn),
+      turn: round(-p.turn),
       x: round(p.x),
-      y: round(p.y),
+      y: round(sheet.height - p.y),
       locked: p.locked ?? false,
     })),
   };

@@ -4,8 +4,8 @@ import type { Panel, ProjectDocument } from '../model';
 import { laidOf, nestPanels, sheetJobOf } from '../nest';
 import type { ParsedLine } from './arguments';
 
-/** Looks at so many places, a few seconds' worth; more hardly shortens the last sheet of a helmet. */
-const effort = { kind: 'evaluations', evaluations: 2_000_000 } as const;
+/** Looks at so many places for each panel: a second or two for a helmet of fifty; more hardly shortens its last sheet. */
+const effortPerPanel = 40_000;
 
 /** Sheets were asked for, or the project has some. */
 export const wantsSheets = (options: ParsedLine['options'], { decisions }: ProjectDocument): boolean =>
@@ -22,6 +22,8 @@ export async function laidOnSheets(
   const job = sheetJobOf(panels, sheets, { traced: foam.traced, kerf: foam.kerf, usual: build.sheet });
   const { gap, margin } = job;
   // A clock is not looked at when the effort is counted.
+  const copies = job.panels.reduce((sum, p) => sum + p.quantity, 0);
+  const effort = { kind: 'evaluations', evaluations: effortPerPanel * copies } as const;
   const settings = { gap, margin, seed: sheets.seed, effort, clock: () => 0 };
   const layout = await nestPanels(job.panels, job.sheets, settings, work);
   return { ...document, decisions: { ...decisions, sheets: { ...sheets, laid: laidOf(layout, job) } } };

@@ -60,7 +60,7 @@ export const makeVerb: VerbSpec = {
     overlap: { value: '10mm', help: 'what neighbouring pages share' },
     sheet: {
       value: '600x900mm',
-      help: 'lay the panels on sheets of foam of this size, as many as it takes, and write each as SVG and DXF',
+      help: 'lay the panels on sheets of foam of this size, as many as it takes; each is written as SVG and DXF, all on pages as sheets.pdf',
     },
     gap: { value: '3mm', help: 'with sheets: free foam between two panels' },
     seed: { value: '1', help: 'start of the search for places on sheets' },

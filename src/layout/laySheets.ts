@@ -57,7 +57,7 @@ export async function laySheets(
     .sort((a, b) => a.drafts.flat().length - b.drafts.flat().length);
   const { format, drafts } = best!;
   const count = 1 + drafts.flat().length;
-  const done: Page[] = [overview(printed, format, font, words, count)];
+  const done: Page[] = [overview(printed, drafts, format, font, words, count)];
   for (const [k, { rim, panels }] of printed.entries()) {
     for (const draft of drafts[k]!) {
       await work.step(done.length, count, 'Drawing pages of sheets');
@@ -141,12 +141,15 @@ function draftsOf({ sheet, panels }: PrintedSheet, k: number, format: PageFormat
 
 const titleHeight: Mm = 5;
 const wordHeight: Mm = 2.2;
+const howTo =
+  'Dashed: the pages that follow, by name. Join those of a sheet by their marks and lay them on the foam.';
 /** Between pictures of sheets. */
 const pictureGap: Mm = 8;
 
-/** All sheets small on one page, with their sizes and the names of the panels where there is room. */
+/** All sheets small on one page, with their sizes, the pages that show them, and the names of the panels where there is room. */
 function overview(
   sheets: readonly PrintedSheet[],
+  drafts: readonly (readonly PageDraft[])[],
   format: PageFormat,
   font: LetterShapes,
   { title, lengthUnit }: SheetWords,
@@ -157,19 +160,33 @@ function overview(
   const lettering: Lettering[] = [
     writeAt(font, `${title}: sheets of foam`, printed.minX, printed.maxY - titleHeight, titleHeight),
   ];
-  const room = { width: printed.maxX - printed.minX, height: printed.maxY - printed.minY - titleHeight - 4 };
+  lettering.push(writeAt(font, howTo, printed.minX, printed.maxY - titleHeight - 2 - wordHeight, wordHeight));
+  const head = titleHeight + wordHeight + 6;
+  const room = { width: printed.maxX - printed.minX, height: printed.maxY - printed.minY - head };
   const { columns, scale, cell } = pictureGrid(sheets, room);
   for (const [k, { sheet, rim, panels }] of sheets.entries()) {
     const left = printed.minX + (k % columns) * cell.width;
-    const top = printed.maxY - titleHeight - 4 - Math.floor(k / columns) * cell.height;
+    const top = printed.maxY - head - Math.floor(k / columns) * cell.height;
     const size = (mm: Mm, bare: boolean) =>
       formatLength(mm, lengthUnit, { bare, decimals: lengthUnit === 'mm' ? 0 : 1 });
-    const said = `${sheet.name}: ${size(sheet.width, true)} × ${size(sheet.height, false)}, ${formatLength(sheet.thickness, lengthUnit)}`;
+    const said = `${sheet.name}: ${size(sheet.width, true)} × ${size(sheet.height, false)}, ${formatLength(sheet.thickness, lengthUnit)} foam`;
     lettering.push(writeAt(font, said, left, top - wordHeight, wordHeight));
     const bottom = top - wordHeight - 2 - sheet.height * scale;
     const small = (points: readonly Point[]) =>
       points.map((p) => ({ x: left + p.x * scale, y: bottom + p.y * scale }));
-    strokes.push({ kind: 'frame', points: small(rim), closed: true });
+    strokes.push({ kind: 'border', points: small(rim), closed: true });
+    for (const draft of drafts[k]!) {
+      const { minX, maxX, minY, maxY } = draft.box;
+      const corners = small([
+        { x: minX, y: minY },
+        { x: maxX, y: minY },
+        { x: maxX, y: maxY },
+        { x: minX, y: maxY },
+      ]);
+      strokes.push({ kind: 'placement', points: corners, closed: true });
+      const at = corners[3]!;
+      lettering.push(writeAt(font, draft.name, at.x + 1, at.y - wordHeight - 1, wordHeight));
+    }
     for (const panel of panels) {
       for (const ring of panel.rings) strokes.push({ kind: 'leader', points: small(ring), closed: true });
       const box = boxOf(small(panel.rings[0] ?? []));

@@ -1,6 +1,7 @@
 /** Panels of several wearers nested together, thickness by thickness, as cut files. */
 import type { Issue, Work } from '../base';
-import type { MarkedPanels, Panel, ProjectDocument, Sheet } from '../model';
+import { laySheets } from '../layout';
+import type { LetterShapes, MarkedPanels, Panel, ProjectDocument, Sheet } from '../model';
 import { laidOf, nestPanels, planOf, sheetJobOf } from '../nest';
 import type { NamedFile } from './archive';
 import { cutMeta } from './files';
@@ -26,12 +27,13 @@ const effortPerPanel = 2_000;
 
 /**
  * Nests all panels by what is decided about sheets of foam; locked places are one wearer's own and do not count here.
- * @returns a DXF and an SVG for each sheet; panels that no sheet can hold are findings
+ * @returns a DXF and an SVG for each sheet, and all of them on pages; panels that no sheet can hold are findings
  * @throws Cancelled through `work`
  */
 export async function sharedSheets(
   wearers: readonly WearerPanels[],
-  document: Pick<ProjectDocument, 'title' | 'decisions'>,
+  document: Pick<ProjectDocument, 'title' | 'decisions' | 'lengthUnit'>,
+  lettering: () => Promise<LetterShapes>,
   work: Work,
 ): Promise<SharedSheets> {
   const { sheets: decided, foam, build } = document.decisions;
@@ -68,11 +70,18 @@ export async function sharedSheets(
       its.panels.map((m) => ({ ...m, panel: { ...m.panel, id: `${place}/${m.panel.id}` } })),
     ),
   };
-  const { writeSheetDxf, writeSheetSvg } = await import('../output');
+  const { writePagesPdf, writeSheetDxf, writeSheetSvg } = await import('../output');
   const meta = cutMeta(document);
-  const files = plan.sheets.flatMap((sheet, k) => [
+  const files: NamedFile[] = plan.sheets.flatMap((sheet, k) => [
     { name: `sheet-${k + 1}.dxf`, content: writeSheetDxf(sheet, marked, meta) },
     { name: `sheet-${k + 1}.svg`, content: writeSheetSvg(sheet, marked, meta) },
   ]);
-  return { files, sheets: plan.sheets, issues: [...layout.issues, ...plan.issues] };
+  const issues = [...layout.issues, ...plan.issues];
+  if (plan.sheets.length === 0) return { files, sheets: plan.sheets, issues };
+  const { title, lengthUnit } = document;
+  const words = { title: `${title}, troupe`, lengthUnit };
+  const laid = await laySheets(plan.sheets, marked, document.decisions.pages, await lettering(), words, work);
+  if (!laid.ok) return { files, sheets: plan.sheets, issues: [...issues, ...laid.issues] };
+  const pdf = { name: 'sheets.pdf', content: await writePagesPdf(laid.value, { title: words.title }, work) };
+  return { files: [...files, pdf], sheets: plan.sheets, issues };
 }

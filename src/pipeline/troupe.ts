@@ -81,6 +81,7 @@ export async function makeTroupe(
   const shared = await sharedSheets(
     made.map(({ place, marked, panels }) => ({ place, marked, panels })),
     document,
+    lettering,
     partOfWork(work, wearers.length, shares, 'Shared sheets'),
   );
   issues.push(...shared.issues);

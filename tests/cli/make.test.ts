@@ -377,6 +377,7 @@ describe('a troupe', () => {
       'Harbour-master/build.pdf',
       'Bell-ringer/pages.pdf',
       'shared-sheets/sheet-1.dxf',
+      'shared-sheets/sheets.pdf',
       'two-plates-troupe.zip',
       'overview.csv',
     ])

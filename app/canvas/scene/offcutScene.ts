@@ -18,8 +18,8 @@ export function offcutScene({ width, height }: { readonly width: number; readonl
     labels: [
       {
         text: 'A whole sheet, to compare',
-        at: { x: 0, y: -height },
-        off: { x: Math.SQRT1_2, y: Math.SQRT1_2 },
+        at: { x: width / 2, y: -height },
+        off: { x: 0, y: 1 },
         tone: 'soft',
         size: 'small',
         height: 0,

@@ -43,7 +43,9 @@ const most: Partial<Record<keyof BuildRates, number>> = { waste: 0.95, padShare:
 const whole: ReadonlySet<keyof BuildRates> = new Set(['sealerCoats', 'paintCoats']);
 
 const amount = (row: NeedRow): string =>
-  row.unit === 'sheets' ? `${row.amount} sheets` : `${row.amount.toFixed(2)} ${row.unit}`;
+  row.unit === 'sheets'
+    ? `${row.amount} ${row.amount === 1 ? 'sheet' : 'sheets'}`
+    : `${row.amount.toFixed(2)} ${row.unit}`;
 
 /** Material and time with their arithmetic, and the prices and paces behind them. */
 export function Needs({ needs }: { readonly needs: BuildNeeds }) {
