@@ -17,7 +17,7 @@ import type {
   Shell,
 } from '../model';
 import { foamDepths } from '../model';
-import { closedSection, offsetPlaces, offsetVectors } from '../shell';
+import { closedSection, offsetVectors, steppedPlaces, steppedShell } from '../shell';
 import type { Mm } from '../units';
 import {
   byWorst,
@@ -107,7 +107,7 @@ export async function dryFit(input: DryFitInput, work: Work): Promise<DryFit> {
     seams: seamList(designed, sides, own.sides, otherSides, sharpestFolds(designed, surface, foam)),
     clashes: clashesOf(designed, surface, sides, own.volumes),
     foamVolume: own.volumes.rigid.foam,
-    insideGirth: input.brow ? insideGirth(designed, surface, shell, input.brow) : null,
+    insideGirth: input.brow ? insideGirth(designed, surface, shell, decisions, input.brow) : null,
   };
 }
 
@@ -279,25 +279,32 @@ function clashesOf(
   return [...worst.values()].sort((p, q) => q.volume - p.volume);
 }
 
-/** The brow section of the inner skins as they stand; where no panel is, of the inside of the shell. */
+/**
+ * The brow section of the inner skins as they stand, with the steps between panels of different thickness; where no
+ * panel is, of the inside that the main thickness has.
+ */
 function insideGirth(
   panels: readonly PlacedPanel[],
-  surface: DryFitSurface,
+  { places, vectors }: DryFitSurface,
   shell: Shell,
+  decisions: FoamDecisions,
   plane: Plane3,
 ): Mm | null {
-  const first = panels[0]!.body;
-  const inside = [...offsetPlaces(surface.places, surface.vectors, first.depth + first.heights.inside)];
+  const heightOf = shell.faces.map(() => -foamDepths(decisions).inside);
+  for (const { body, faces } of panels)
+    for (const { patch } of faces) heightOf[patch] = body.depth + body.heights.inside;
+  const stepped = steppedShell(shell, heightOf);
+  const inside = steppedPlaces(stepped, places, vectors);
   const sums = new Map<number, { sum: Point3; count: number }>();
   for (const panel of panels)
     panel.faces.forEach(({ patch, ring }, f) => {
       ring.forEach((_, i) => {
-        const v = surface.patches[patch]!.vertices[i]!;
+        const v = stepped.shell.faces[patch]!.vertices[i]!;
         const so = sums.get(v) ?? { sum: point3(0, 0, 0), count: 0 };
         const at = cornerAt(panel, f, i, panel.body.heights.inside, 'mitre');
         sums.set(v, { sum: add3(so.sum, at), count: so.count + 1 });
       });
     });
   for (const [v, { sum, count }] of sums) inside[v] = scaleBy3(sum, 1 / count);
-  return closedSection(shell, plane, inside)?.tautGirth ?? null;
+  return closedSection(stepped.shell, plane, inside)?.tautGirth ?? null;
 }

@@ -12,6 +12,9 @@ import {
   offsetPlaces,
   offsetVectors,
   proposeBrow,
+  type SteppedShell,
+  steppedPlaces,
+  steppedShell,
 } from '../shell';
 import type { Mm } from '../units';
 
@@ -26,6 +29,11 @@ export function browOf(shell: Shell, decided: BrowDecision): BrowSection | null 
   return browSection(shell, { at, tilt: decided.tilt ?? 0, proposed });
 }
 
+/** Depths of the foam, and those inside of each face where panels differ in thickness. */
+export interface ShellDepths extends FoamDepths {
+  readonly insideOf?: readonly Mm[];
+}
+
 export interface FinishedShell {
   readonly shell: Shell;
   readonly scales: Scales;
@@ -36,6 +44,8 @@ export interface FinishedShell {
   readonly inside: readonly Point3[];
   readonly paper: readonly Point3[];
   readonly outside: readonly Point3[];
+  /** The inside with the steps between panels of different thickness; absent where there are none. */
+  readonly steps?: { readonly shell: Shell; readonly places: readonly Point3[] };
 }
 
 /** The one factor that changes volumes as the three do. */
@@ -51,7 +61,7 @@ export function finishShell(
   shell: Shell,
   brow: Plane3,
   scales: Scales,
-  depths: FoamDepths,
+  depths: ShellDepths,
   vectors?: readonly Point3[],
 ): FinishedShell {
   const own = new Set(shell.components[0]?.vertices ?? []);
@@ -62,16 +72,33 @@ export function finishShell(
       : point3(p.x * mean, p.y * mean, p.z * mean),
   );
   const u = vectors ?? offsetVectors({ vertices: paper, faces: shell.faces });
+  const stepped =
+    depths.insideOf &&
+    steppedShell(
+      shell,
+      depths.insideOf.map((depth) => -depth),
+    );
+  const places = stepped && steppedPlaces(stepped, paper, u);
   return {
     shell,
     scales,
     plane: scaledPlane(brow, scales),
     vectors: u,
     depths,
-    inside: offsetPlaces(paper, u, -depths.inside),
+    inside: stepped && places ? deepestOf(shell, stepped, places) : offsetPlaces(paper, u, -depths.inside),
     paper,
     outside: offsetPlaces(paper, u, depths.outside),
+    ...(stepped && places ? { steps: { shell: stepped.shell, places } } : {}),
   };
+}
+
+/** Each vertex on the thickest of its panels: no room is counted that one of them takes. */
+function deepestOf(shell: Shell, { stands }: SteppedShell, places: readonly Point3[]): Point3[] {
+  const deepest = shell.vertices.map((_, v) => v);
+  stands.forEach(({ vertex, height }, k) => {
+    if (height < stands[deepest[vertex]!]!.height) deepest[vertex] = k;
+  });
+  return deepest.map((k) => places[k]!);
 }
 
 /** The plane through the scaled points of a plane. */
@@ -85,16 +112,20 @@ function scaledPlane({ normal, offset }: Plane3, { breadth, length, height }: Sc
 export const browOn = (
   finished: FinishedShell,
   surface: 'inside' | 'paper' | 'outside',
-): ClosedSection | null => closedSection(finished.shell, finished.plane, finished[surface]);
+): ClosedSection | null =>
+  surface === 'inside' && finished.steps
+    ? closedSection(finished.steps.shell, finished.plane, finished.steps.places)
+    : closedSection(finished.shell, finished.plane, finished[surface]);
 
 /** The brow section of the inside as the contract has it. */
 export function insideBrowOf(finished: FinishedShell, brow: BrowSection): BrowSection | null {
   const { normal } = finished.plane;
+  const { shell, places } = finished.steps ?? { shell: finished.shell, places: finished.inside };
   return browSection(
-    finished.shell,
+    shell,
     { at: brow.at, tilt: Math.atan2(-normal.y, normal.z), proposed: brow.proposed },
     finished.plane,
-    finished.inside,
+    places,
   );
 }
 

@@ -15,31 +15,37 @@ import {
   type FoamDecisions,
   foamDepths,
   type Pattern,
+  panelDepths,
   type Shell,
+  type ShellPatch,
 } from '../model';
 import type { Mm } from '../units';
 import { headContext } from './context';
 import { measureGirth } from './girth';
-import { fitIssues } from './issues';
+import { fitIssues, thicknessIssues } from './issues';
 import { type FitOnShell, fitOnShell } from './onShell';
 import { girthSteps, mm, scaleSteps, shellSteps, threeSteps } from './steps';
 
 /**
  * Fits the pattern. Where something is missing the scale is 1 and an issue says what is missing.
  * @param shell the pattern folded up, where it may be trusted: its brow is measured unless a girth was by hand
+ * @param panelOf the panel that a face of the shell is part of, for panels of their own thickness
  */
 export function fitPattern(
   pattern: Pattern,
   fit: FitDecisions,
   foam: FoamDecisions,
   shell: Shell | null = null,
+  panelOf: (face: ShellPatch) => string = (face) => face.piece,
 ): Fit {
   const depths = foamDepths(foam);
   const ease = fit.padding + fit.clearance;
   const wanted = fit.head === null ? null : fit.head + 2 * Math.PI * ease;
   const measured = measureGirth(pattern, fit.girth);
   const byHand = scaleOf(fit, measured.girth, wanted, depths.inside);
-  const folded = shell ? fitOnShell(pattern, shell, fit, depths, wanted, byHand) : null;
+  const folded = shell
+    ? fitOnShell(pattern, shell, fit, { ...depths, ...insides(shell, foam, panelOf) }, wanted, byHand)
+    : null;
   const onShell = folded?.on ?? null;
   const found = folded?.issues ?? [];
   if (onShell && !onShell.byHand) return fromShell(pattern, fit, foam, wanted, onShell, found);
@@ -72,8 +78,19 @@ export function fitPattern(
         onShell: onShell !== null,
       }),
       ...found,
+      ...thicknessIssues(foam),
     ],
   };
+}
+
+/** The depth inside of every face where panels differ in it; nothing where all are alike. */
+function insides(
+  shell: Shell,
+  foam: FoamDecisions,
+  panelOf: (face: ShellPatch) => string,
+): { readonly insideOf?: readonly Mm[] } {
+  const insideOf = shell.faces.map((face) => panelDepths(panelOf(face), foam).inside);
+  return insideOf.every((depth) => depth === foamDepths(foam).inside) ? {} : { insideOf };
 }
 
 /** The fit whose girths are all measured on the shell. */

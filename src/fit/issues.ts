@@ -1,6 +1,6 @@
 /** What the maker should know about the fit: what is missing, what looks wrong (as a question), what is not exact. */
 import type { Issue } from '../base';
-import type { FitDecisions } from '../model';
+import type { FitDecisions, FoamDecisions } from '../model';
 import { formatLength, type Mm } from '../units';
 import { headContext } from './context';
 import type { MeasuredGirth } from './girth';
@@ -212,5 +212,22 @@ function slopeNote({ fit, scale, insideGirth, depthInside, onShell }: FitFacts):
       `The inside girth holds for an upright wall. Where the wall slopes the inside is tighter: by ${span(slopeError.browLeast, slopeError.browMost)} at two thirds of the height of trial shells, by ${span(slopeError.crownLeast, slopeError.crownMost)} near the crown.`,
       'Measure the girth where the wall stands upright, or leave a little more clearance.',
     ),
+  ];
+}
+
+/** Panels of their own thickness that a girth by the formula does not know of. */
+export function thicknessIssues(foam: FoamDecisions): Issue[] {
+  const others = Object.keys(foam.thicknessOf).filter((id) => foam.thicknessOf[id] !== foam.thickness);
+  if (others.length === 0 || foam.flush === 'inside') return [];
+  return [
+    {
+      code: 'girth-by-main-thickness',
+      severity: 'note',
+      stage: 'fit',
+      message: `The inside girth counts with ${formatLength(foam.thickness, 'mm')} of foam everywhere, since it is not measured on the shell; ${others.length === 1 ? 'one panel has' : `${others.length} panels have`} another thickness and ${others.length === 1 ? 'reaches' : 'reach'} inwards by more or less.`,
+      remedy:
+        'Let panels of different thickness meet flush inside, or leave room where a thicker panel touches the head.',
+      place: { ids: others },
+    },
   ];
 }

@@ -1,6 +1,6 @@
 /** The fit measured on the folded shell: scale, surfaces of the finished shell, how it sits. */
 import type { Issue } from '../base';
-import type { BrowSection, FitDecisions, FoamDepths, Pattern, Shell, ShellFit } from '../model';
+import type { BrowSection, FitDecisions, Pattern, Shell, ShellFit } from '../model';
 import { unfoldAgain } from '../shell';
 import type { Mm } from '../units';
 import {
@@ -13,6 +13,7 @@ import {
   insideBrowOf,
   meanScale,
   type Scales,
+  type ShellDepths,
   sizeOf,
 } from './finishedShell';
 import { goesOn } from './goesOn';
@@ -46,7 +47,7 @@ export function fitOnShell(
   pattern: Pattern,
   shell: Shell,
   fit: FitDecisions,
-  depths: FoamDepths,
+  depths: ShellDepths,
   wanted: Mm | null,
   given: number | null,
 ): { readonly on: FitOnShell | null; readonly issues: readonly Issue[] } {
@@ -91,7 +92,7 @@ function scaleOnShell(
   shell: Shell,
   brow: BrowSection,
   fit: FitDecisions,
-  depths: FoamDepths,
+  depths: ShellDepths,
   wanted: Mm | null,
   given: number | null,
 ): number | null {

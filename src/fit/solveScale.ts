@@ -1,8 +1,8 @@
 /** The one scale at which the inside of the finished shell has the girth wanted. */
-import type { BrowSection, FoamDepths, Shell } from '../model';
+import type { BrowSection, Shell } from '../model';
 import { offsetVectors } from '../shell';
 import type { Mm } from '../units';
-import { browOn, evenScales, finishShell } from './finishedShell';
+import { browOn, evenScales, finishShell, type ShellDepths } from './finishedShell';
 import { girthTolerance, mostScaleSteps } from './tolerance';
 
 export interface SolvedScale {
@@ -22,7 +22,7 @@ export function solveScale(
   shell: Shell,
   brow: BrowSection,
   wanted: Mm,
-  depths: FoamDepths,
+  depths: ShellDepths,
 ): SolvedScale | null {
   const vectors = offsetVectors(shell);
   const girth = brow.tautGirth;

@@ -4,10 +4,16 @@
  * of the dome above the brow plane, ease at the crown. Where a girth was measured, it takes the place of a length or
  * breadth that was not: of one, or of both together.
  */
-import type { BrowSection, FoamDepths, Shell } from '../model';
+import type { BrowSection, Shell } from '../model';
 import type { Mm } from '../units';
 import { crownRoom } from './crown';
-import { type FinishedShell, finishShell, insideBrowOf, type Scales } from './finishedShell';
+import {
+  type FinishedShell,
+  finishShell,
+  insideBrowOf,
+  type Scales,
+  type ShellDepths,
+} from './finishedShell';
 import { browFrame } from './headform';
 import type { HeadMeasures } from './headMeasures';
 import { girthTolerance, mostScaleSteps } from './tolerance';
@@ -54,7 +60,7 @@ export function solveThreeScales(
   brow: BrowSection,
   head: HeadMeasures,
   ease: Mm,
-  depths: FoamDepths,
+  depths: ShellDepths,
 ): ThreeScales | null {
   const { given } = head;
   const byGirth = given.girth && !(given.length && given.breadth);

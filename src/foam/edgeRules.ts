@@ -6,8 +6,8 @@ import {
   type FoamDecisions,
   type FoamDepths,
   type FoldPreparation,
-  foamDepths,
   type PanelFold,
+  panelDepths,
   type SeamPreparation,
 } from '../model';
 import type { Mm, Rad } from '../units';
@@ -39,16 +39,9 @@ export interface PanelFoam {
 }
 
 export function panelFoam(panel: string, foam: FoamDecisions): PanelFoam {
-  const main = foamDepths(foam);
   const thickness = foam.thicknessOf[panel] ?? foam.thickness;
-  const more = thickness - foam.thickness;
-  const grown: FoamDepths =
-    foam.flush === 'outside'
-      ? { outside: main.outside, inside: main.inside + more }
-      : foam.flush === 'inside'
-        ? { outside: main.outside + more, inside: main.inside }
-        : { outside: main.outside + more / 2, inside: main.inside + more / 2 };
-  return { thickness, depths: grown, neutral: grown.outside - (1 - foam.neutralRatio) * thickness };
+  const depths = panelDepths(panel, foam);
+  return { thickness, depths, neutral: depths.outside - (1 - foam.neutralRatio) * thickness };
 }
 
 /**

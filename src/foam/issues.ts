@@ -189,8 +189,8 @@ function namesOf(names: readonly string[]): string {
   return `${names.length === 1 ? 'Piece' : 'Pieces'} ${shown}${more}`;
 }
 
-/** About decisions on edges that cannot be kept, and thickness that the sizing does not know of. */
-export function edgeIssues(pattern: Pattern, foam: FoamDecisions, bends: Bends): Issue[] {
+/** About decisions on edges that cannot be kept. */
+export function edgeIssues(foam: FoamDecisions, bends: Bends): Issue[] {
   const issues: Issue[] = [];
   const lapped = [...bends.ofSeam].filter(
     ([seam, bend]) => (foam.preparationOf[seam] ?? foam.preparation) === 'lapped' && !canLap(bend),
@@ -203,19 +203,6 @@ export function edgeIssues(pattern: Pattern, foam: FoamDecisions, bends: Bends):
       message: `${lapped.length === 1 ? 'One seam is' : `${lapped.length} seams are`} bent too little or too far for one panel to run past the other (45° to 135°), and bevelled instead.`,
       remedy: 'Lap seams near square corners alone.',
       place: { ids: lapped.map(([seam]) => seam) },
-    });
-  const others = pattern.pieces.filter(
-    ({ id }) => (foam.thicknessOf[id] ?? foam.thickness) !== foam.thickness,
-  );
-  if (others.length > 0 && foam.flush !== 'inside')
-    issues.push({
-      code: 'girth-by-main-thickness',
-      severity: 'note',
-      stage: 'foam',
-      message: `The inside girth counts with ${formatLength(foam.thickness, 'mm')} of foam everywhere; ${others.length === 1 ? 'one panel has' : `${others.length} panels have`} another thickness and ${others.length === 1 ? 'reaches' : 'reach'} inwards by more or less.`,
-      remedy:
-        'Let panels of different thickness meet flush inside, or leave room where a thicker panel touches the head.',
-      place: { ids: others.map(({ id }) => id) },
     });
   return issues;
 }

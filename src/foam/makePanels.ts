@@ -106,7 +106,7 @@ export function makePanels(
       ...bends.issues,
       ...(surface ? surfaceIssues(pattern, makers, marks) : []),
       ...collapseIssues(net, makers, scale, foam, marks),
-      ...edgeIssues(pattern, foam, bends),
+      ...edgeIssues(foam, bends),
       ...seamIssues(seams, rows, squared),
       ...pattern.pieces.flatMap((piece, k) => panelIssues(nameOf(piece, marks), piece, shapes[k]!, foam)),
     ] satisfies Issue[],

@@ -19,3 +19,23 @@ export function foamDepths(foam: Pick<FoamDecisions, 'thickness' | 'standsFor'>)
       return { outside: foam.thickness, inside: 0 };
   }
 }
+
+/**
+ * The depths of one panel: where its thickness is another than the rest's, it lies as much further out, further in, or
+ * both as the decision on flush skins says. They may be negative for a panel thinner than the rest.
+ */
+export function panelDepths(
+  panel: string,
+  foam: Pick<FoamDecisions, 'thickness' | 'standsFor' | 'thicknessOf' | 'flush'>,
+): FoamDepths {
+  const main = foamDepths(foam);
+  const more = (foam.thicknessOf[panel] ?? foam.thickness) - foam.thickness;
+  switch (foam.flush) {
+    case 'outside':
+      return { outside: main.outside, inside: main.inside + more };
+    case 'inside':
+      return { outside: main.outside + more, inside: main.inside };
+    case 'middle':
+      return { outside: main.outside + more / 2, inside: main.inside + more / 2 };
+  }
+}

@@ -11,6 +11,7 @@ import {
   type Recut,
   rootOf,
   type ShellDecisions,
+  type ShellPatch,
   sourceLineId,
   wholeOf,
 } from '../model';
@@ -84,6 +85,12 @@ export function bendsOfPattern(bends: FoamDecisions['bends']): FoamDecisions['be
     ...own,
     ...Object.fromEntries(ids.filter((id) => sourceOf(id) === id).map((id) => [id, bends[id]!])),
   };
+}
+
+/** The panel that a face of the pattern's shell is part of; faces that a drawn cut divides count with their piece. */
+export function panelOfFace(panels: Recut['panels']): (face: ShellPatch) => string {
+  const of = new Map(panels.flatMap(({ id, faces }) => faces.map((face) => [face, id] as const)));
+  return ({ face, piece }) => of.get(face) ?? piece;
 }
 
 /** Panels with the pieces that they were made of. */

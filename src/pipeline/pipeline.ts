@@ -8,7 +8,7 @@
  * | pattern | drawing; `reading`                                                                                 |
  * | seams   | pattern; `seams`                                                                                   |
  * | shell   | pattern; seams; `shell` but for trust and turns; the typed bends in `foam`; then turned by itself  |
- * | fit     | pattern; the shell where it is sound or trusted; `fit`; `foam`                                     |
+ * | fit     | pattern; the shell where it is sound or trusted; `fit`; `foam`; the edits where panels differ in foam |
  * | recut   | pattern; seams; shell; the edits in `panels`. Without edits it is those three                       |
  * | foam    | recut (or what fit reshaped); the scale; bends and surface of its shell; `foam`; names, quantities |
  * |         | in `marks`; each piece's shape for itself: the piece; its plan                                     |
@@ -48,7 +48,7 @@ import {
 } from '../model';
 import { drawnOnce, smoothPanels } from '../panels';
 import { pictureOf, pictureView, shellSides } from '../shell';
-import { type Cut, cutOf, foamFor, withOrigins } from './cut';
+import { type Cut, cutOf, foamFor, panelOfFace, withOrigins } from './cut';
 import { withExtras } from './extras';
 import { stopped } from './faults';
 import { createFoldMemos, type FoldMemos, foldUp, type PairedUp, pairUp } from './folding';
@@ -226,15 +226,20 @@ export function createPipeline(
           await begin('fit', starts.fit, 'Sizing');
           const { trustDoubtful } = document.decisions.shell;
           const sound = shell && (shell.quality === 'good' || trustDoubtful) ? shell : null;
-          const fit = memos.fit.recall([pattern, sound, ask, material], () =>
-            stages.fitPattern(pattern, ask, material, sound),
+          const { edits } = document.decisions.panels;
+          const recutNow = () =>
+            memos.recut.recall([pattern, seams, shell, edits], () =>
+              shareEqual(lastRecut, stages.recutPattern(pattern, seams, shell, { edits })),
+            );
+          // Which panel a face is part of matters to the girth only where panels have a thickness of their own.
+          const single = Object.keys(material.thicknessOf).length > 0;
+          const parts = single && edits.length > 0 ? recutNow().panels : null;
+          const fit = memos.fit.recall([pattern, sound, ask, material, parts], () =>
+            stages.fitPattern(pattern, ask, material, sound, parts ? panelOfFace(parts) : undefined),
           );
           take({ fit }, [...unmeasured(shell, sound, ask), ...fit.issues]);
           await begin('panels', starts.panels, 'Cutting and joining panels');
-          const { edits } = document.decisions.panels;
-          const recut = memos.recut.recall([pattern, seams, shell, edits], () =>
-            shareEqual(lastRecut, stages.recutPattern(pattern, seams, shell, { edits })),
-          );
+          const recut = recutNow();
           lastRecut = recut;
           take({ recut }, recut.issues);
           await begin('foam', starts.foam, 'Allowing for the foam');

@@ -30,6 +30,7 @@ import type {
   Shell,
   ShellDecisions,
   ShellKnown,
+  ShellPatch,
 } from '../model';
 import { planSheets, type SheetSurroundings } from '../nest';
 import { recutPattern } from '../panels';
@@ -59,7 +60,13 @@ export interface Stages {
     folds?: FoldMemory,
   ): Promise<Shell>;
   turnShell(shell: Shell, turned: ShellDecisions['turned']): Shell;
-  fitPattern(pattern: Pattern, fit: FitDecisions, foam: FoamDecisions, shell?: Shell | null): Fit;
+  fitPattern(
+    pattern: Pattern,
+    fit: FitDecisions,
+    foam: FoamDecisions,
+    shell?: Shell | null,
+    panelOf?: (face: ShellPatch) => string,
+  ): Fit;
   recutPattern(
     pattern: Pattern,
     seams: Seams,

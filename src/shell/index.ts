@@ -39,6 +39,7 @@ export {
   thinEdges,
 } from './offset';
 export { pictureOf, pictureView, type ViewAxes, type ViewDirection, viewAxes } from './picture';
+export { type SteppedShell, steppedPlaces, steppedShell } from './stepped';
 export { buildTopology, type ShellEdge, type ShellFace, type ShellTopology } from './topology';
 export { turnShell } from './turnShell';
 export { exactMisfit, type Unfolded, unfoldAgain } from './unfold';

@@ -13,6 +13,9 @@ import { useDecisions, useUnit } from '../useWork';
 import { clashRemedy, dryFitRows, modelWords, type Remedy, remedyContext } from './dryFitRows';
 import { SeamDetail } from './SeamDetail';
 
+/** A girth that is off by more is worth a look: padding takes up less. */
+const girthWorthSaying = 2;
+
 /** How many of the worst seams are listed at once. */
 const listed = 8;
 
@@ -58,6 +61,7 @@ function Measured({
   readonly seams: Seams | null;
 }) {
   const { foam: decisions } = useDecisions();
+  const wanted = useSession((s) => s.results.fit?.insideGirthWanted ?? null);
   const unit = useUnit();
   const length = (mm: number) => formatLength(mm, unit, { decimals: unit === 'mm' ? 2 : 3 });
   const { gap, overlapShare } = made.designed;
@@ -93,7 +97,18 @@ function Measured({
           { label: 'Foam that is in two panels at once', value: percent(overlapShare) },
           ...(made.insideGirth === null
             ? []
-            : [{ label: 'Inside girth at the brow', value: formatLength(made.insideGirth, unit) }]),
+            : [
+                {
+                  label: 'Inside girth at the brow',
+                  value: formatLength(made.insideGirth, unit),
+                  ...(wanted === null
+                    ? {}
+                    : {
+                        note: `${formatLength(wanted, unit)} wanted`,
+                        look: Math.abs(made.insideGirth - wanted) > girthWorthSaying,
+                      }),
+                },
+              ]),
           ...(made.leftOut.length > 0
             ? [
                 {
