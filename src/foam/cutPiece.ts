@@ -1,7 +1,7 @@
 /**
  * A flat neutral piece with the cut of every stretch of its outline, and where each corner goes on both skins.
  */
-import { add, type Point, point, scaleBy, subtract, unitOf } from '../math';
+import { add, type Point, point, scaleBy, subtract, turnRight, unitOf } from '../math';
 import type { Mm, Rad } from '../units';
 import { type CornerMove, foldMoves, moveLine } from './foldShift';
 import type { NeutralPiece, NeutralStretch } from './neutralPieces';
@@ -26,6 +26,8 @@ export interface CornerFreedom {
   readonly outside: Point;
   /** It takes a little off a bevel at every depth, also where its mate lies at neutral depth. */
   readonly trims?: true;
+  /** It leans the rim of a border. */
+  readonly leans?: true;
 }
 
 /** Displacements of the corner at the end of a stretch, on both skins, and for one unit of kerf. */
@@ -133,7 +135,8 @@ function kindOf({ planned }: CutStretch): 'bevel' | 'upright' | 'lapped' | 'bord
   return 'upright';
 }
 
-/** A bevel pivots about the neutral layer, an upright cut stays upright, a border and a lap stay where they are. */
+/** A bevel pivots about the neutral layer, an upright cut stays upright, a border stays on its line as far as
+ *  it can, a lap stays where it is. */
 function freedomOf(before: CutStretch, after: CutStretch, plan: PiecePlan): CornerMoves['freedom'] {
   const kinds = [kindOf(before), kindOf(after)];
   const directions = directionsAt(before, after);
@@ -144,7 +147,8 @@ function freedomOf(before: CutStretch, after: CutStretch, plan: PiecePlan): Corn
   const along = (kind: string) => (kinds[0] === kind ? directions.before : directions.after);
   if (has('border')) {
     const t = along('border');
-    return [has('bevel') ? byHeight(t, plan) : alike(t)];
+    const move = (d: Point) => (has('bevel') ? byHeight(d, plan) : alike(d));
+    return [move(t), { ...move(turnRight(t)), leans: true }];
   }
   if (!has('upright'))
     return [

@@ -33,45 +33,91 @@ import { fanMitre, inSpace } from './shellCorners';
 import type { FoamNet } from './surface';
 import { cornerReach, meetWeights } from './tolerance';
 
+/** Rounds in which corners that went too far are held; the last leaves hundredths of a millimetre on the family. */
+const pinRounds = 2;
+
 /** @param pieces all panels from the shell. @returns the same with their corners moved, in the same order. */
 export function meetCorners(pieces: readonly CutPiece[], net: FoamNet): CutPiece[] {
   const { count, first } = numberMoves(pieces);
   if (count === 0) return [...pieces];
-  const found = leastSquares(
-    [...gapMisses(pieces, first, net), ...slipMisses(pieces, first, net), ...holds(pieces, first)],
-    count,
-  );
+  const others = [...gapMisses(pieces, first, net), ...holds(pieces, first)];
+  const solve = (about: Float64Array | null, pins: readonly LinearMiss[], rounds?: number) =>
+    leastSquares([...others, ...slipMisses(pieces, first, net, about), ...pins], count, rounds);
+  // Bent lengths are linear in the moves only for one direction of each stretch: the second pass has that of the first.
+  let found = solve(solve(null, [], 2), []);
+  // Where a corner is held back its neighbours and mates have to know; those that give way may then go too far.
+  let pins: LinearMiss[] = [];
+  for (let round = 0; round < pinRounds; round++) {
+    const more = pinsOf(pieces, first, found);
+    if (more.length === 0) break;
+    pins = [...pins, ...more];
+    found = solve(found, pins);
+  }
   return pieces.map((piece, p) => ({
     ...piece,
     corners: piece.corners.map((loop, l) =>
-      loop.map((corner, k): CornerMoves => {
-        let { inside, outside } = corner;
-        corner.freedom.forEach((one, j) => {
-          const by = found[first[p]![l]![k]! + j]!;
-          inside = add(inside, scaleBy(one.inside, by));
-          outside = add(outside, scaleBy(one.outside, by));
-        });
-        const two = [piece.loops[l]![k]!, piece.loops[l]![(k + 1) % loop.length]!];
-        const reach = (skin: 'inside' | 'outside') =>
-          Math.max(
-            norm(corner[skin]),
-            piece.plan.thickness,
-            ...two.map(({ cut }) => cornerReach * Math.abs(cut[skin])),
-          );
-        return {
+      loop.map(
+        (corner, k): CornerMoves => ({
           ...corner,
-          inside: within(inside, reach('inside')),
-          outside: within(outside, reach('outside')),
-        };
-      }),
+          ...within(piece, l, k, movedCorner(corner, first[p]![l]![k]!, found)),
+        }),
+      ),
     ),
   }));
 }
 
+type Skins = Record<'inside' | 'outside', Point>;
+
+const skins = ['inside', 'outside'] as const;
+
+function movedCorner({ freedom, inside, outside }: CornerMoves, from: number, by: Float64Array): Skins {
+  return freedom.reduce<Skins>(
+    (at, one, j) => ({
+      inside: add(at.inside, scaleBy(one.inside, by[from + j]!)),
+      outside: add(at.outside, scaleBy(one.outside, by[from + j]!)),
+    }),
+    { inside, outside },
+  );
+}
+
 /** No corner runs away from its panel: the tip of a square dart would, since nothing else holds it. */
-function within(d: Point, reach: Mm): Point {
-  const far = norm(d);
-  return far > reach ? scaleBy(d, reach / far) : d;
+function within(piece: CutPiece, l: number, k: number, at: Skins): Skins {
+  const loop = piece.loops[l]!;
+  const two = [loop[k]!, loop[(k + 1) % loop.length]!];
+  const held = (skin: keyof Skins): Point => {
+    const reach = Math.max(
+      norm(piece.corners[l]![k]![skin]),
+      piece.plan.thickness,
+      ...two.map(({ cut }) => cornerReach * Math.abs(cut[skin])),
+    );
+    const far = norm(at[skin]);
+    return far > reach ? scaleBy(at[skin], reach / far) : at[skin];
+  };
+  return { inside: held('inside'), outside: held('outside') };
+}
+
+/** Corners that went too far, held where they may go. */
+function pinsOf(pieces: readonly CutPiece[], first: Firsts, found: Float64Array): LinearMiss[] {
+  return pieces.flatMap((piece, p) =>
+    piece.corners.flatMap((loop, l) =>
+      loop.flatMap((corner, k) => {
+        const from = first[p]![l]![k]!;
+        const at = movedCorner(corner, from, found);
+        const goal = within(piece, l, k, at);
+        return skins.flatMap((skin) =>
+          goal[skin] === at[skin]
+            ? []
+            : (['x', 'y'] as const).map(
+                (axis): LinearMiss => ({
+                  constant: corner[skin][axis] - goal[skin][axis],
+                  terms: corner.freedom.map((one, j) => [from + j, one[skin][axis]] as const),
+                  weight: meetWeights.pin,
+                }),
+              ),
+        );
+      }),
+    ),
+  );
 }
 
 /** The number of the first unknown of each corner. */
@@ -95,10 +141,10 @@ function holds(pieces: readonly CutPiece[], first: Firsts): LinearMiss[] {
   return pieces.flatMap(({ corners }, p) =>
     corners.flatMap((loop, l) =>
       loop.flatMap(({ freedom }, k) =>
-        freedom.map(({ inside, outside, trims }, j): LinearMiss => {
+        freedom.map(({ inside, outside, trims, leans }, j): LinearMiss => {
           // In foam without thickness a move does nothing, but has to be held all the same.
           const size = Math.max(1e-3, Math.hypot(inside.x, inside.y, outside.x, outside.y));
-          const weight = trims ? meetWeights.trim : meetWeights.hold;
+          const weight = leans ? meetWeights.border : trims ? meetWeights.trim : meetWeights.hold;
           return { constant: 0, terms: [[first[p]![l]![k]! + j, size]], weight };
         }),
       ),
@@ -116,11 +162,13 @@ function gapMisses(pieces: readonly CutPiece[], first: Firsts, net: FoamNet): Li
     if (norm3(middle) < 1e-6 || norm3(along) === 0) return [];
     const across = cross3(along, unitOf3(middle));
     return (['rigid', 'mitre'] as const).flatMap((model) =>
-      meetingDepths(pieces, a, b).flatMap((depth) =>
+      meetingDepths(pieces, a, b).flatMap((depth, level) =>
         [from, to].map((vertex): LinearMiss => {
           const spots = [b, a].map((place) => spotAt(pieces, first, place, vertex, depth, model));
           return {
             ...difference(spots[0]!, spots[1]!, across),
+            // The figure that counts is the mean of the worst depth in the worse model.
+            group: 3 * (model === 'rigid' ? 0 : 1) + level,
             weight: meetWeights[model],
             belowZero:
               own.planned?.preparation === 'square' ? meetWeights.squareOverlap : meetWeights.overlap,
@@ -149,8 +197,17 @@ function meetingDepths(pieces: readonly CutPiece[], a: StretchPlace, b: StretchP
   }
 }
 
-/** By how much mates differ in length on the traced skin once they are bent: every stretch, and every run as a whole. */
-function slipMisses(pieces: readonly CutPiece[], first: Firsts, net: FoamNet): LinearMiss[] {
+/**
+ * By how much mates differ in length on the traced skin once they are bent: every stretch, and every run as a whole; of
+ * a dart, which is narrow near its tip, every stretch as firmly as a run.
+ * @param about moves from which the lengths change little; null: along the sides of the shell
+ */
+function slipMisses(
+  pieces: readonly CutPiece[],
+  first: Firsts,
+  net: FoamNet,
+  about: Float64Array | null,
+): LinearMiss[] {
   const slip = (a: StretchPlace, b: StretchPlace): LinearMiss => {
     const along = directionOf(stretchAt(pieces, a), net);
     const { from, to } = stretchAt(pieces, a).side;
@@ -158,7 +215,8 @@ function slipMisses(pieces: readonly CutPiece[], first: Firsts, net: FoamNet): L
       const { neutral, plan } = pieces[place.piece]!;
       const skin = plan.traced === 'outside' ? plan.depths.outside : -plan.depths.inside;
       const spots = [to, from].map((v) => spotAt(pieces, first, place, v, neutral.depth + skin, 'mitre'));
-      return difference(spots[0]!, spots[1]!, along);
+      const way = about ? subtract3(moved(spots[0]!, about), moved(spots[1]!, about)) : along;
+      return difference(spots[0]!, spots[1]!, norm3(way) > 0 ? unitOf3(way) : along);
     };
     const [own, mate] = [lengthOf(a), lengthOf(b)];
     return {
@@ -167,16 +225,19 @@ function slipMisses(pieces: readonly CutPiece[], first: Firsts, net: FoamNet): L
       weight: meetWeights.slip,
     };
   };
+  const bevels = pieces.some(({ loops }) =>
+    loops.some((loop) => loop.some(({ planned }) => planned?.preparation === 'bevel')),
+  );
+  const share = bevels ? 1 : meetWeights.squareSlip;
   return gluedRuns(pieces).flatMap((run) => {
     const parts = run.map(([a, b]) => slip(a, b));
-    const share = run.some(([a]) => stretchAt(pieces, a).planned?.preparation === 'bevel')
-      ? 1
-      : meetWeights.squareSlip;
     const whole: LinearMiss = {
       constant: parts.reduce((sum, { constant }) => sum + constant, 0),
       terms: parts.flatMap(({ terms }) => terms),
       weight: meetWeights.wholeSlip,
     };
+    if (run.every(([a, b]) => a.piece === b.piece))
+      return parts.map((miss) => ({ ...miss, weight: share * meetWeights.wholeSlip }));
     return [...parts, whole].map((miss) => ({ ...miss, weight: share * miss.weight }));
   });
 }
@@ -195,6 +256,9 @@ interface Spot {
   readonly at: Point3;
   readonly steps: readonly (readonly [unknown: number, step: Point3])[];
 }
+
+const moved = ({ at, steps }: Spot, by: Float64Array): Point3 =>
+  steps.reduce((p, [u, step]) => add3(p, scaleBy3(step, by[u]!)), at);
 
 const difference = (p: Spot, q: Spot, along: Point3): Pick<LinearMiss, 'constant' | 'terms'> => ({
   constant: dot3(subtract3(p.at, q.at), along),

@@ -1,12 +1,15 @@
 /**
- * The dry fit over the generated family, from true shells: `npx tsx tests/bench/dryFitFigures.ts [thickness]`. Every
+ * The dry fit over the generated family, from true shells: `npx tsx tests/bench/dryFitFigures.ts [thickness] [held]`,
+ * `held` for the shells that were held back. Every
  * figure is the worse of both models.
  */
 import type { DryFitWay, GapFigures } from '../../src/model';
 import { dryFitOfTruth } from '../dryfit/truthFit';
 import { corpus } from '../support/harbourWatch';
+import { heldShells } from '../support/heldShells';
 
 const thickness = Number(process.argv[2] ?? 5);
+const family = process.argv[3] === 'held' ? heldShells : corpus;
 const aims = {
   bevel: { mean: 0.1, p95: 0.4, max: 1.5, share: 0.0015 },
   square: { mean: 0.1, p95: 0.5, max: Number.POSITIVE_INFINITY, share: 0.0003 },
@@ -26,7 +29,7 @@ async function table(preparation: 'bevel' | 'square') {
     '| shell | panels | gap | overlap | misses | K 0.15 lower | K 0.15 higher | paper uncompensated | clashes | worst seam | CPU, s |',
   );
   console.log('|---|---|---|---|---|---|---|---|---|---|---|');
-  for (const { name, make } of corpus) {
+  for (const { name, make } of family) {
     if (name === 'Keel bracer') continue;
     const truth = make();
     const before = process.cpuUsage();

@@ -1,6 +1,7 @@
-/** Figures of panels from true shells over the generated family: `npx tsx tests/bench/foamFigures.ts [thickness]`. */
+/** Figures of panels from true shells over the generated family: `npx tsx tests/bench/foamFigures.ts [thickness] [held]`. */
 import { type ShellFigures, type Spread, shellFigures } from '../foam/shellFigures';
 import { corpus } from '../support/harbourWatch';
+import { heldShells } from '../support/heldShells';
 
 const thickness = Number(process.argv[2] ?? 5);
 const of = ({ median, p95, max }: Spread, scale = 1) =>
@@ -13,7 +14,7 @@ console.log(
   '| shell | panels | neutral, max | traced flat, whole seams | after bending | thickness error, % | seams squared | overlap flat | collide | CPU, ms |',
 );
 console.log('|---|---|---|---|---|---|---|---|---|---|');
-for (const { name, make } of corpus) {
+for (const { name, make } of process.argv[3] === 'held' ? heldShells : corpus) {
   if (name === 'Keel bracer') continue;
   const truth = make();
   const before = process.cpuUsage();
