@@ -23,6 +23,7 @@ import {
   type Truth,
   topologyOf,
 } from '../support/harbourWatch';
+import { type OtherKind, otherShell } from '../support/otherShells';
 import { shellOfTruth } from '../support/truthShell';
 
 interface Case {
@@ -180,6 +181,38 @@ describe('the gluing order of small shells', () => {
       { numRuns: 6 },
     );
     expect(tried).toBeGreaterThan(20);
+  });
+
+  it('of mirror-symmetric shells does the same on both sides one right after the other', () => {
+    let paired = 0;
+    const shapes = fc.record({
+      kind: fc.constantFrom('hood', 'symmetric dome' satisfies OtherKind),
+      seed: fc.integer({ min: 1, max: 500 }),
+      faces: fc.integer({ min: 45, max: 80 }),
+      maxFaces: fc.integer({ min: 2, max: 6 }),
+    });
+    fc.assert(
+      fc.property(shapes, ({ kind, seed, faces, maxFaces }) => {
+        const hood = () => scaleMesh(openShell({ seed, faces, symmetric: true, net: 'mixed', jitter: 0 }), 2);
+        const of = planned(kind === 'hood' ? hood() : otherShell(kind, seed, faces), maxFaces);
+        expectLaws(of);
+        // The generator names mirror images R1 and L1, R2 and L2, and what lies in the middle M1, M2.
+        const names = new Map(of.truth.pieces.map((p) => [p.id, p.name]));
+        const sided = of.plan.steps.map((s) =>
+          s.adds.map((id) => names.get(id)!).filter((n) => !n.startsWith('M')),
+        );
+        const written = (all: readonly string[]) => [...all].sort().join();
+        for (const [i, own] of sided.entries()) {
+          const image = written(own.map((n) => (n.startsWith('L') ? 'R' : 'L') + n.slice(1)));
+          if (own.length === 0 || image === written(own)) continue;
+          const twin = sided.findIndex((other) => written(other) === image);
+          expect(Math.abs(twin - i), `${own} and ${image}`).toBe(1);
+          paired++;
+        }
+      }),
+      { numRuns: 5 },
+    );
+    expect(paired).toBeGreaterThan(30);
   });
 
   it('of closed solids says at the last seam that it is pressed from outside', () => {
