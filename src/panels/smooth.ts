@@ -1,7 +1,7 @@
 /**
  * Facet corners of gently bent seams made fair: where the edges of a run follow each other with a small turn on both
- * panels, both outlines run through the same vertices as centripetal Catmull-Rom curves (Barry and Goldman 1988 with
- * the parameter of Yuksel et al. 2011, from memory). Vertices and notches stay where they are; sharp corners stay sharp.
+ * panels, both outlines run through the same vertices along one shared course, the mean of both their centripetal
+ * Catmull-Rom curves (Barry and Goldman 1988 with the parameter of Yuksel et al. 2011, from memory). Vertices and notches stay where they are; sharp corners stay sharp.
  * Works on the panels of the foam stage: all three outlines are treated alike.
  */
 import type { Issue } from '../base';
@@ -9,7 +9,8 @@ import { distance, lerp, type Point, polylineLength } from '../math';
 import type { FoamResult, FoamSeamRow, Panel, PanelEdge, Seams } from '../model';
 import { curveSpan } from '../plane';
 import type { Mm } from '../units';
-import { sameCorner, smoothTurn } from './tolerance';
+import { apartBy, sharedCurves } from './sharedCurve';
+import { sameCorner, smoothReach, smoothTurn } from './tolerance';
 
 export interface Smoothed {
   readonly foam: FoamResult;
@@ -19,6 +20,8 @@ export interface Smoothed {
   readonly deviation: Mm;
   /** Largest change of an edge's length. */
   readonly stretch: Mm;
+  /** How far the curves of mates would have run apart, had each its own; they share one. */
+  readonly apart: Mm;
 }
 
 interface Place {
@@ -34,6 +37,7 @@ export function smoothPanels(foam: FoamResult, { seams, runs }: Pick<Seams, 'sea
   });
   const seamOf = new Map(seams.map((s) => [s.id, s]));
   const curves = new Map<string, readonly Point[]>();
+  let apart: Mm = 0;
   for (const run of runs) {
     const steps = run.seams.map((id) => {
       const seam = seamOf.get(id);
@@ -54,11 +58,18 @@ export function smoothPanels(foam: FoamResult, { seams, runs }: Pick<Seams, 'sea
         );
         const mates = part.map((s) => s.b.edge);
         through(part[0]!.opposed ? mates.reverse() : mates, curves);
+        for (const { a, b, opposed } of part) {
+          const spans = [a, b].map(({ edge }) => ({ edge: edge.points, curve: curves.get(edge.id)! }));
+          apart = Math.max(apart, apartBy(spans[0]!, spans[1]!, opposed));
+          const [own, mate] = sharedCurves(spans[0]!, spans[1]!, opposed, smoothReach);
+          curves.set(a.edge.id, own);
+          curves.set(b.edge.id, mate);
+        }
       }
       from = to + 1;
     }
   }
-  if (curves.size === 0) return { foam, edges: 0, deviation: 0, stretch: 0 };
+  if (curves.size === 0) return { foam, edges: 0, deviation: 0, stretch: 0, apart };
   const growth = new Map<string, Mm>();
   let deviation = 0;
   for (const [id, curve] of curves) {
@@ -77,6 +88,7 @@ export function smoothPanels(foam: FoamResult, { seams, runs }: Pick<Seams, 'sea
     edges: curves.size,
     deviation,
     stretch,
+    apart,
   };
 }
 
@@ -84,7 +96,7 @@ const smoothNote = (edges: number, deviation: Mm, stretch: Mm): Issue => ({
   code: 'outlines-smoothed',
   severity: 'note',
   stage: 'panels',
-  message: `${edges} edges are drawn as smooth curves, up to ${deviation.toFixed(2)} mm off their straight edges; lengths change by up to ${stretch.toFixed(2)} mm.`,
+  message: `${edges} edges are drawn as smooth curves, both sides of a seam alike, up to ${deviation.toFixed(2)} mm off their straight edges (never more than ${smoothReach} mm); lengths change by up to ${stretch.toFixed(2)} mm.`,
   remedy: '',
   place: {},
 });

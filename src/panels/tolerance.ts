@@ -16,6 +16,8 @@ export const overlapSlack: Mm = 0.3;
 export const closedMisfit: Mm = 1;
 /** Corners that turn less, on both panels of a seam, are facets and become a curve; sharper ones are meant (own study). */
 export const smoothTurn: Rad = (15 * Math.PI) / 180;
+/** No curve leaves the straight edge that it replaces farther than this: the study saw 0.6, and 0.9 on coarse shells. */
+export const smoothReach: Mm = 1;
 /** Ends of neighbouring edges of one outline are the same numbers but for rounding. */
 export const sameCorner: Mm = 1e-6;
 /** Drawn lines: corners of faces this near to a line lie on it. A tenth would miss corners by rounding of the layout,
