@@ -29,6 +29,8 @@ for (const name of handNames)
     if (name === 'pointer') {
       await expect(page.getByRole('list', { name: 'Lines of the dry fit' }).first()).toBeVisible();
       await page.keyboard.press('Escape');
+      // The list comes back with the bench.
+      await expect(part.getByRole('heading', { name: 'Worst seams' })).toBeVisible();
     }
     await hand.unfold(part.locator('details.gap-detail').first());
     await expect(part.getByText(/The worse way is shown: /)).toBeVisible();
@@ -45,10 +47,14 @@ test('panels that run into each other are named, shown and made thinner, and und
   const hand = handOf('pointer', page);
   const { svg } = drawPattern(shellPattern(hookedWall(), { maxFaces: 1 }), { manner: 'clean' });
   await page.goto('./');
-  await page
-    .locator('input[type=file]')
-    .first()
-    .setInputFiles({ name: 'tray.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(svg) });
+  await page.getByRole('button', { name: 'Open a pattern' }).waitFor();
+  await page.evaluate((text) => {
+    const data = new DataTransfer();
+    data.items.add(new File([text], 'tray.svg', { type: 'image/svg+xml' }));
+    document.body.dispatchEvent(
+      new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }),
+    );
+  }, svg);
   await expect(page.getByRole('region', { name: 'What was read' })).toBeVisible({ timeout: 45_000 });
   await settled(page);
   await goTo(page, hand, 'Foam');

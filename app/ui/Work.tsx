@@ -1,5 +1,5 @@
 import { ChevronDown, ChevronUp } from 'lucide-react';
-import { lazy, Suspense, useCallback, useState } from 'react';
+import { lazy, Suspense, useCallback, useRef, useState } from 'react';
 import { stepLabels } from '../commands';
 import { type StepName, useSession } from '../document';
 import { ShellCard } from '../shellview';
@@ -48,11 +48,17 @@ export function Work() {
   const [over, setOver] = useState<'sheet' | 'findings' | null>('sheet');
   const narrow = useNarrow();
   const [shellFull, setShellFull] = useState(false);
+  // The shell is looked at without the choices over its lower half; they come back with the bench, or by their button.
+  const putAway = useRef<typeof over>(null);
   const onShellFull = useCallback(
     (full: boolean) => {
       setShellFull(full);
-      // The shell is looked at without the choices over its lower half; they come back by their button.
-      if (full && narrow) setOver(null);
+      if (!narrow) return;
+      setOver((now) => {
+        if (!full) return now ?? putAway.current;
+        putAway.current = now;
+        return null;
+      });
     },
     [narrow],
   );
