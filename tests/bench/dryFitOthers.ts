@@ -1,0 +1,83 @@
+/**
+ * The dry fit beyond the true shells of the generated family: `npx tsx tests/bench/dryFitOthers.ts [GROUP ...]`, groups
+ * `folded` (shells folded up from the flat), `joined` (their panels joined by the program's own proposal), `others`
+ * (domes, bodies, stones, tubes, strips of quads), `bracer`. Foam of 5 mm, bevelled, paper outside; nothing was tuned on
+ * `joined`, `others` and `bracer`. Every figure is the worse of both models.
+ */
+import type { DryFit, GapFigures } from '../../src/model';
+import { dryFitOf, foldedOf, type Held, joinedOf } from '../dryfit/foldedFit';
+import { seamsOfTruth } from '../foam/truthSeams';
+import { corpus, keelPattern, patternFromTruth, shellPattern, type Truth } from '../support/harbourWatch';
+import { otherKinds, otherShell } from '../support/otherShells';
+import { shellOfTruth } from '../support/truthShell';
+
+const aims = { mean: 0.1, p95: 0.4, max: 1.5, share: 0.0015 };
+
+const figures = (f: GapFigures | null) =>
+  f ? [f.mean, f.p95, f.max].map((v) => v.toFixed(2)).join(' / ') : '–';
+
+function row(name: string, fit: DryFit, seconds: number): string {
+  const { designed } = fit;
+  const gap = designed.bevelled;
+  const missed = [
+    ...(['mean', 'p95', 'max'] as const).filter((k) => gap && gap[k] > aims[k]),
+    ...(designed.overlapShare > aims.share ? ['overlap'] : []),
+  ];
+  const paper = fit.uncompensated;
+  const cells = [
+    name,
+    `${fit.panels}${fit.leftOut.length > 0 ? ` (${fit.leftOut.length} without a place)` : ''}`,
+    figures(gap),
+    designed.square ? figures(designed.square) : '–',
+    `${(100 * designed.overlapShare).toFixed(3)} %`,
+    missed.join(', ') || 'none',
+    paper ? `${figures(paper.gap)}; ${(100 * paper.overlapShare).toFixed(3)} %` : '–',
+    String(fit.clashes.length),
+    seconds.toFixed(1),
+  ];
+  return `| ${cells.join(' | ')} |`;
+}
+
+const heldOf = (truth: Truth): Held => ({
+  pattern: patternFromTruth(truth),
+  seams: seamsOfTruth(truth),
+  shell: shellOfTruth(truth),
+});
+
+/** Members that fold up in a few seconds. */
+const members = corpus.filter(({ name }) => /^shell [1-5]|^Bollard/.test(name));
+
+const groups: Readonly<
+  Record<string, () => readonly { readonly name: string; readonly make: () => Promise<Held> }[]>
+> = {
+  folded: () =>
+    members.map(({ name, make }) => ({ name: `${name}, folded up`, make: () => foldedOf(make()) })),
+  joined: () =>
+    members.map(({ name, make }) => ({
+      name: `${name}, joined`,
+      make: () => joinedOf(heldOf(make())),
+    })),
+  others: () =>
+    otherKinds.map((kind) => ({
+      name: `${kind} of 110 faces`,
+      make: async () => heldOf(shellPattern(otherShell(kind, 3, 110), { seed: 3 })),
+    })),
+  bracer: () => [{ name: 'Keel bracer, folded up', make: () => foldedOf(keelPattern()) }],
+};
+
+async function main() {
+  const chosen = process.argv.slice(2).length > 0 ? process.argv.slice(2) : Object.keys(groups);
+  console.log(
+    '| shell | panels | gap, bevelled: mean / p95 / max, mm | gap, square where bevels collide | overlap | aims missed | bare paper | clashes | CPU, s |',
+  );
+  console.log('|---|---|---|---|---|---|---|---|---|');
+  for (const group of chosen)
+    for (const { name, make } of groups[group]!()) {
+      const before = process.cpuUsage();
+      const fit = await dryFitOf(await make());
+      const { user, system } = process.cpuUsage(before);
+      console.log(row(name, fit, (user + system) / 1e6));
+    }
+}
+
+void main();

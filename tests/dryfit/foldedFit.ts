@@ -1,0 +1,60 @@
+/** The dry fit of panels from a shell that was folded up from the flat pattern, not from the true one. */
+import { unwatched } from '../../src/base';
+import { dryFit } from '../../src/dryfit';
+import { makePanels } from '../../src/foam';
+import {
+  type DryFit,
+  defaultDecisions,
+  type FoamDecisions,
+  noEdits,
+  type Pattern,
+  type Seams,
+  type Shell,
+} from '../../src/model';
+import { proposePanels, recutPattern } from '../../src/panels';
+import { foldPattern } from '../../src/shell';
+import { marks } from '../foam/strips';
+import { seamsOfTruth } from '../foam/truthSeams';
+import { patternFromTruth, type Truth } from '../support/harbourWatch';
+
+export interface Held {
+  readonly pattern: Pattern;
+  readonly seams: Seams;
+  readonly shell: Shell;
+}
+
+/** Folds a pattern up from its faces, folds and mates alone. */
+export async function foldedOf(truth: Truth): Promise<Held> {
+  const pattern = patternFromTruth(truth);
+  const seams = seamsOfTruth(truth);
+  return { pattern, seams, shell: await foldPattern(pattern, seams) };
+}
+
+/** The same panels joined to as few as foam follows, by the program's own proposal. */
+export async function joinedOf({ pattern, seams, shell }: Held): Promise<Held> {
+  const proposal = await proposePanels(pattern, seams, shell, noEdits, 'joins', unwatched);
+  if (!proposal.ok) throw new Error(proposal.issues.map((i) => i.message).join(' '));
+  const recut = recutPattern(pattern, seams, shell, {
+    edits: proposal.value.edits.map((edit, k) => ({ ...edit, id: `e${k + 1}` })),
+  });
+  if (!recut.shell) throw new Error('no shell is left');
+  return { pattern: recut.pattern, seams: recut.seams, shell: recut.shell };
+}
+
+/** Panels of a shell at its own size, put together. Bends are the shell's. */
+export function dryFitOf(held: Held, changes: Partial<FoamDecisions> = {}, brief = false): Promise<DryFit> {
+  const { pattern, seams, shell } = held;
+  const places = shell.vertices;
+  const decisions = { ...defaultDecisions.foam, ...changes };
+  const foam = makePanels(
+    pattern,
+    seams,
+    1,
+    decisions,
+    marks,
+    undefined,
+    { bends: shell.bends, taken: true },
+    { pattern, shell, places },
+  );
+  return dryFit({ foam, decisions, shell, places, brow: null, brief }, unwatched);
+}
