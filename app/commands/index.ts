@@ -13,7 +13,7 @@ export { stepLabels } from './going';
 export { bindKeys, commandForKey, keyLabel, matchesKey } from './keys';
 export { asMade, freeStretch } from './madeSeams';
 export { freshSheetId } from './offcut';
-export { currentProposal, seamsToJoin } from './panels';
+export { currentProposal, joinPlan, seamsToJoin } from './panels';
 export { accepted, acceptedTables, pickFiles, readFiles } from './pickFiles';
 export { roleLabels } from './reading';
 export { type CommandId, commands } from './registry';

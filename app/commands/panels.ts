@@ -8,6 +8,7 @@ import {
   type Seam,
   sourceLineId,
 } from '../../src/model';
+import { type JoinPlan, planJoin } from '../../src/panels';
 import type { Mm } from '../../src/units';
 import { dropProposal, propose, type Session, shownIn } from '../document';
 import { change, command, effect, refuse, withDocument } from './command';
@@ -62,6 +63,17 @@ export function seamsToJoin(s: Session): readonly Seam[] {
   return seams.seams.filter((x) => x.a.piece !== x.b.piece && among.has(x.a.piece) && among.has(x.b.piece));
 }
 
+/** What joining across these seams would do; null while there is nothing to join. */
+export function joinPlan(
+  { results, document }: Pick<Session, 'results' | 'document'>,
+  seams: readonly string[],
+): JoinPlan | null {
+  const { pattern, seams: drawn } = results;
+  if (!pattern || !drawn || !document || seams.length === 0) return null;
+  const plan = planJoin(pattern, drawn, document.decisions.panels, seams);
+  return plan.close.length > 0 ? plan : null;
+}
+
 /** The selected seam (or those given, or the seams between the selected panels) become folds. */
 export const joinPanels = command<{ readonly seams?: readonly string[] } | undefined>({
   id: 'joinPanels',
@@ -74,8 +86,10 @@ export const joinPanels = command<{ readonly seams?: readonly string[] } | undef
   run: (s, args) => {
     const seams = args?.seams ?? seamsToJoin(s).map((x) => x.id);
     if (seams.length === 0) return refuse(joinReason);
-    return change('Join panels', (d) =>
-      withEdit(d, (id) => ({ kind: 'join', id, lines: seams.map(sourceLineId) })),
+    const plan = joinPlan(s, seams);
+    return change(
+      plan && plan.close.length < seams.length ? 'Join panels with a relief dart' : 'Join panels',
+      (d) => withEdit(d, (id) => ({ kind: 'join', id, lines: plan?.close ?? seams.map(sourceLineId) })),
     );
   },
 });
@@ -116,6 +130,13 @@ export const proposePanels = command<{ readonly kind: ProposalKind }>({
   run: (_s, { kind }) => effect(() => void propose(kind)),
 });
 
+const acceptLabels: Readonly<Record<ProposalKind, string>> = {
+  splits: 'Split where foam can’t follow',
+  slits: 'Slit where foam bends doubly',
+  joins: 'Join to fewest panels',
+  anew: 'Join to fewest panels',
+};
+
 /** All cuts and joins of the proposal as one step. */
 export const acceptProposal = command({
   id: 'acceptProposal',
@@ -125,7 +146,7 @@ export const acceptProposal = command({
     const made = currentProposal(s);
     if (!made) return refuse(proposalReason);
     return change(
-      made.kind === 'splits' ? 'Split where foam can’t follow' : 'Join to fewest panels',
+      acceptLabels[made.kind],
       (d) => made.edits.reduce((all, edit) => withEdit(all, (id) => ({ ...edit, id })), d),
       { select: [] },
     );

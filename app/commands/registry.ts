@@ -2,7 +2,7 @@
 
 import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
-import { chooseLine, cutDrawn, dropLine, layLine } from './draw';
+import { chooseLine, cutDrawn, dropLine, layLine, setDartWidth } from './draw';
 import { dryFit, mend } from './dryFit';
 import { addExtra, addExtras, changeExtra, pickSingleFaces, takeOutExtra } from './extras';
 import {
@@ -120,6 +120,7 @@ export const commands = {
   dropOffcut,
   chooseLine,
   cutDrawn,
+  setDartWidth,
   dropLine,
   layLine,
   chainTool,

@@ -1,6 +1,7 @@
 import type { Issue } from '../../src/base';
 import type { Point } from '../../src/math';
 import {
+  type DrawnWay,
   type DryFit,
   type FoamResult,
   noResults,
@@ -10,6 +11,7 @@ import {
   type Results,
   type SheetPlan,
 } from '../../src/model';
+import type { Mm } from '../../src/units';
 
 export { noResults, type Results };
 
@@ -31,8 +33,10 @@ export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape' | 'draw' | 
 
 /** A line that is being drawn on a panel, before anything is cut. */
 export interface DrawnDraft {
-  readonly way: 'across' | 'slit';
+  readonly way: DrawnWay;
   readonly curved: boolean;
+  /** Of a dart: width of its mouth in finished foam; null: as wide as the panel opens by itself. */
+  readonly width: Mm | null;
   /** Null until the first point lies. */
   readonly panel: string | null;
   /** Where the panel stands on the bench, mm. */
@@ -41,7 +45,14 @@ export interface DrawnDraft {
   readonly done: boolean;
 }
 
-export const noDrawing: DrawnDraft = { way: 'across', curved: false, panel: null, points: [], done: false };
+export const noDrawing: DrawnDraft = {
+  way: 'across',
+  curved: false,
+  width: null,
+  panel: null,
+  points: [],
+  done: false,
+};
 
 /** An offcut of foam that is being drawn, before it is among the sheets. */
 export interface OffcutDraft {

@@ -25,6 +25,7 @@ import { seamsOfStroke } from './gluedRuns';
 import { edgeIssues, panelIssues, seamIssues, surfaceIssues } from './issues';
 import { meetCorners } from './meetCorners';
 import { type NeutralPiece, neutralPiece } from './neutralPieces';
+import { dartIssues, dartSides, openPiece } from './openDarts';
 import { lapOf, type Mating, planPiece } from './planPiece';
 import { type SeamCut, seamCut } from './seamCut';
 import {
@@ -68,7 +69,12 @@ export function makePanels(
   const squared = new Set<string>();
   const net = surface ? readNet(surface, seams) : null;
   const neutral = surface && net ? neutralPieces(pattern, seams, scale, surface, net, foam) : [];
-  const makers = pattern.pieces.map((piece, k) => ({ piece, neutral: neutral[k] ?? null }));
+  const sides = dartSides(seams, scale);
+  const makers = pattern.pieces.map((drawn, k) => {
+    const own = neutral[k] ?? null;
+    const opened = own ? { piece: drawn, found: own.darts } : openPiece(drawn, sides);
+    return { ...opened, neutral: own, size: own ? 1 : scale };
+  });
   const preparation = (seam: string): SeamPreparation =>
     squared.has(seam) ? 'square' : seamPreparation(seam, bends.ofSeam.get(seam) ?? null, foam);
   const planOf = (piece: Piece, from: NeutralPiece | null): PiecePlan =>
@@ -108,6 +114,7 @@ export function makePanels(
       ...collapseIssues(net, makers, scale, foam, marks),
       ...edgeIssues(foam, bends),
       ...seamIssues(seams, rows, squared),
+      ...makers.flatMap(({ piece, found, size }) => dartIssues(nameOf(piece, marks), piece, found, size)),
       ...pattern.pieces.flatMap((piece, k) => panelIssues(nameOf(piece, marks), piece, shapes[k]!, foam)),
     ] satisfies Issue[],
   };

@@ -26,6 +26,7 @@ import type { Edge, Pattern, Piece, Seam, Seams } from '../model';
 import { faceNormals, offsetPlaces } from '../shell';
 import type { Mm } from '../units';
 import { drawnPart, mapAlong, orderAlong } from './drawnLines';
+import { dartSides, dartsRound, type FoundDart, openDarts } from './openDarts';
 import { settleFlat, type WantedLength } from './settleFlat';
 import { type FoamNet, innerNeighbour, type NetSide } from './surface';
 import { outlineStiffness, ringSlack } from './tolerance';
@@ -66,6 +67,8 @@ export interface NeutralPiece {
   readonly fans: readonly (readonly FanFace[])[];
   /** The piece with its edges, folds and faces where they lie now; ids unchanged. */
   readonly flat: Piece;
+  /** Darts that were given a width, with the flat corners before they were opened. */
+  readonly darts: readonly FoundDart[];
   /** Drawn from inside: flat it is the mirror image of what is seen from outside. */
   readonly over: boolean;
   /** Largest change of a length inside the panel that spreading a ring took; 0 where everything lies flat by itself. */
@@ -122,7 +125,15 @@ export function neutralPiece(
   const settled = bent || gap > ringSlack || rough > ringSlack ? settleFlat(start, wanted) : start;
   const over = faces.reduce((sum, f) => sum + twiceArea(net.patches[f]!.flat), 0) < 0;
   const stretches = stretchesOf(net, faces, nodes, edges, over);
-  const flat = pose(over ? settled.map((p) => point(-p.x, p.y)) : settled, stretches, target);
+  const posed = pose(over ? settled.map((p) => point(-p.x, p.y)) : settled, stretches, target);
+  const sides = dartSides(seams);
+  const darts = [piece.outline, ...piece.holes].flatMap((loop) =>
+    dartsRound(
+      loop.flatMap((edge) => stretches.get(edge.id) ?? []),
+      sides,
+    ),
+  );
+  const flat = openDarts(posed, darts);
   const shapes = faces.map((f, k) => ({ f, ring: rings[k]!.map((n) => flat[n]!), frame: frames[k]! }));
   const fans: FanFace[][] = Array.from({ length: nodes.count }, () => []);
   shapes.forEach(({ f, ring, frame }, k) => {
@@ -155,6 +166,7 @@ export function neutralPiece(
     fans,
     flat: flatPiece(net, faces, nodes, flat, piece, target, loops, over),
     over,
+    darts: darts.map((dart) => ({ dart, corners: posed })),
     spread: settled === start ? 0 : missOf(settled, wanted, () => true),
     misfit: missOf(settled, wanted, (w) => w.weight > 1),
   };

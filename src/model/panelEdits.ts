@@ -43,16 +43,20 @@ export type PanelEdit =
 /**
  * A line drawn on one panel, as it is after the edits before this one: straight from point to point, or a smooth curve
  * through them. `across`: it runs from outline to outline and divides the panel; `slit`: it begins on the outline and
- * ends inside, so that the panel can open there.
+ * ends inside, so that the panel can open there; `dart`: a slit that opens to a wedge of a given width.
  */
 export interface DrawnEdit {
   readonly kind: 'draw';
   readonly id: string;
-  readonly way: 'across' | 'slit';
+  readonly way: DrawnWay;
+  /** Of a dart: its width at the mouth in finished foam; null or absent: as wide as the panel opens by itself. */
+  readonly width?: Mm | null;
   readonly curved: boolean;
   /** At least two. */
   readonly points: readonly FacePoint[];
 }
+
+export type DrawnWay = 'across' | 'slit' | 'dart';
 
 /**
  * A point of a face of the pattern: 0 to 1 along the width and height of the box round the face as it is drawn. Parts,

@@ -28,6 +28,9 @@ export interface Seam {
   readonly partA?: readonly [Mm, Mm];
   /** The same for side b, along b's own direction. */
   readonly partB?: readonly [Mm, Mm];
+  /** Both sides are those of a relief dart that a person placed: its edit, and the width of its mouth in finished foam;
+   *  null: as wide as the panel opens by itself. */
+  readonly dart?: { readonly edit: string; readonly width: Mm | null };
 }
 
 export interface SeamSide {

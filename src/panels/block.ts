@@ -173,3 +173,82 @@ function boxed(ground: Ground, block: Block, motion: Motion | null) {
     return { minX, minY, maxX, maxY, triangles };
   });
 }
+
+/** Vertices at both ends of a hinge. */
+export function runEnds(surface: Surface, h: number): readonly [number, number] {
+  const chain = surface.chains[surface.hinges[h]!.a]!;
+  const ring = surface.faces[chain.face]!.vertices;
+  return [ring[chain.first]!, ring[(chain.first + chain.count) % ring.length]!];
+}
+
+/** Runs are tried in every stretch up to so many hinges; of longer ones only stretches that begin or end the run. */
+const everyStretch = 24;
+
+/**
+ * Stretches of a run that close within the misfit, so that what stays open opens as darts no wider than the limit. The
+ * one that does least harm comes first: the smallest area of open darts (width × length, summed).
+ */
+export function leastOpen(
+  ground: Ground,
+  a: Block,
+  b: Block,
+  run: readonly number[],
+  shared: readonly number[],
+): number[][] {
+  const { surface, limits, lengths } = ground;
+  const order = inOrder(surface, run);
+  const n = order.length;
+  const sides = new Map(shared.map((h) => [h, sidesOf(surface, h, a, b)] as const));
+  const found: { readonly part: number[]; readonly harm: number }[] = [];
+  for (let i = 0; i < n; i++)
+    for (let j = i + 1; j <= n; j++) {
+      if (j - i === n || (n > everyStretch && i > 0 && j < n)) continue;
+      const part = order.slice(i, j);
+      const own = part.map((h) => sides.get(h));
+      if (own.some((s) => !s)) continue;
+      const from = own.flatMap((s) => s!.there);
+      const to = own.flatMap((s) => s!.here);
+      const motion = bestMotion(from, to);
+      if (misfitOf(from, to, motion) > limits.misfit) continue;
+      let harm = 0;
+      let widest = 0;
+      for (const h of shared) {
+        const other = sides.get(h);
+        if (!other || part.includes(h)) continue;
+        const width = misfitOf(other.there, other.here, motion);
+        if (width <= limits.misfit && ground.bends[h]! <= limits.bend) continue;
+        widest = Math.max(widest, width);
+        harm += width * lengths[h]!;
+      }
+      if (widest <= limits.dart) found.push({ part, harm });
+    }
+  return found
+    .sort((p, q) => p.harm - q.harm || q.part.length - p.part.length || p.part[0]! - q.part[0]!)
+    .map(({ part }) => part);
+}
+
+/** The hinges of a run from one of its ends to the other. */
+function inOrder(surface: Surface, run: readonly number[]): number[] {
+  const at = new Map<number, number[]>();
+  for (const h of run) for (const v of runEnds(surface, h)) at.set(v, [...(at.get(v) ?? []), h]);
+  const first = run.find((h) => runEnds(surface, h).some((v) => at.get(v)!.length === 1)) ?? run[0]!;
+  const out = [first];
+  const done = new Set(out);
+  for (let h: number | undefined = first; h !== undefined; ) {
+    h = runEnds(surface, h)
+      .flatMap((v) => at.get(v)!)
+      .find((g) => !done.has(g));
+    if (h === undefined) break;
+    done.add(h);
+    out.push(h);
+  }
+  return [...out, ...run.filter((h) => !done.has(h))];
+}
+
+/** Inner angle of a counter-clockwise ring at a corner, 0 to a full turn. */
+export function angleAt(ring: readonly Point[], i: number): number {
+  const n = ring.length;
+  const [p, q, r] = [ring[(i + n - 1) % n]!, ring[i]!, ring[(i + 1) % n]!];
+  const angle = Math.atan2(p.y - q.y, p.x - q.x) - Math.atan2(r.y - q.y, r.x - q.x);
+  return angle < 0 ? angle + 2 * Math.PI : angle;
+}

@@ -3,7 +3,7 @@
  * on a mirror-symmetric shell always both halves alike. A greedy search, so "fewest" is what it finds, not a proof.
  */
 import type { Work } from '../base';
-import { type Block, type Ground, type Joined, normalSum, tryJoin } from './block';
+import { type Block, type Ground, type Joined, leastOpen, normalSum, runEnds, tryJoin } from './block';
 import type { Mirror } from './mirror';
 
 interface Pair {
@@ -14,8 +14,8 @@ interface Pair {
   readonly score: number;
 }
 
-/** Longest single hinges of a run that are tried when the whole run does not hold. */
-const singles = 3;
+/** Stretches of a run that are tried when the whole run does not hold, those that leave the least open first. */
+const stretches = 5;
 
 /**
  * @param blocks panels at first
@@ -51,7 +51,7 @@ export async function fewestPanels(
 const keyOf = (a: Block, b: Block) => `${Math.min(a.key, b.key)} ${Math.max(a.key, b.key)}`;
 
 /** Panels and the hinges between them. */
-class State {
+export class State {
   readonly blocks = new Map<number, Block>();
   readonly ground: Ground;
   readonly open: boolean[];
@@ -116,10 +116,9 @@ class State {
       const whole = tryJoin(ground, pair.a, pair.b, run, pair.shared, this.nextKey());
       if (whole) return whole;
       if (run.length === 1) continue;
-      const longest = [...run].sort((p, q) => ground.lengths[q]! - ground.lengths[p]! || p - q);
-      for (const h of longest.slice(0, singles)) {
-        const single = tryJoin(ground, pair.a, pair.b, [h], pair.shared, this.nextKey());
-        if (single) return single;
+      for (const part of leastOpen(ground, pair.a, pair.b, run, pair.shared).slice(0, stretches)) {
+        const some = tryJoin(ground, pair.a, pair.b, part, pair.shared, this.nextKey());
+        if (some) return some;
       }
     }
     return null;
@@ -141,11 +140,7 @@ class State {
 
 /** Connected stretches of the hinges that may fold, longest first. */
 function runsAlong({ surface, bends, lengths, limits }: Ground, shared: readonly number[]): number[][] {
-  const ends = (h: number) => {
-    const chain = surface.chains[surface.hinges[h]!.a]!;
-    const ring = surface.faces[chain.face]!.vertices;
-    return [ring[chain.first]!, ring[(chain.first + chain.count) % ring.length]!];
-  };
+  const ends = (h: number) => runEnds(surface, h);
   const may = shared.filter((h) => bends[h]! <= limits.bend);
   const done = new Set<number>();
   const runs: number[][] = [];

@@ -1,6 +1,8 @@
+export { type Dart, dartsOf, loopsOfPiece, type PanelLoops, type TriedDart } from './darts';
 export { facePoint } from './facePoint';
 export { inwardsFrom, nearestOnOutline, outlineLength, outlinePoint } from './outlinePlace';
 export { drawnOnce, type MirrorPair, mirrorPairs, pairIssues, withPairs } from './pairs';
+export { type JoinPlan, planJoin } from './planJoin';
 export { proposePanels } from './propose';
 export { recutPattern } from './recut';
 export { placesWith } from './reshell';

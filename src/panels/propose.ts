@@ -13,6 +13,7 @@ import {
 } from '../model';
 import { faceNormals } from '../shell';
 import { type Block, type Ground, groundTriangles, normalSum, reachOf, spreadOf } from './block';
+import { dartsWithin } from './darts';
 import { divide } from './divide';
 import { blockOf, fewestPanels } from './fewest';
 import { finerShell } from './finerShell';
@@ -20,6 +21,7 @@ import { layFlat } from './flat';
 import { type Mirror, mirrorOf } from './mirror';
 import { partsOf } from './parts';
 import { verticesOf } from './recut';
+import { reliefState } from './relief';
 import { replay } from './state';
 import { cornersOf, type Surface } from './surface';
 
@@ -48,7 +50,8 @@ export async function proposePanels(
       frozen.has(surface.faces[surface.chains[c]!.face]!.piece),
     );
   const before = figures(surface, ground, partsOf(pattern, surface, cut).length, cut);
-  const done = async (): Promise<{ after: readonly boolean[] }> => {
+  const done = async (): Promise<{ after: readonly boolean[]; beyond?: readonly string[] }> => {
+    if (kind === 'slits') return reliefState(pattern, ground, cut, mirror, isFrozen);
     if (kind === 'splits') return { after: splitState(pattern, surface, ground, cut, mirror, isFrozen) };
     const start = kind === 'anew' ? surface.hinges.map((_, h) => !isFrozen(h) || cut[h]!) : cut;
     const blocks = blocksOf(pattern, surface, ground, start);
@@ -58,7 +61,7 @@ export async function proposePanels(
     for (const h of closed) after[h] = false;
     return { after };
   };
-  const { after } = await done();
+  const { after, beyond: unrelieved } = await done();
   const parts = partsOf(pattern, surface, after);
   const cuts = surface.hinges.flatMap((h, i) => (after[i] && !cut[i] ? [h.id] : []));
   const joins = surface.hinges.flatMap((h, i) => (!after[i] && cut[i] ? [h.id] : []));
@@ -76,7 +79,11 @@ export async function proposePanels(
     before,
     after: figures(surface, ground, parts.length, after),
     symmetric: mirror !== null && isSymmetric(after, mirror),
-    beyond: beyond.map((p) => p.id),
+    darts: parts
+      .filter((p) => p.faces.length > 0 && p.untouched === null)
+      .flatMap((p) => dartsWithin(surface, p.faces, after, layFlat(surface, p.faces, after, p.lead).corners))
+      .sort((p, q) => q.width - p.width),
+    beyond: unrelieved ?? beyond.map((p) => p.id),
   });
 }
 

@@ -41,7 +41,7 @@ export function recutPattern(
     issues: [],
   };
   if (edits.length === 0) return same;
-  const { pattern, seams, surface, cut, stuck, issues: lost } = replay(drawn, drawnSeams, edits);
+  const { pattern, seams, surface, cut, stuck, darts, issues: lost } = replay(drawn, drawnSeams, edits);
   const issues = [...lost, ...openedAgain(pattern, surface, cut)];
   const told = { ...same, stuck, issues };
   const parts = partsOf(pattern, surface, cut);
@@ -76,7 +76,7 @@ export function recutPattern(
   });
   const placed = standAside(inOrder(pieces, pattern), (piece) => !drafts.has(piece.id));
   const recut: Pattern = { ...pattern, pieces: placed, labels: labelsOf(pattern, placed) };
-  const again = reseam(seams, surface, cut, parts, placed, drafts);
+  const again = reseam(seams, surface, cut, parts, placed, drafts, darts);
   const untouched = new Set(placed.filter((p) => !drafts.has(p.id)).map((p) => p.id));
   return {
     pattern: recut,

@@ -11,6 +11,7 @@ import {
 } from '../model';
 import type { Draft } from './draft';
 import type { PanelPart } from './parts';
+import { type CutState, dartOn } from './state';
 import type { Surface } from './surface';
 
 interface Home {
@@ -24,6 +25,7 @@ interface Home {
 /**
  * @param pieces the panels
  * @param drafts of the panels that changed, by id
+ * @param darts that were placed, by hinge id
  */
 export function reseam(
   seams: Seams,
@@ -32,6 +34,7 @@ export function reseam(
   parts: readonly PanelPart[],
   pieces: readonly Piece[],
   drafts: ReadonlyMap<string, Draft>,
+  darts: CutState['darts'],
 ): Seams {
   const homes = new Map<string, Home>();
   for (const piece of pieces)
@@ -89,7 +92,9 @@ export function reseam(
     const a = homes.get(ea);
     const b = homes.get(eb);
     if (!a || !b) return;
+    const dart = a.piece === b.piece ? dartOn(darts, hinge.id) : null;
     list.push({
+      ...(dart ? { dart } : {}),
       id: cutSeamId(hinge.id),
       number: 0,
       a: { piece: a.piece, edge: ea },

@@ -6,6 +6,7 @@ import {
   isPartOf,
   type PanelEdit,
   type Pattern,
+  type Seam,
   type Seams,
   sourceLineId,
   wholeOf,
@@ -27,7 +28,20 @@ export interface CutState {
   readonly cut: boolean[];
   /** Edits that named something that is not there (any more). */
   readonly stuck: readonly string[];
+  /** By hinge id (of the whole, where it was divided later): the dart that was placed along it. */
+  readonly darts: ReadonlyMap<string, PlacedDart>;
   readonly issues: readonly Issue[];
+}
+
+export type PlacedDart = NonNullable<Seam['dart']>;
+
+/** The dart along a hinge, or along the whole that it is a part of. */
+export function dartOn(darts: CutState['darts'], hinge: string): PlacedDart | null {
+  for (let id: string | null = hinge; id !== null; id = wholeOf(id)) {
+    const dart = darts.get(id);
+    if (dart) return dart;
+  }
+  return null;
 }
 
 /**
@@ -62,12 +76,15 @@ function replayWithout(
   let now = standing(pattern, seams, new Map());
   const stuck: string[] = [];
   const issues: Issue[] = [];
+  const darts = new Map<string, PlacedDart>();
   for (const edit of edits) {
     if (edit.kind === 'draw') {
       if (dropped.has(edit.id)) continue;
       const next = drawOn(now, edit, rings);
       if (typeof next !== 'string') {
-        now = next;
+        now = next.standing;
+        if (edit.way === 'dart')
+          for (const line of next.lines) darts.set(line, { edit: edit.id, width: edit.width ?? null });
         continue;
       }
       stuck.push(edit.id);
@@ -94,7 +111,7 @@ function replayWithout(
     stuck.push(edit.id);
     issues.push(lost(edit, missing));
   }
-  return { ...now, stuck, issues };
+  return { ...now, stuck, darts, issues };
 }
 
 type Standing = Pick<CutState, 'pattern' | 'seams' | 'surface' | 'frozen' | 'cut'>;
@@ -119,12 +136,12 @@ function drawOn(
   now: Standing,
   edit: DrawnEdit,
   rings: ReadonlyMap<string, readonly { readonly x: number; readonly y: number }[]>,
-): Standing | NotDrawn {
+): { readonly standing: Standing; readonly lines: readonly string[] } | NotDrawn {
   const { pattern, seams, surface, cut } = now;
   const drawn = drawnLine(edit, rings, surface, partsOf(pattern, surface, cut), cut);
   if (!drawn) return 'gone';
   const { part, flat, line } = drawn;
-  const { chords, along } = crossingsOf(surface, part.faces, flat.corners, line, edit.way === 'slit');
+  const { chords, along } = crossingsOf(surface, part.faces, flat.corners, line, edit.way !== 'across');
   if (chords.length + along.length === 0) return 'outside';
   const faces = new Set(chords.map((c) => c.face));
   if ([...faces].some((f) => now.frozen.has(surface.faces[f]!.piece))) return 'frozen';
@@ -147,7 +164,7 @@ function drawOn(
     const count = partsOf(after.pattern, after.surface, after.cut).length;
     if (count <= partsOf(pattern, surface, cut).length) return 'inside';
   }
-  return after;
+  return { standing: after, lines: [...along.map((h) => surface.hinges[h]!.id), ...finer.drawn] };
 }
 
 function lost(edit: Exclude<PanelEdit, DrawnEdit>, missing: readonly string[]): Issue {

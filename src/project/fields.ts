@@ -229,7 +229,8 @@ const panelEdit: Schema<PanelEdit> = v.variant('kind', [
   v.object({
     kind: v.literal('draw'),
     id: text,
-    way: v.picklist(['across', 'slit']),
+    way: v.picklist(['across', 'slit', 'dart']),
+    width: v.exactOptional(v.nullable(positive)),
     curved: v.boolean(),
     points: v.array(v.object({ face: text, x: finite, y: finite })),
   }),

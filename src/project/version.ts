@@ -79,7 +79,7 @@ export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = {
   2: withSections('panels', 'cutting', 'build'),
   3: withEdges,
   4: withNewSections,
-  // Version 5 knew no visors: nothing in it needs to change.
+  // Version 5 knew no visors, no relief darts and no half patterns: what it has means the same.
   5: (file) => file,
 };
 

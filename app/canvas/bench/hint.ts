@@ -39,7 +39,7 @@ export function hintOf(tool: ToolName, facts: BenchFacts): Hint | null {
       if (panel === null)
         return { text: 'Click where the cut begins, on the outline of a panel', actions: ['finish'] };
       const where = `${points.length === 1 ? '1 point' : `${points.length} points`} on ${facts.panelName(panel)}`;
-      const next = way === 'slit' ? 'click where the slit ends' : 'click on, to the outline';
+      const next = way === 'across' ? 'click on, to the outline' : `click where the ${way} ends`;
       return done
         ? { text: `${where}: Done cuts along it`, actions: ['removeLast', 'drop', 'finish'] }
         : { text: `${where}: ${next}`, actions: ['removeLast', 'drop'] };

@@ -2,10 +2,10 @@ import { PenLine, Scissors, X } from 'lucide-react';
 import type { Point } from '../../../src/math';
 import type { Piece } from '../../../src/model';
 import { inwardsFrom, nearestOnOutline, outlineLength, outlinePoint } from '../../../src/panels';
-import { formatLength } from '../../../src/units';
+import { formatLength, type Mm } from '../../../src/units';
 import { runCommand } from '../../commands';
 import { setTool, useSession } from '../../document';
-import { Choice, LengthField } from '../../ui/fields';
+import { Choice, LengthField, Toggle } from '../../ui/fields';
 import { Part } from '../Sheet';
 import { useShown, useUnit } from '../useWork';
 import { CutPreview } from './CutPreview';
@@ -32,6 +32,7 @@ export function DrawCut() {
         options={[
           { value: 'across', label: 'Across the panel' },
           { value: 'slit', label: 'Slit' },
+          { value: 'dart', label: 'Relief dart' },
         ]}
         onChange={(chosen) => runCommand('chooseLine', { way: chosen })}
       />
@@ -41,6 +42,7 @@ export function DrawCut() {
           is what a dart takes away.
         </p>
       ) : null}
+      {way === 'dart' ? <DartWidth width={drawing.width} /> : null}
       <Choice
         legend="Line"
         value={curved ? 'curve' : 'line'}
@@ -56,7 +58,7 @@ export function DrawCut() {
         </button>
       </div>
       {panel ? (
-        <Places panel={panel} points={points} slit={way === 'slit'} />
+        <Places panel={panel} points={points} slit={way !== 'across'} />
       ) : (
         <p className="hint">To type the places instead, select a panel first.</p>
       )}
@@ -70,6 +72,40 @@ export function DrawCut() {
     </Part>
   );
 }
+
+/** How wide a dart is to be that is not placed yet. */
+function DartWidth({ width }: { readonly width: Mm | null }) {
+  const unit = useUnit();
+  return (
+    <>
+      <p className="hint">
+        Begin at its mouth on the outline, end at its tip. A wedge is cut out; both of its sides are glued to
+        each other, with matching marks.
+      </p>
+      <Toggle
+        label="As wide as the panel asks for"
+        checked={width === null}
+        hint="The width that lets the panel lie flat without strain. A flat panel asks for none."
+        onChange={(asked) => runCommand('chooseLine', { width: asked ? null : usualDart })}
+      />
+      {width === null ? null : (
+        <LengthField
+          label="Width at the mouth, in foam"
+          unit={unit}
+          fine
+          min={0.5}
+          max={100}
+          value={width}
+          hint="Wider than the panel asks for pulls the panel in, and so curves it more."
+          onCommit={(w) => runCommand('chooseLine', { width: w })}
+        />
+      )}
+    </>
+  );
+}
+
+/** A first width to change from; common practice, no source. */
+const usualDart: Mm = 6;
 
 interface PlacesProps {
   readonly panel: Piece;

@@ -6,10 +6,12 @@ import { Figures } from '../../ui/parts';
 import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
 import { useDecisions, useResults, useUnit } from '../useWork';
+import { Darts } from './Darts';
 import { DrawCut } from './DrawCut';
 import { Edits } from './Edits';
 import { Extras } from './Extras';
 import { panelFigures } from './editRows';
+import { JoinPreview } from './JoinPreview';
 import { Pairs } from './Pairs';
 import { PlainButton } from './PlainButton';
 import { Proposals } from './Proposals';
@@ -56,8 +58,12 @@ export function PanelsStep() {
           <PlainButton command="splitPanels" icon={Scissors} />
           <PlainButton command="joinPanels" icon={Merge} />
         </div>
+        <div aria-live="polite">
+          <JoinPreview />
+        </div>
       </Part>
       <DrawCut />
+      <Darts />
       <Part title="Outlines">
         <Toggle
           label="Smooth gently bent seams"

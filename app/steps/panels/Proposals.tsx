@@ -18,6 +18,11 @@ const kinds: readonly { readonly kind: ProposalKind; readonly label: string; rea
     hint: 'Cuts folds that are too sharp, and panels that are too curved or too large.',
   },
   {
+    kind: 'slits',
+    label: 'Relief slits where foam bends doubly',
+    hint: 'Where a panel bulges round a point, so that it can’t lie flat: a slit from there to the outline, along folds.',
+  },
+  {
     kind: 'joins',
     label: 'Join pieces to fewest panels',
     hint: 'Keeps every piece whole and joins them where they lie flat together.',
@@ -59,7 +64,8 @@ export function Proposals() {
 
 function Proposal({ made }: { readonly made: PanelProposal }) {
   const unit = useUnit();
-  const { recut } = useResults();
+  const { recut, fit } = useResults();
+  const scale = fit?.scale ?? 1;
   const cuts = made.edits.flatMap((e) => (e.kind === 'cut' ? e.lines : []));
   const joins = made.edits.flatMap((e) => (e.kind === 'join' ? e.lines : []));
   if (cuts.length + joins.length === 0)
@@ -84,6 +90,19 @@ function Proposal({ made }: { readonly made: PanelProposal }) {
         {joins.length > 0 ? ` ${counted(joins.length, 'seam edge')} would be closed.` : ''}
         {made.symmetric ? ' Both halves alike.' : ''}
       </p>
+      {made.darts.length > 0 ? (
+        <p>
+          {counted(made.darts.length, 'relief dart')} in all, up to{' '}
+          {formatLength(made.darts[0]!.width * scale, unit, { decimals: 1 })} wide
+          {made.darts.length > 1
+            ? ` (${made.darts
+                .slice(0, 6)
+                .map((d) => formatLength(d.width * scale, unit, { decimals: 1 }))
+                .join(', ')}${made.darts.length > 6 ? ' …' : ''})`
+            : ''}
+          ; each is a seam with marks on both sides.
+        </p>
+      ) : null}
       {made.beyond.length > 0 ? (
         <p className="hint">
           {counted(made.beyond.length, 'panel')} would still be more curved than the limit; split first, or

@@ -16,6 +16,7 @@ const wordsOf = (edit: PanelEdit): string => {
     case 'join':
       return `Joined across ${counted(edit.lines.length, 'seam edge')}`;
     case 'draw':
+      if (edit.way === 'dart') return 'Relief dart placed by hand';
       return edit.way === 'slit'
         ? 'Slit drawn from the outline inwards'
         : `Split along a drawn ${edit.curved ? 'curve' : 'line'}`;
