@@ -2,6 +2,8 @@
  * All commands. `runCommand('undo')`, `runCommand('setGroupRole', { group, role })`; `describeCommand(id, session)`
  * for a button's words, state and tooltip; `bindKeys()` once for the page; `registerBench()` by the bench.
  */
+
+export { nearPairs } from './alike';
 export { type BenchHandlers, benchHandlers, registerBench } from './bench';
 export type { Command, CommandAnswer } from './command';
 export { tryDrawn } from './draw';

@@ -1,5 +1,6 @@
 /** Every command by its id. */
 
+import { makePairsAlike } from './alike';
 import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
 import { chooseLine, cutDrawn, dropLine, layLine, setDartWidth } from './draw';
@@ -53,6 +54,7 @@ import {
   toggleUnit,
   undo,
 } from './going';
+import { completeHalf, dropHalf, proposeHalfRim } from './half';
 import { dropOffcut, keepOffcut, layCorners, offcutTool, startOffcut } from './offcut';
 import {
   acceptProposal,
@@ -121,6 +123,10 @@ export const commands = {
   chooseLine,
   cutDrawn,
   setDartWidth,
+  completeHalf,
+  dropHalf,
+  proposeHalfRim,
+  makePairsAlike,
   dropLine,
   layLine,
   chainTool,

@@ -38,7 +38,20 @@ export type PanelEdit =
   | { readonly kind: 'cut'; readonly id: string; readonly lines: readonly string[] }
   /** Seams become folds. */
   | { readonly kind: 'join'; readonly id: string; readonly lines: readonly string[] }
-  | DrawnEdit;
+  | DrawnEdit
+  | AlikeEdit;
+
+/**
+ * Two panels that are nearly mirror images become exactly that: the mean of both, on the finished panels, so that it is
+ * made again after every change of size, thickness and settings.
+ */
+export interface AlikeEdit {
+  readonly kind: 'alike';
+  readonly id: string;
+  readonly panels: readonly [string, string];
+  /** They are left as they are when corners are farther apart, mm in finished foam. */
+  readonly within: Mm;
+}
 
 /**
  * A line drawn on one panel, as it is after the edits before this one: straight from point to point, or a smooth curve

@@ -164,5 +164,7 @@ export interface FoamResult {
   readonly stuckExtras?: readonly string[];
   /** Layers and stencils where they lie on the shell. */
   readonly onShell?: readonly LaidOnShell[];
+  /** Edits of panels that could not be made on the finished panels, by id. */
+  readonly stuckEdits?: readonly string[];
   readonly issues: readonly Issue[];
 }

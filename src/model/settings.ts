@@ -73,6 +73,13 @@ export interface SeamDecisions {
   readonly rejected: readonly string[];
   /** Edges that stay open. */
   readonly borders: readonly string[];
+  /** The pattern is one half of a shell: its mirror image is glued to it along the rim. Null: it is all there is. */
+  readonly half?: HalfDecision | null;
+}
+
+export interface HalfDecision {
+  /** Edges that lie in the mirror plane. */
+  readonly rim: readonly string[];
 }
 
 export interface ShellDecisions {
@@ -294,7 +301,7 @@ export const defaultDecisions: Decisions = {
     stripTabs: true,
     joinWithin: 0.1,
   },
-  seams: { useNumbers: true, findRest: true, made: [], rejected: [], borders: [] },
+  seams: { useNumbers: true, findRest: true, made: [], rejected: [], borders: [], half: null },
   shell: {
     foldUp: true,
     symmetry: true,

@@ -29,6 +29,14 @@ export interface Ground {
   readonly lengths: readonly Mm[];
   readonly triangles: readonly (readonly (readonly [number, number, number])[])[];
   readonly limits: PanelLimits;
+  /** The sheet of foam that every panel has to fit on, at the size of the drawing; null: none is known. */
+  readonly sheet: SheetRoom | null;
+}
+
+/** Usable width and height of a sheet. */
+export interface SheetRoom {
+  readonly width: Mm;
+  readonly height: Mm;
 }
 
 export const groundTriangles = (surface: Surface) => surface.faces.map((f) => trianglesOf(f.flat));
@@ -56,6 +64,25 @@ const directions = Array.from({ length: 18 }, (_, k) => ({
 }));
 
 export function reachOf(at: Iterable<readonly Point[]>): Mm {
+  return Math.max(0, ...extents(at));
+}
+
+/** Whether a panel is too large: wider than the reach, or for the sheet however it is turned (by steps of 10°). */
+export function tooLarge(
+  { limits, sheet }: Pick<Ground, 'limits' | 'sheet'>,
+  at: ReadonlyMap<number, readonly Point[]>,
+): boolean {
+  const spans = extents(at.values());
+  if (Math.max(0, ...spans) > limits.reach) return true;
+  if (!sheet) return false;
+  const quarter = directions.length / 2;
+  return !spans.some(
+    (span, k) => span <= sheet.width && spans[(k + quarter) % directions.length]! <= sheet.height,
+  );
+}
+
+/** Extent in each direction. */
+function extents(at: Iterable<readonly Point[]>): Mm[] {
   const low = directions.map(() => Infinity);
   const high = directions.map(() => -Infinity);
   for (const ring of at)
@@ -65,7 +92,7 @@ export function reachOf(at: Iterable<readonly Point[]>): Mm {
         if (s < low[k]!) low[k] = s;
         if (s > high[k]!) high[k] = s;
       }
-  return Math.max(0, ...directions.map((_, k) => high[k]! - low[k]!));
+  return directions.map((_, k) => high[k]! - low[k]!);
 }
 
 export interface Joined {
@@ -139,7 +166,7 @@ export function tryJoin(
       f,
       ring.map((p) => moved(p, motion)),
     );
-  if (reachOf(at.values()) > limits.reach) return null;
+  if (tooLarge(ground, at)) return null;
   if (anyOverlap(ground, a, b, motion, overlapSlack + misfit)) return null;
   return { block: { key, faces: faces.sort((p, q) => p - q), at, normal }, closed };
 }

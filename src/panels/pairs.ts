@@ -47,14 +47,14 @@ interface Form {
   readonly girth: Mm;
 }
 
-function formOf({ outlines, extra }: Panel): Form | null {
+export function formOf({ outlines, extra }: Panel): Form | null {
   const ring = outlines.traced[0];
   if (!ring || extra) return null;
   return { area: ringArea(ring), girth: polylineLength([...ring, ring[0]!]) };
 }
 
 /** Quick tests: what differs by more than the tolerance lets outlines differ is no pair. */
-function mayPair(p: Panel, q: Panel, a: Form, b: Form, within: Mm): boolean {
+export function mayPair(p: Panel, q: Panel, a: Form, b: Form, within: Mm): boolean {
   const skins = ['inside', 'traced', 'outside'] as const;
   return (
     p.thickness === q.thickness &&
@@ -70,10 +70,10 @@ function mayPair(p: Panel, q: Panel, a: Form, b: Form, within: Mm): boolean {
   );
 }
 
-const flipped = (ring: readonly Point[]): Point[] => ring.map((p) => ({ x: -p.x, y: p.y })).reverse();
+export const flipped = (ring: readonly Point[]): Point[] => ring.map((p) => ({ x: -p.x, y: p.y })).reverse();
 
 /** The best way to lay the second panel, turned over, on the first; null when a corner is off by more. */
-function agreement(p: Panel, q: Panel, within: Mm): Laid | null {
+export function agreement(p: Panel, q: Panel, within: Mm): Laid | null {
   const ring = p.outlines.traced[0]!;
   const over = flipped(q.outlines.traced[0]!);
   let best: Laid | null = null;
@@ -101,7 +101,7 @@ function agreement(p: Panel, q: Panel, within: Mm): Laid | null {
   return best;
 }
 
-interface Laid {
+export interface Laid {
   readonly off: Mm;
   /** Lays the second panel, turned over, on the first. */
   readonly motion: Motion;

@@ -111,6 +111,7 @@ function openGround(surface: Surface, { misfit, dart }: PanelLimits): Ground {
         .reduce((sum, p, i) => sum + Math.hypot(p.x - corners[i]!.x, p.y - corners[i]!.y), 0);
     }),
     triangles: groundTriangles(surface),
+    sheet: null,
     limits: { misfit, dart, bend: Math.PI, spread: Math.PI, reach: Number.POSITIVE_INFINITY },
   };
 }

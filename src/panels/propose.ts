@@ -12,7 +12,15 @@ import {
   type Shell,
 } from '../model';
 import { faceNormals } from '../shell';
-import { type Block, type Ground, groundTriangles, normalSum, reachOf, spreadOf } from './block';
+import {
+  type Block,
+  type Ground,
+  groundTriangles,
+  normalSum,
+  type SheetRoom,
+  spreadOf,
+  tooLarge,
+} from './block';
 import { dartsWithin } from './darts';
 import { divide } from './divide';
 import { blockOf, fewestPanels } from './fewest';
@@ -28,6 +36,7 @@ import { cornersOf, type Surface } from './surface';
 /**
  * Looks for cuts or joins on top of the edits that are there.
  * @param folded the shell of this pattern and these seams; without it nothing tells how panels bend
+ * @param sheet what has to hold every panel, at the size of the drawing; null: the largest reach alone counts
  * @throws Cancelled
  */
 export async function proposePanels(
@@ -37,13 +46,14 @@ export async function proposePanels(
   { edits, limits }: Pick<PanelDecisions, 'edits' | 'limits'>,
   kind: ProposalKind,
   work: Work,
+  sheet: SheetRoom | null = null,
 ): Promise<Outcome<PanelProposal>> {
   if (!folded) return fail(notFolded);
   const { pattern, surface, frozen, cut } = replay(drawn, drawnSeams, edits);
   const finer = pattern === drawn ? null : finerShell(folded, surface);
   const shell = finer?.shell ?? folded;
   const vertexOf = finer?.vertexOf ?? verticesOf(folded, surface);
-  const ground = groundOf(surface, shell, limits);
+  const ground = groundOf(surface, shell, limits, sheet);
   const mirror = mirrorOf(shell, surface, vertexOf);
   const isFrozen = (h: number) =>
     [surface.hinges[h]!.a, surface.hinges[h]!.b].some((c) =>
@@ -68,7 +78,10 @@ export async function proposePanels(
   const beyond = parts.filter((p) => {
     if (p.faces.length === 0) return false;
     const normal = normalSum(ground, p.faces);
-    return spreadOf(ground, p.faces, normal) > limits.spread + 1e-9;
+    return (
+      spreadOf(ground, p.faces, normal) > limits.spread + 1e-9 ||
+      tooLarge(ground, layFlat(surface, p.faces, after, p.lead).corners)
+    );
   });
   return succeed({
     kind,
@@ -100,7 +113,12 @@ const notFolded = {
 const isSymmetric = (cut: readonly boolean[], { hinge }: Mirror): boolean =>
   hinge.every((image, h) => image < 0 || cut[image] === cut[h]);
 
-function groundOf(surface: Surface, shell: Shell, limits: PanelDecisions['limits']): Ground {
+function groundOf(
+  surface: Surface,
+  shell: Shell,
+  limits: PanelDecisions['limits'],
+  sheet: SheetRoom | null,
+): Ground {
   const patchNormals = faceNormals(shell);
   const sums = new Map<string, Point3>();
   shell.faces.forEach((patch, i) => {
@@ -132,6 +150,7 @@ function groundOf(surface: Surface, shell: Shell, limits: PanelDecisions['limits
     }),
     triangles: groundTriangles(surface),
     limits,
+    sheet,
   };
 }
 
@@ -160,7 +179,7 @@ function splitState(
   const after = cut.map((c, h) => c || (ground.bends[h]! > limits.bend && !isFrozen(h)));
   const tooMuch = (faces: readonly number[], lead: number) => {
     if (spreadOf(ground, faces, normalSum(ground, faces)) > limits.spread + 1e-9) return true;
-    return reachOf(layFlat(surface, faces, after, lead).corners.values()) > limits.reach;
+    return tooLarge(ground, layFlat(surface, faces, after, lead).corners);
   };
   const settled = new Set<string>();
   for (;;) {

@@ -246,7 +246,8 @@ function carried(c: Point, p: Point, q: Point, r: Point, s: Point): Point {
   return { x: r.x + vx * along - vy * off, y: r.y + vy * along + vx * off };
 }
 
-function grown(
+/** A row whose sides became longer or shorter. */
+export function grown(
   row: FoamSeamRow,
   seam: Seams['seams'][number] | undefined,
   growth: ReadonlyMap<string, Mm>,

@@ -1,6 +1,7 @@
 /** Which folds and seams are cut after all edits, and which edits could not be replayed. */
 import type { Issue } from '../base';
 import {
+  type AlikeEdit,
   type DrawnEdit,
   drawnBy,
   isPartOf,
@@ -78,6 +79,8 @@ function replayWithout(
   const issues: Issue[] = [];
   const darts = new Map<string, PlacedDart>();
   for (const edit of edits) {
+    // Made on the finished panels.
+    if (edit.kind === 'alike') continue;
     if (edit.kind === 'draw') {
       if (dropped.has(edit.id)) continue;
       const next = drawOn(now, edit, rings);
@@ -167,7 +170,7 @@ function drawOn(
   return { standing: after, lines: [...along.map((h) => surface.hinges[h]!.id), ...finer.drawn] };
 }
 
-function lost(edit: Exclude<PanelEdit, DrawnEdit>, missing: readonly string[]): Issue {
+function lost(edit: Exclude<PanelEdit, DrawnEdit | AlikeEdit>, missing: readonly string[]): Issue {
   const what = edit.kind === 'cut' ? 'fold' : 'seam';
   const doing = edit.kind === 'cut' ? 'split' : 'join';
   const all = missing.length === edit.lines.length;

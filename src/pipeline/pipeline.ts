@@ -5,7 +5,7 @@
  * | stage   | inputs                                                                                             |
  * |---------|----------------------------------------------------------------------------------------------------|
  * | drawing | each source; `reading.size` (file by file, then all joined)                                        |
- * | pattern | drawing; `reading`                                                                                 |
+ * | pattern | drawing; `reading`; its mirror image where `seams.half` says that it is one half                  |
  * | seams   | pattern; `seams`                                                                                   |
  * | shell   | pattern; seams; `shell` but for trust and turns; the typed bends in `foam`; then turned by itself  |
  * | fit     | pattern; the shell where it is sound or trusted; `fit`; `foam`; the edits where panels differ in foam |
@@ -46,12 +46,13 @@ import {
   type Shell,
   type ShellPicture,
 } from '../model';
-import { drawnOnce, smoothPanels } from '../panels';
+import { type AlikePanels, drawnOnce, makeAlike, smoothPanels } from '../panels';
 import { pictureOf, pictureView, shellSides } from '../shell';
 import { type Cut, cutOf, foamFor, panelOfFace, withOrigins } from './cut';
 import { withExtras } from './extras';
 import { stopped } from './faults';
 import { createFoldMemos, type FoldMemos, foldUp, type PairedUp, pairUp } from './folding';
+import { pairWhole, wholePattern } from './halves';
 import { mapContextOf } from './mapContext';
 import { createMemo, type Memo } from './memo';
 import { type PairedPanels, pairPanels } from './pairPanels';
@@ -87,6 +88,7 @@ interface Memos {
   readonly files: Map<number, Memo<Outcome<Drawing>>>;
   readonly drawing: Memo<Drawing>;
   readonly pattern: Memo<Pattern>;
+  readonly whole: Memo<Pattern>;
   readonly seams: Memo<PairedUp>;
   readonly fold: FoldMemos;
   readonly fit: Memo<Fit>;
@@ -95,6 +97,7 @@ interface Memos {
   readonly material: Memo<FoamDecisions>;
   readonly foam: Memo<FoamResult>;
   readonly smoothed: Memo<FoamResult>;
+  readonly alike: Memo<AlikePanels>;
   readonly extended: Memo<FoamResult>;
   readonly twinned: Memo<PairedPanels>;
   readonly marked: Memo<MarkedPanels>;
@@ -115,6 +118,7 @@ export function createPipeline(
     files: new Map(),
     drawing: createMemo(),
     pattern: createMemo(),
+    whole: createMemo(),
     seams: createMemo(),
     fold: createFoldMemos(),
     fit: createMemo(),
@@ -123,6 +127,7 @@ export function createPipeline(
     material: createMemo(),
     foam: createMemo(),
     smoothed: createMemo(),
+    alike: createMemo(),
     extended: createMemo(),
     twinned: createMemo(),
     marked: createMemo(),
@@ -199,14 +204,20 @@ export function createPipeline(
         const { drawing } = drawn;
         if (drawing) {
           await begin('reading', starts.pattern, 'Finding pieces and folds');
-          const pattern = memos.pattern.recall([drawing, reading], () =>
+          const drawnPattern = memos.pattern.recall([drawing, reading], () =>
             shareEqual(lastPattern, stages.readPattern(drawing, reading)),
           );
-          lastPattern = pattern;
+          lastPattern = drawnPattern;
+          const pattern = memos.whole.recall(
+            [drawnPattern, pairing.half !== null && pairing.half !== undefined],
+            () => wholePattern(drawnPattern, pairing),
+          );
           take({ pattern }, pattern.issues);
           await begin('seams', starts.seams, 'Pairing edges');
-          const paired = await memos.seams.recallLater([pattern, pairing], () =>
-            pairUp(stages, pattern, pairing, partOf(work, starts.seams, starts.shell), memos.fold),
+          const paired = await memos.seams.recallLater([drawnPattern, pattern, pairing], () =>
+            pairWhole(pattern, pairing, (own) =>
+              pairUp(stages, drawnPattern, own, partOf(work, starts.seams, starts.shell), memos.fold),
+            ),
           );
           const seams = shareEqual(lastSeams, paired.seams);
           lastSeams = seams;
@@ -283,8 +294,11 @@ export function createPipeline(
             ? memos.smoothed.recall([straight, recut.seams], () => smoothPanels(straight, recut.seams).foam)
             : straight;
           const { extras } = document.decisions;
-          const foam = memos.extended.recall([shells, pattern, recut, cut, fit, extras, material], () =>
-            withExtras(shells, { pattern, recut, cut, fit }, { extras, foam: material }),
+          const alike = memos.alike.recall([shells, recut.seams, edits], () =>
+            makeAlike(shells, recut.seams, edits),
+          );
+          const foam = memos.extended.recall([alike.foam, pattern, recut, cut, fit, extras, material], () =>
+            withExtras(alike.foam, { pattern, recut, cut, fit }, { extras, foam: material }),
           );
           take({ foam }, foam.issues);
           await begin('marks', starts.marked, 'Marking panels');

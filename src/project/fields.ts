@@ -116,6 +116,7 @@ const seams: Fields<SeamDecisions> = {
   ),
   rejected: items(text, 'the id of a seam'),
   borders: items(text, 'the id of an edge'),
+  half: whole(v.nullable(v.object({ rim: v.array(text) })), 'the rim of a half pattern, or null,'),
 };
 
 const edgeEnd = v.object({ edge: text, end: v.picklist(['start', 'end']) });
@@ -234,6 +235,7 @@ const panelEdit: Schema<PanelEdit> = v.variant('kind', [
     curved: v.boolean(),
     points: v.array(v.object({ face: text, x: finite, y: finite })),
   }),
+  v.object({ kind: v.literal('alike'), id: text, panels: v.tuple([text, text]), within: notNegative }),
 ]);
 
 const panels: Fields<PanelDecisions> = {

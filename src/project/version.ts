@@ -80,7 +80,7 @@ export const migrations: Readonly<Record<number, (file: Raw) => Raw>> = {
   3: withEdges,
   4: withNewSections,
   // Version 5 knew no visors, no relief darts and no half patterns: what it has means the same.
-  5: (file) => file,
+  5: withFields({ seams: ['half'] }),
 };
 
 /**

@@ -11,7 +11,7 @@ import {
   type ProposalKind,
   type Results,
 } from '../model';
-import { proposePanels } from '../panels';
+import { proposePanels, sheetRoom } from '../panels';
 import {
   createDryFitter,
   makeArchive,
@@ -228,7 +228,7 @@ const isProposal = (what: FileKind | ProposalOrder): what is ProposalOrder => wh
 
 /** A proposal for the panels of finished results. */
 async function proposeFor(
-  { pattern, seams, shell }: Results,
+  { pattern, seams, shell, fit }: Results,
   { decisions }: ProjectDocument,
   what: ProposalOrder,
   work: Work,
@@ -246,7 +246,8 @@ async function proposeFor(
   const kind = what.slice('propose-'.length) as ProposalKind;
   const { trustDoubtful } = decisions.shell;
   const sound = shell && (shell.quality === 'good' || trustDoubtful) ? shell : null;
-  const made = await proposePanels(pattern, seams, sound, decisions.panels, kind, work);
+  const room = sheetRoom(decisions.sheets, decisions.build, decisions.foam, fit?.scale ?? 1);
+  const made = await proposePanels(pattern, seams, sound, decisions.panels, kind, work, room);
   return made.ok ? succeed(JSON.stringify(made.value)) : made;
 }
 

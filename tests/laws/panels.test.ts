@@ -1,9 +1,19 @@
 /** Laws of splitting and joining: undoing, order, and independence from size. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cutSeamId, joinedFoldId, type PanelEdit, type Pattern, type Seams } from '../../src/model';
-import { recutPattern } from '../../src/panels';
+import { unwatched } from '../../src/base';
+import {
+  cutSeamId,
+  type Decisions,
+  joinedFoldId,
+  type PanelEdit,
+  type Pattern,
+  type Seams,
+} from '../../src/model';
+import { dartsOf, facePoint, recutPattern, tryEdit } from '../../src/panels';
+import { createPipeline } from '../../src/pipeline';
 import { foldsOf, lineOver, madeFrom } from '../panels/support';
+import { lettering, smallDocument } from '../pipeline/support';
 import { bollardPattern, shellPattern, solid } from '../support/harbourWatch';
 import '../support/lawSeed';
 
@@ -123,6 +133,100 @@ describe('panels', () => {
       settings,
     );
   });
+});
+
+describe('edits that cannot be made', () => {
+  it('are told with a way out, wherever they stand among others, and change nothing', () => {
+    const unknown: PanelEdit[] = [
+      { kind: 'cut', id: 'x', lines: ['no such fold'] },
+      { kind: 'join', id: 'x', lines: ['no such seam'] },
+      {
+        ...{ kind: 'draw', id: 'x', way: 'dart', width: 5, curved: false },
+        points: [
+          { face: 'nowhere', x: 0, y: 0 },
+          { face: 'nowhere', x: 1, y: 1 },
+        ],
+      },
+    ];
+    fc.assert(
+      fc.property(
+        anyMember.chain((made) => fc.tuple(fc.constant(made), someOf(foldsOf(made.pattern)))),
+        fc.constantFrom(...unknown),
+        fc.nat({ max: 2 }),
+        ([made, folds], lost, at) => {
+          const { pattern, seams, shell } = made;
+          const half = Math.ceil(folds.length / 2);
+          const good: PanelEdit[] = [
+            { kind: 'cut', id: 'e1', lines: folds.slice(0, half) },
+            { kind: 'cut', id: 'e2', lines: folds.slice(half) },
+          ].filter((e) => e.lines.length > 0) as PanelEdit[];
+          const with1 = [...good.slice(0, at), lost, ...good.slice(at)];
+          const clean = recutPattern(pattern, seams, shell, { edits: good });
+          const told = recutPattern(pattern, seams, shell, { edits: with1 });
+          expect(told.stuck).toEqual(['x']);
+          expect(told.pattern).toEqual(clean.pattern);
+          expect(told.seams).toEqual(clean.seams);
+          const [issue] = told.issues.filter((i) => i.place.ids?.[0] === 'x');
+          expect(issue!.severity).toBe('warning');
+          expect(issue!.remedy).not.toBe('');
+          expect(tryEdit(pattern, seams, good, lost).issue).toEqual(issue);
+        },
+      ),
+      settings,
+    );
+  });
+});
+
+describe('edits with size and thickness, through the pipeline', () => {
+  type Alter = (d: Decisions) => Decisions;
+  const fold = (d: Decisions, edits: readonly PanelEdit[]): Decisions => ({
+    ...d,
+    panels: { ...d.panels, edits: [...d.panels.edits, ...edits] },
+  });
+  const others: readonly Alter[] = [
+    (d) => ({ ...d, foam: { ...d.foam, thickness: 8, kerf: 0.2, traced: 'inside' } }),
+    (d) => ({ ...d, fit: { ...d.fit, how: 'percent', percent: 1.2 } }),
+  ];
+
+  it('edit then change = change then edit, and a dart keeps its width in foam', async () => {
+    const first = await createPipeline(lettering).run(smallDocument, unwatched);
+    const piece = first.pattern!.pieces[0]!;
+    const [rim, tip] = [piece.outline[0]!.points[0]!, piece.faces[0]!.polygon[2]!];
+    const dart: PanelEdit = {
+      ...{ kind: 'draw', id: 'e1', way: 'dart', width: 4, curved: false },
+      points: [
+        facePoint(first.pattern!, first.recut!, piece.id, mean(rim, piece.outline[0]!.points.at(-1)!, 0.4))!,
+        facePoint(first.pattern!, first.recut!, piece.id, mean(rim, tip, 0.4))!,
+      ],
+    };
+    const cut: PanelEdit = { kind: 'cut', id: 'e2', lines: [first.pattern!.pieces[1]!.folds[0]!.id] };
+    const join: PanelEdit = { kind: 'join', id: 'e3', lines: [first.seams!.seams[0]!.id] };
+    const edit: Alter = (d) => fold(d, [dart, cut, join]);
+    const run = async (steps: readonly Alter[]) => {
+      const pipeline = createPipeline(lettering);
+      let document = smallDocument;
+      let last = await pipeline.run(document, unwatched);
+      for (const step of steps) {
+        document = { ...document, decisions: step(document.decisions) };
+        last = await pipeline.run(document, unwatched);
+      }
+      return last;
+    };
+    for (const other of others) {
+      const [one, two] = [await run([edit, other]), await run([other, edit])];
+      expect(one).toEqual(two);
+      expect(one.recut!.stuck).toEqual([]);
+      const [made] = dartsOf(one.foam!.panels, one.recut!.seams).filter((d) => d.edit === 'e1');
+      // Beside a kerf the drawn line lies half of it inside on both sides of the wedge.
+      const { kerf } = other(smallDocument.decisions).foam;
+      expect(Math.abs(made!.mouth + kerf - 4)).toBeLessThan(0.05 + 0.5 * kerf);
+    }
+  }, 120_000);
+});
+
+const mean = (p: { x: number; y: number }, q: { x: number; y: number }, t: number) => ({
+  x: p.x + (q.x - p.x) * t,
+  y: p.y + (q.y - p.y) * t,
 });
 
 function lengths(pattern: Pattern): Map<string, number> {

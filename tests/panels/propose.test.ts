@@ -1,8 +1,8 @@
 /** Proposals: what comes out holds every limit, is symmetric on a symmetric shell, and is fewer than before. */
 import { expect, it } from 'vitest';
 import { Cancelled, unwatched } from '../../src/base';
-import { noEdits, type PanelProposal, type ProposalKind } from '../../src/model';
-import { proposePanels, recutPattern } from '../../src/panels';
+import { defaultDecisions, noEdits, type PanelProposal, type ProposalKind } from '../../src/model';
+import { proposePanels, recutPattern, sheetRoom } from '../../src/panels';
 import { openShell, shellPattern } from '../support/harbourWatch';
 import { type Made, madeFrom } from './support';
 
@@ -81,6 +81,49 @@ it('splits where foam cannot follow: nothing sharper or more curved than the lim
     const widest = Math.max(...points.flatMap((p) => points.map((q) => Math.hypot(p.x - q.x, p.y - q.y))));
     expect(widest).toBeLessThan(90 * 1.02);
   }
+});
+
+it('splits what is too large for the sheet of foam at hand, and says what stays too large', async () => {
+  const wide = { ...noEdits, limits: { ...noEdits.limits, bend: 3, spread: 3 } };
+  const sheet = { width: 60, height: 120 };
+  const ask = (room: typeof sheet) =>
+    proposePanels(lopsided.pattern, lopsided.seams, lopsided.shell, wide, 'splits', unwatched, room);
+  const found = await ask(sheet);
+  if (!found.ok) throw new Error(found.issues[0]!.message);
+  expect(found.value.after.panels).toBeGreaterThan(found.value.before.panels);
+  expect(found.value.beyond).toEqual([]);
+  for (const piece of replayed(lopsided, found.value).pattern.pieces) {
+    const points = piece.outline.flatMap((e) => e.points);
+    const fits = Array.from({ length: 180 }, (_, k) => (k * Math.PI) / 180).some((a) => {
+      const span = (t: number) => {
+        const along = points.map((p) => p.x * Math.cos(t) + p.y * Math.sin(t));
+        return Math.max(...along) - Math.min(...along);
+      };
+      return span(a) <= sheet.width + 1e-6 && span(a + Math.PI / 2) <= sheet.height + 1e-6;
+    });
+    expect(fits).toBe(true);
+  }
+  // A face by itself cannot be divided: told, not passed over.
+  const tiny = await ask({ width: 5, height: 5 });
+  if (!tiny.ok) throw new Error(tiny.issues[0]!.message);
+  expect(tiny.value.beyond.length).toBeGreaterThan(0);
+});
+
+it('takes the room of the largest whole sheet of the foam in use, else of the sheet that is bought', () => {
+  const { sheets, build, foam } = defaultDecisions;
+  expect(sheetRoom({ ...sheets, margin: 5 }, build, { ...foam, thickness: 5 }, 1)).toEqual({
+    width: build.sheet.width - 20,
+    height: build.sheet.height - 20,
+  });
+  const sheet = (width: number, thickness: number) => ({
+    ...{ id: `s${width}`, thickness, material: '', count: 1, price: null },
+    shape: { kind: 'rectangle' as const, width, height: 300 },
+  });
+  const stock = [sheet(200, 5), sheet(400, 5), sheet(900, 10)];
+  expect(sheetRoom({ stock, margin: 5 }, build, { ...foam, thickness: 5 }, 2)).toEqual({
+    width: 190,
+    height: 140,
+  });
 });
 
 it('a wider spread makes fewer panels', async () => {

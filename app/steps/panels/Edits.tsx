@@ -3,6 +3,7 @@ import type { PanelEdit, Recut } from '../../../src/model';
 import { runCommand } from '../../commands';
 import { Folded } from '../../ui/parts';
 import { counted } from '../names';
+import { useResults } from '../useWork';
 import { editRows } from './editRows';
 
 /** Every edit in order, each with its way out. */
@@ -13,8 +14,9 @@ export function Edits({
   readonly edits: readonly PanelEdit[];
   readonly recut: Recut | null;
 }) {
+  const { foam } = useResults();
+  const rows = editRows(edits, recut, foam?.stuckEdits);
   if (edits.length === 0) return null;
-  const rows = editRows(edits, recut);
   const stuck = rows.filter((row) => row.stuck).length;
   return (
     <Folded

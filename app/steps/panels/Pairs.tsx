@@ -3,6 +3,7 @@ import { LengthField, Toggle } from '../../ui/fields';
 import { counted } from '../names';
 import { Part } from '../Sheet';
 import { endMerge, useDecisions, useResults, useUnit } from '../useWork';
+import { MakeAlike } from './MakeAlike';
 
 /** Usual tolerance: what a knife and a drawing leave, common practice, no source. */
 const usualWithin = 0.3;
@@ -41,6 +42,7 @@ export function Pairs() {
           <p aria-live="polite">{pairs === 0 ? 'No pairs are found.' : `${counted(pairs, 'pair')} found.`}</p>
         </>
       ) : null}
+      <MakeAlike />
     </Part>
   );
 }

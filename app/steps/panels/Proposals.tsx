@@ -105,8 +105,8 @@ function Proposal({ made }: { readonly made: PanelProposal }) {
       ) : null}
       {made.beyond.length > 0 ? (
         <p className="hint">
-          {counted(made.beyond.length, 'panel')} would still be more curved than the limit; split first, or
-          cut anew.
+          {counted(made.beyond.length, 'panel')} would still be more curved or larger than the limits, or than
+          the sheet of foam; split first, or cut anew.
         </p>
       ) : null}
       <div className="buttons">
@@ -159,7 +159,7 @@ function Limits() {
         min={50}
         max={3000}
         value={limits.reach}
-        hint="What fits on your sheet of foam."
+        hint="Every panel has to fit on a sheet of foam as well, as Sheets and Build name it."
         onCommit={(reach, live) => set('reach', { reach }, live)}
         onSettle={endMerge}
       />

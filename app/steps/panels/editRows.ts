@@ -15,6 +15,8 @@ const wordsOf = (edit: PanelEdit): string => {
       return `Split along ${counted(edit.lines.length, 'fold')}`;
     case 'join':
       return `Joined across ${counted(edit.lines.length, 'seam edge')}`;
+    case 'alike':
+      return 'Two panels made mirror images';
     case 'draw':
       if (edit.way === 'dart') return 'Relief dart placed by hand';
       return edit.way === 'slit'
@@ -23,11 +25,16 @@ const wordsOf = (edit: PanelEdit): string => {
   }
 };
 
-export const editRows = (edits: readonly PanelEdit[], recut: Recut | null): EditRow[] =>
+/** @param stuckLater edits that could not be made on the finished panels */
+export const editRows = (
+  edits: readonly PanelEdit[],
+  recut: Recut | null,
+  stuckLater: readonly string[] = [],
+): EditRow[] =>
   edits.map((edit) => ({
     id: edit.id,
     words: wordsOf(edit),
-    stuck: recut?.stuck.includes(edit.id) ?? false,
+    stuck: (recut?.stuck.includes(edit.id) ?? false) || stuckLater.includes(edit.id),
   }));
 
 /** What the panels came from, in figures. */

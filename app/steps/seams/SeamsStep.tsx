@@ -10,6 +10,7 @@ import { NextStep } from '../NextStep';
 import { nameEdges } from '../names';
 import { Part, Sheet } from '../Sheet';
 import { decidePart, useDecisions, useResults, useUnit } from '../useWork';
+import { HalfPattern } from './HalfPattern';
 import { OpenEdges } from './OpenEdges';
 import { PairForm } from './PairForm';
 import { SeamTable } from './SeamTable';
@@ -91,6 +92,7 @@ export function SeamsStep() {
         />
         <FindRest />
       </Part>
+      <HalfPattern />
     </Sheet>
   );
 }

@@ -1,0 +1,100 @@
+/** Panels that are nearly mirror images made exactly that: by how much each moves, and what keeps them apart. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { distance } from '../../src/math';
+import type { AlikeEdit, FoamResult, Panel } from '../../src/model';
+import { makeAlike, mirrorPairs } from '../../src/panels';
+import { panelsOfTruth } from '../foam/shellFigures';
+import { seamsOfTruth } from '../foam/truthSeams';
+import { openShell, shellPattern } from '../support/harbourWatch';
+import '../support/lawSeed';
+
+const truth = shellPattern(openShell({ seed: 4, faces: 60, symmetric: true, net: 'mixed', jitter: 0 }), {
+  seed: 4,
+  maxFaces: 1,
+});
+const foam = panelsOfTruth(truth, { thickness: 5 });
+const seams = seamsOfTruth(truth);
+const pairs = mirrorPairs(foam, 0.3);
+
+/** The panel with each corner moved by up to so much, on all skins and edges alike. */
+function shaken(panel: Panel, by: number, seed: number): Panel {
+  const at = (p: { readonly x: number; readonly y: number }) => {
+    const t = Math.sin(p.x * 12.9898 + p.y * 78.233 + seed) * 43758.5453;
+    const u = Math.sin(p.x * 39.346 + p.y * 11.135 + seed) * 24634.6345;
+    return { x: p.x + by * (t - Math.floor(t) - 0.5), y: p.y + by * (u - Math.floor(u) - 0.5) };
+  };
+  const { inside, traced, outside } = panel.outlines;
+  const rings = (all: typeof inside) => all.map((r) => r.map(at));
+  return {
+    ...panel,
+    loops: panel.loops.map((loop) => loop.map((e) => ({ ...e, points: e.points.map(at) }))),
+    outlines: { inside: rings(inside), traced: rings(traced), outside: rings(outside) },
+  };
+}
+
+const alike = (p: string, q: string, within: number): AlikeEdit => ({
+  kind: 'alike',
+  id: 'e1',
+  panels: [p, q],
+  within,
+});
+
+describe('making panels symmetric', () => {
+  it('the mean of both: exact mirror images, neither moved by more than half of what they were apart', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...pairs),
+        fc.double({ min: 0.1, max: 1.5, noNaN: true }),
+        fc.nat({ max: 1000 }),
+        ({ kept, twin }, by, seed) => {
+          const changed: FoamResult = {
+            ...foam,
+            panels: foam.panels.map((p) => (p.id === twin ? shaken(p, by, seed) : p)),
+          };
+          const before = changed.panels.filter((p) => p.id === kept || p.id === twin);
+          const [apart] = mirrorPairs({ panels: before }, 5);
+          fc.pre(apart !== undefined);
+          const { foam: after, made } = makeAlike(changed, seams, [alike(kept, twin, 5)]);
+          expect(made.length).toBe(1);
+          const now = after.panels.filter((p) => p.id === kept || p.id === twin);
+          const [found] = mirrorPairs({ panels: now }, 1e-3);
+          expect(found).toBeDefined();
+          expect(found!.off).toBeLessThan(1e-6);
+          expect(made[0]!.moved).toBeLessThanOrEqual(apart!.off / 2 + 1e-6);
+          const moved = now.map((p, i) =>
+            Math.max(...p.outlines.traced[0]!.map((r, k) => distance(r, before[i]!.outlines.traced[0]![k]!))),
+          );
+          expect(Math.max(...moved)).toBeLessThanOrEqual(made[0]!.moved + 1e-6);
+          expect(after.issues.at(-1)).toMatchObject({ code: 'panels-made-alike' });
+          // Once more changes nothing; the rest is the very same.
+          const again = makeAlike(after, seams, [alike(kept, twin, 5)]);
+          expect(again.made[0]!.moved).toBeLessThan(1e-6);
+          for (const [i, p] of after.panels.entries())
+            if (p.id !== kept && p.id !== twin) expect(p).toBe(changed.panels[i]);
+          for (const p of now) {
+            const corners = p.outlines.traced[0]!;
+            for (const e of p.loops.flat())
+              for (const end of e.points)
+                expect(Math.min(...corners.map((c) => distance(c, end)))).toBeLessThan(1e-6);
+          }
+        },
+      ),
+      { numRuns: 15 },
+    );
+  });
+
+  it('is told, with a way out, where panels differ by more or are gone; without such edits nothing is touched', () => {
+    const [pair] = pairs;
+    const other = foam.panels.find((p) => p.id !== pair!.kept && p.id !== pair!.twin)!;
+    for (const edit of [alike(pair!.kept, 'nowhere', 1), alike(pair!.kept, other.id, 0.01)]) {
+      const { foam: after, made } = makeAlike(foam, seams, [edit]);
+      expect(made).toEqual([]);
+      expect(after.panels).toEqual(foam.panels);
+      expect(after.stuckEdits).toEqual(['e1']);
+      expect(after.issues.at(-1)).toMatchObject({ code: 'panels-not-alike', severity: 'warning' });
+      expect(after.issues.at(-1)!.remedy).not.toBe('');
+    }
+    expect(makeAlike(foam, seams, []).foam).toBe(foam);
+  });
+});
