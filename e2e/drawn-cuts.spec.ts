@@ -3,7 +3,7 @@ import { expect, test } from '@playwright/test';
 import { bench } from './support/bench';
 import { handOf } from './support/hands';
 import { readPanels } from './support/panelsSvg';
-import { field, goTo, handedOut, openSample, radio, settled } from './support/work';
+import { field, folded, goTo, handedOut, openSample, radio, settled } from './support/work';
 
 test('a panel is split along a typed line and slit, and both sides of every seam meet in the file', async ({
   page,
@@ -24,6 +24,7 @@ test('a panel is split along a typed line and slit, and both sides of every seam
   await page.keyboard.press('ControlOrMeta+a');
   await lay(/^Begin on the outline/, '60');
   await lay(/^End on the outline/, '260');
+  await expect(page.getByText(new RegExp(`${before} panels become ${before + 1}`))).toBeVisible();
   await page.getByRole('button', { name: 'Split along this line' }).click();
   await settled(page);
   expect(await count()).toBeGreaterThan(before);
@@ -36,6 +37,22 @@ test('a panel is split along a typed line and slit, and both sides of every seam
   await page.getByRole('button', { name: 'Cut this slit' }).click();
   await settled(page);
   expect(await count()).toBe(split);
+
+  // A relief dart with a width of its own, typed like the slit; its row tells the width in foam.
+  await radio(page, 'Relief dart').check({ force: true });
+  await page.getByRole('checkbox', { name: 'As wide as the panel asks for', exact: true }).click();
+  await bench(page).focus();
+  await page.keyboard.press('ControlOrMeta+a');
+  await lay(/^Width at the mouth/, '4');
+  await lay(/^Begin on the outline/, '100');
+  await lay(/^Depth/, '15');
+  await expect(page.getByText(`${split} panels stay`)).toBeVisible();
+  await page.getByRole('button', { name: 'Place this dart' }).click();
+  await settled(page);
+  await folded(page, 'Darts and slits').locator('summary').click();
+  const rows = page.getByRole('list', { name: 'Darts and slits' });
+  await expect(rows.getByRole('listitem')).toHaveCount(2);
+  await expect(rows).toContainText('4.0 mm wide');
 
   await goTo(page, hand, 'Pages');
   await settled(page);
@@ -61,8 +78,7 @@ test('a panel is split along a typed line and slit, and both sides of every seam
     for (const [i, along] of one!.entries()) expect(Math.abs(along - two![i]!), seam).toBeLessThan(0.5);
   }
 
-  await page.keyboard.press('ControlOrMeta+z');
-  await page.keyboard.press('ControlOrMeta+z');
+  for (let steps = 0; steps < 3; steps++) await page.keyboard.press('ControlOrMeta+z');
   await goTo(page, hand, 'Panels');
   await settled(page);
   expect(await count()).toBe(before);

@@ -21,7 +21,7 @@ export function sheetRoom(
       ? [shape]
       : [],
   );
-  const [largest] = (whole.length > 0 ? whole : [sheet]).toSorted(
+  const [largest] = [...(whole.length > 0 ? whole : [sheet])].sort(
     (a, b) => b.width * b.height - a.width * a.height,
   );
   if (!largest) return null;
