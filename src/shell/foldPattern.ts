@@ -135,6 +135,9 @@ async function foldPart(
   });
   const input: FoldInput = {
     topology,
+    ...(faces.some((f) => f.sheet !== undefined)
+      ? { sheetOfFace: faces.map((f) => f.sheet ?? -1) }
+      : {}),
     signOfEdge,
     knownBends,
     givenBends,

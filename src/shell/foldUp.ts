@@ -27,6 +27,8 @@ export interface FoldInput {
   readonly givenBends?: readonly { readonly edge: number; readonly bend: number }[];
   readonly knownDistances?: readonly KnownDistance[];
   readonly knownGirths?: readonly KnownGirth[];
+  /** The ruled sheet that each face is a strip of, −1 for others; see `cutAlongRulings`. */
+  readonly sheetOfFace?: readonly number[];
   /** Keep the mirror symmetry that the flat faces have (default). */
   readonly symmetry?: boolean;
 }

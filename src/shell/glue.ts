@@ -4,6 +4,7 @@ import type { Rad } from '../units';
 import { type Chain, type Ring, ringsOf } from './rings';
 import { edgesOf } from './sides';
 import { divideEdges, partOn, type Span, seamOnEdge } from './spans';
+import { cutAlongRulings } from './ruledSheets';
 import { cutCurvedFaces } from './strips';
 
 /**
@@ -19,6 +20,8 @@ export interface GluedFace {
   readonly part?: number;
   /** A strip of a face that curves bound: it may bend against the other strips. */
   readonly bends?: boolean;
+  /** The sheet that it is a strip of, where its rulings are known; see `cutAlongRulings`. */
+  readonly sheet?: number;
   /** Counter-clockwise seen from outside. */
   readonly vertices: readonly number[];
   /** As folded: mirrored where the piece was drawn from inside. */
@@ -161,12 +164,14 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
       seamIds: seamIds.map((_, i) => seamIds[(2 * n - 2 - i) % n]!),
     };
   };
-  const faces = cutCurvedFaces(rings.map(asFace));
+  const uncut = rings.map(asFace);
   const whole = rings.flatMap((ring): GluedFace[] => {
     if ((ring.part ?? 0) > 0) return [];
     const { bends: _, ...face } = asFace(ring.outline ?? ring);
     return [face];
   });
+  const ruled = cutAlongRulings(uncut, number.size);
+  const faces = cutCurvedFaces(ruled.faces);
   const foldSign = new Map<string, number>();
   const givenBend = new Map<string, Rad>();
   for (const piece of pattern.pieces)
@@ -183,7 +188,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
       endsOfEdge.set(id, [nameVertex(chain[0]!), nameVertex(chain.at(-1)!)]);
   }
   return {
-    vertexCount: number.size,
+    vertexCount: ruled.vertexCount,
     faces,
     whole,
     foldSign,

@@ -264,7 +264,11 @@ function hasLines(topology: ShellTopology, hinges: Hinges): boolean {
   return continued.reduce((sum, c) => sum + c, 0) >= lineShare * hinges.count;
 }
 
-export function buildPriorRows(topology: ShellTopology, hinges: Hinges): PriorRows {
+export function buildPriorRows(
+  topology: ShellTopology,
+  hinges: Hinges,
+  sheetOf: readonly number[] | null = null,
+): PriorRows {
   const areas = faceAreas(topology);
   const width = Float64Array.from({ length: hinges.count }, (_, h) => {
     const e = topology.edges[hinges.edgeOf[h]!]!;
@@ -295,6 +299,7 @@ export function buildPriorRows(topology: ShellTopology, hinges: Hinges): PriorRo
     chosen.forEach((onward, i) => {
       if (onward.length === 0) return;
       const hi = hinges.hingeOf[edges[i]!]!;
+      if (sheetOf && (sheetOf[topology.edges[edges[i]!]!.left]! >= 0 || sheetOf[topology.edges[edges[i]!]!.right]! >= 0)) return;
       if (continued[hi]! < 3) continued[hi]! += 1;
       const only = onward.length === 1 ? onward[0]! : -1;
       const mutual = only >= 0 && chosen[only]!.length === 1 && chosen[only]![0] === i;
@@ -310,6 +315,23 @@ export function buildPriorRows(topology: ShellTopology, hinges: Hinges): PriorRo
     });
   }
 
+  if (sheetOf) {
+    const E = (globalThis as any).process?.env ?? {};
+    const W = +(E.ARC ?? 3), FL = +(E.FLAT ?? 0);
+    const rulingsOf: number[][] = topology.faces.map(() => []);
+    for (let h = 0; h < hinges.count; h++) {
+      const { left, right } = topology.edges[hinges.edgeOf[h]!]!;
+      if (sheetOf[left]! < 0 && sheetOf[right]! < 0) continue;
+      continued[h] = 1;
+      if (sheetOf[left] !== sheetOf[right]) continue;
+      rulingsOf[left]!.push(h);
+      rulingsOf[right]!.push(h);
+    }
+    for (const list of rulingsOf) list.forEach((h, i) => {
+      for (const other of list.slice(i + 1)) row([[h, W], [other, -W]]);
+      if (FL > 0) row([[h, FL]]);
+    });
+  }
   const meanEdge = topology.edges.reduce((s, e) => s + e.length, 0) / Math.max(1, topology.edges.length);
   for (let h = 0; h < hinges.count; h++) {
     if (continued[h]! > 0) continue;

@@ -8,6 +8,8 @@ import type { Pattern } from '../model';
 
 /** A stretch of a curve turns at most so far, rad: 15° keeps a circle within 1 % of its girth. */
 const turnPerStretch = Math.PI / 12;
+/** A curve leaves its stretches by no more, mm: a long flat arc turns little and yet bulges. */
+const mostBulge = 0.5;
 /** No curve needs more: beyond it the drawn line is ragged rather than round. */
 const mostStretches = 24;
 
@@ -24,7 +26,10 @@ export function stretchesOf(points: readonly Point[]): number {
     const vy = r.y - q.y;
     turn += Math.abs(Math.atan2(ux * vy - uy * vx, ux * vx + uy * vy));
   }
-  return Math.max(1, Math.min(mostStretches, Math.ceil(turn / turnPerStretch - 1e-9)));
+  const forTurn = turn / turnPerStretch;
+  // An arc of n stretches bulges turn · length / 8 n² beyond each.
+  const forBulge = Math.sqrt((turn * polylineLength(points)) / (8 * mostBulge));
+  return Math.max(1, Math.min(mostStretches, Math.ceil(Math.max(forTurn, forBulge) - 1e-9)));
 }
 
 /** Ends of n stretches at equal shares of the length, both ends included. */

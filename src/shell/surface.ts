@@ -44,7 +44,7 @@ export function surfaceAsDrawn(input: FoldInput, signOfEdge: Int8Array): Surface
     topology,
     hinges,
     signs: Int8Array.from(hinges.edgeOf, (e) => signOfEdge[e]!),
-    prior: buildPriorRows(topology, hinges),
+    prior: buildPriorRows(topology, hinges, input.sheetOfFace ?? null),
     knownBends: knownBendsOf(input, (edge) => hinges.hingeOf[edge]!),
     bent: null,
     mild: null,

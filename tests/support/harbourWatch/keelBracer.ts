@@ -420,3 +420,29 @@ function bracerShell(): { mesh: ShellMesh; parts: number[] } {
 
 /** For each face of the facetted copy the sheet that it belongs to (left, right, under, the two flanks). */
 export const bracerParts = (): number[] => bracerShell().parts;
+
+/** Where a flat place of a piece of `keelBracer` lies on the folded bracer. */
+export function onKeelBracer(piece: string, p: Point): Vec3 {
+  const mirrored = (place: (q: Point) => Vec3) => {
+    const q = place(flip(p));
+    return vec(-q.x, q.y, q.z);
+  };
+  const middleAngle = ((keelHalf + underWrist) / 2) * sine;
+  const outer = (q: Point) => fromFlat(rotate(q, middleAngle), 0);
+  if (piece === 'P2') return outer(p);
+  if (piece === 'P3') return mirrored(outer);
+  if (piece === 'P4') return fromFlat(p, Math.PI);
+  return p.x > 0 ? mirrored(onFlank) : onFlank(p);
+}
+
+/** The left flank of the keel, the ridge along +y on the flat. */
+function onFlank(p: Point): Vec3 {
+  const along = dot3(footDirection, ridgeDirection);
+  const sideways = unit3(minus(footDirection, times(ridgeDirection, along)));
+  const apex = vec(0, 0, -wrist * cosine);
+  return vec(
+    apex.x - sideways.x * p.x + ridgeDirection.x * p.y,
+    apex.y - sideways.y * p.x + ridgeDirection.y * p.y,
+    apex.z - sideways.z * p.x + ridgeDirection.z * p.y,
+  );
+}
