@@ -1,3 +1,4 @@
+import type { RuledStrip } from './stripRows';
 import { triangulate } from './strips';
 import { buildTopology, edgeKey, type ShellFace, type ShellTopology } from './topology';
 
@@ -15,14 +16,18 @@ export interface BentFaces {
 }
 
 /** The surface with every face divided, mirror-symmetrically where it has a mirror. */
-export function divideFaces(topology: ShellTopology, mirror: Int32Array | null): BentFaces {
+export function divideFaces(
+  topology: ShellTopology,
+  mirror: Int32Array | null,
+  strips: readonly (RuledStrip | null)[] = [],
+): BentFaces {
   const n = topology.vertexCount;
   const used = new Set(topology.edgeAt.keys());
   const imageOf = mirror ? mirrorFaces(topology, mirror) : null;
   const parts: (readonly number[])[][] = topology.faces.map((f) => [f.vertices]);
   topology.faces.forEach((face, f) => {
     const image = imageOf?.[f] ?? -1;
-    if (face.vertices.length < 4 || (image >= 0 && image < f)) return;
+    if (face.vertices.length < 4 || strips[f] || (image >= 0 && image < f)) return;
     const rings = trianglesOf(face, image === f ? mirror : null, n);
     const reflected = image > f ? rings.map((r) => r.map((v) => mirror![v]!).reverse()) : [];
     const diagonals = [

@@ -135,10 +135,8 @@ async function foldPart(
   });
   const input: FoldInput = {
     topology,
-    ...(faces.some((f) => f.sheet !== undefined)
-      ? { sheetOfFace: faces.map((f) => f.sheet ?? -1) }
-      : {}),
     signOfEdge,
+    ...(faces.some((f) => f.strip) ? { strips: faces.map((f) => f.strip ?? null) } : {}),
     knownBends,
     givenBends,
     knownDistances,

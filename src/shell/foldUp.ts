@@ -1,16 +1,18 @@
 import { unwatched, type Work } from '../base';
 import type { Unsure } from '../model';
 import type { BentFaces } from './bentFaces';
+import { flexCount } from './flexCount';
 import { girthTies, type KnownGirth } from './girthTies';
 import { bendAngles, type Hinges } from './hinge';
 import { repairPops } from './repair';
 import { freeMotions } from './softModes';
 import { scaledStart, surfaceDistances } from './start';
+import type { RuledStrip } from './stripRows';
 import { bendsAreMild, type Surface, surfaceAsDrawn, surfaceWithBentFaces, systemOf } from './surface';
 import { findMirror, toMirrorPlane } from './symmetry';
 import { descend, evaluate, type KnownDistance, type System, type Weights } from './system';
 import { doubtfulRho, wrongSignBend } from './tolerance';
-import { edgeKey, flexCount, type ShellTopology } from './topology';
+import { edgeKey, type ShellTopology } from './topology';
 import { shapeUnsure } from './unsure';
 
 /**
@@ -27,8 +29,8 @@ export interface FoldInput {
   readonly givenBends?: readonly { readonly edge: number; readonly bend: number }[];
   readonly knownDistances?: readonly KnownDistance[];
   readonly knownGirths?: readonly KnownGirth[];
-  /** The ruled sheet that each face is a strip of, −1 for others; see `cutAlongRulings`. */
-  readonly sheetOfFace?: readonly number[];
+  /** Strips of bent faces, by face; null for faces that are none. */
+  readonly strips?: readonly (RuledStrip | null)[];
   /** Keep the mirror symmetry that the flat faces have (default). */
   readonly symmetry?: boolean;
 }

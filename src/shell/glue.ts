@@ -2,9 +2,10 @@ import { type Point, polylineLength } from '../math';
 import type { Pattern, Seam, Seams } from '../model';
 import type { Rad } from '../units';
 import { type Chain, type Ring, ringsOf } from './rings';
+import { cutAlongRulings } from './ruledSheets';
 import { edgesOf } from './sides';
 import { divideEdges, partOn, type Span, seamOnEdge } from './spans';
-import { cutAlongRulings } from './ruledSheets';
+import type { RuledStrip } from './stripRows';
 import { cutCurvedFaces } from './strips';
 
 /**
@@ -20,8 +21,8 @@ export interface GluedFace {
   readonly part?: number;
   /** A strip of a face that curves bound: it may bend against the other strips. */
   readonly bends?: boolean;
-  /** The sheet that it is a strip of, where its rulings are known; see `cutAlongRulings`. */
-  readonly sheet?: number;
+  /** Beside `bends`: cut along its rulings, see `cutAlongRulings`. */
+  readonly strip?: RuledStrip;
   /** Counter-clockwise seen from outside. */
   readonly vertices: readonly number[];
   /** As folded: mirrored where the piece was drawn from inside. */

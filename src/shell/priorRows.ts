@@ -1,4 +1,6 @@
+import { cornerAngle } from './flexCount';
 import type { Hinges } from './hinge';
+import { type RuledStrip, stripRows } from './stripRows';
 import type { ShellTopology } from './topology';
 
 /**
@@ -6,7 +8,7 @@ import type { ShellTopology } from './topology';
  * (i) continuation: the bend per width of hinges that carry each other on across a vertex changes little;
  * (ii) a hinge follows one curvature (a symmetric 2 × 2 shape operator) fitted to its neighbourhood.
  * A net laid out in rows and columns takes (i), and (ii) only where nothing carries on; a net without lines takes (ii)
- * everywhere. Both after the project's own study of open shells; plain bending energy is the wrong prior.
+ * everywhere; strips of bent faces have rows of their own, see `stripRows`. Both after the project's own study of open shells; plain bending energy is the wrong prior.
  */
 export interface PriorRows {
   /** The net is laid out in lines, see `hasLines`. */
@@ -70,21 +72,6 @@ function faceAreas(topology: ShellTopology): Float64Array {
   });
 }
 
-/** Inner angle of a face at a vertex. */
-function cornerAngle(topology: ShellTopology, face: number, vertex: number): number {
-  const { vertices, flat } = topology.faces[face]!;
-  const i = vertices.indexOf(vertex);
-  const n = vertices.length;
-  const p = flat[i]!;
-  const q = flat[(i + 1) % n]!;
-  const r = flat[(i + n - 1) % n]!;
-  const angle = Math.atan2(
-    (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x),
-    (q.x - p.x) * (r.x - p.x) + (q.y - p.y) * (r.y - p.y),
-  );
-  return angle < 0 ? angle + 2 * Math.PI : angle;
-}
-
 interface Fan {
   readonly edges: readonly number[];
   readonly angles: readonly number[];
@@ -120,7 +107,7 @@ function fanOf(topology: ShellTopology, vertex: number): Fan | null {
     angles.push(angle);
     const step = leaving.get(at);
     if (!step) break;
-    angle += cornerAngle(topology, step.face, vertex);
+    angle += cornerAngle(topology.faces[step.face]!, vertex);
     at = step.to;
     if (at === first) break;
   }
@@ -264,10 +251,11 @@ function hasLines(topology: ShellTopology, hinges: Hinges): boolean {
   return continued.reduce((sum, c) => sum + c, 0) >= lineShare * hinges.count;
 }
 
+/** @param strips by face, null for faces that are no strip of a bent one */
 export function buildPriorRows(
   topology: ShellTopology,
   hinges: Hinges,
-  sheetOf: readonly number[] | null = null,
+  strips: readonly (RuledStrip | null)[] = [],
 ): PriorRows {
   const areas = faceAreas(topology);
   const width = Float64Array.from({ length: hinges.count }, (_, h) => {
@@ -291,6 +279,10 @@ export function buildPriorRows(
     start.push(hinge.length);
   };
 
+  const within = stripRows(topology, hinges, strips);
+  for (const terms of within.rows) row(terms);
+  for (const [h, settled] of within.settled.entries()) if (settled) continued[h] = 1;
+
   for (let v = 0; lines && v < topology.vertexCount; v++) {
     const fan = fanOf(topology, v);
     if (!fan) continue;
@@ -299,7 +291,7 @@ export function buildPriorRows(
     chosen.forEach((onward, i) => {
       if (onward.length === 0) return;
       const hi = hinges.hingeOf[edges[i]!]!;
-      if (sheetOf && (sheetOf[topology.edges[edges[i]!]!.left]! >= 0 || sheetOf[topology.edges[edges[i]!]!.right]! >= 0)) return;
+      if (within.settled[hi]) return;
       if (continued[hi]! < 3) continued[hi]! += 1;
       const only = onward.length === 1 ? onward[0]! : -1;
       const mutual = only >= 0 && chosen[only]!.length === 1 && chosen[only]![0] === i;
@@ -315,23 +307,6 @@ export function buildPriorRows(
     });
   }
 
-  if (sheetOf) {
-    const E = (globalThis as any).process?.env ?? {};
-    const W = +(E.ARC ?? 3), FL = +(E.FLAT ?? 0);
-    const rulingsOf: number[][] = topology.faces.map(() => []);
-    for (let h = 0; h < hinges.count; h++) {
-      const { left, right } = topology.edges[hinges.edgeOf[h]!]!;
-      if (sheetOf[left]! < 0 && sheetOf[right]! < 0) continue;
-      continued[h] = 1;
-      if (sheetOf[left] !== sheetOf[right]) continue;
-      rulingsOf[left]!.push(h);
-      rulingsOf[right]!.push(h);
-    }
-    for (const list of rulingsOf) list.forEach((h, i) => {
-      for (const other of list.slice(i + 1)) row([[h, W], [other, -W]]);
-      if (FL > 0) row([[h, FL]]);
-    });
-  }
   const meanEdge = topology.edges.reduce((s, e) => s + e.length, 0) / Math.max(1, topology.edges.length);
   for (let h = 0; h < hinges.count; h++) {
     if (continued[h]! > 0) continue;

@@ -17,7 +17,7 @@ export interface Ring {
   readonly sideIds: string[];
   /** Seam of each side, if any. */
   readonly seams: (Seam | null)[];
-  /** A curve bounds it. */
+  /** A curve bounds it, or is sewn to one of its sides. */
   readonly curved: boolean;
   /** Corner numbers, one per point. */
   readonly corners: number[];
@@ -129,7 +129,8 @@ function walkSides(sides: readonly FaceSide[], piece: Piece, edges: Edges, spans
     const spans = side.kind === 'edge' ? spansOf.get(side.id)! : null;
     const ends = spans ? cornersOfEdge(line, spans) : splitLine(line, stretchesOf(line));
     const count = ends.length - 1;
-    if (stretchesOf(line) > 1) curved = true;
+    // A straight edge that is sewn to a curve bends as well.
+    if (stretchesOf(line) > 1 || spans?.some((s) => s.stretches > 1)) curved = true;
     const seamOf = spans ? spans.flatMap((s) => new Array<Seam | null>(s.stretches).fill(s.seam)) : [];
     if (!side.forward) {
       ends.reverse();

@@ -2,6 +2,7 @@ import { cross, distance, lerp, type Point, subtract } from '../math';
 import type { Mm, Rad } from '../units';
 import type { GluedFace } from './glue';
 import { isInside } from './holeFaces';
+import type { RuledStrip } from './stripRows';
 
 /**
  * Sheets between straight creases, cut along their rulings. A straight line along which a bent sheet is creased is one
@@ -23,8 +24,8 @@ const parallel: Rad = 5e-3;
  * by as little as a tenth of a degree where a seam crosses it.
  */
 const throughCorner: Mm = 1e-3;
-/** Strips are so wide at most, mm: a sleeve of 38 mm radius then bends by 15° at a ruling. */
-const stripWidth: Mm = 10;
+/** Strips are so wide at most, mm: a sleeve of 38 mm radius then bends by 20° at a ruling. */
+const stripWidth: Mm = 14;
 /** A sheet gets no more strips. */
 const mostStrips = 40;
 /** A pencil with its apex in the sheet, or spread over half a turn, is no ruling of it. */
@@ -61,7 +62,7 @@ interface Pencil {
   readonly perUnit: Mm;
 }
 
-/** @returns the faces, those of ruled sheets cut into strips that carry the number of their sheet */
+/** @returns the faces, those of ruled sheets cut into strips */
 export function cutAlongRulings(
   faces: readonly Sheet[],
   vertexCount: number,
@@ -78,6 +79,8 @@ export function cutAlongRulings(
     }),
   );
   const sheets = sheetsOf(drafts);
+  const facesOf = new Map<string, Set<string>>();
+  for (const { piece, face } of faces) facesOf.set(piece, (facesOf.get(piece) ?? new Set()).add(face));
   const cut = new Map<number, Sheet[]>();
   let next = vertexCount;
   for (const sheet of sheets) {
@@ -92,9 +95,10 @@ export function cutAlongRulings(
         (rings, on) => rings.flatMap((ring) => divided(drafts[f]!, ring, on, placeIn(sheet, f), pencil)),
         [whole],
       );
+      const strip: RuledStrip = { sheet: f, creased: facesOf.get(drafts[f]!.face.piece)!.size > 1 };
       cut.set(
         f,
-        strips.map((ring) => stripOf(drafts[f]!, ring, f)),
+        strips.map((ring) => stripOf(drafts[f]!, ring, strip)),
       );
     }
   }
@@ -209,10 +213,27 @@ function straightSides(drafts: readonly Draft[], sheet: LaidSheet): (readonly [P
   });
 }
 
+/**
+ * Whether a side of several stretches joins the sheet to something that does not lie beside it when flat: rulings would
+ * have to end at its corners, and stand where they stand.
+ */
+function isSewnToCurve(drafts: readonly Draft[], sheet: LaidSheet): boolean {
+  const at = facesAtSides(drafts);
+  return [...sheet.motion.keys()].some((f) => {
+    const { vertices, sideIds, seamIds } = drafts[f]!;
+    const joinOf = (i: number) => seamIds[i] ?? sideIds[i]!;
+    return vertices.some((v, i) => {
+      const other = at.get(sideKey(vertices[(i + 1) % vertices.length]!, v));
+      if (other === undefined || (other !== f && sheet.motion.has(other))) return false;
+      return vertices.some((_, k) => k !== i && joinOf(k) === joinOf(i));
+    });
+  });
+}
+
 /** The pencil of lines that all straight creases of a sheet belong to, null where there is none. */
 function pencilOf(drafts: readonly Draft[], sheet: LaidSheet): Pencil | null {
   const lines = straightSides(drafts, sheet);
-  if (lines.length < 2) return null;
+  if (lines.length < 2 || isSewnToCurve(drafts, sheet)) return null;
   const corners = [...sheet.motion.keys()].flatMap((f) => drafts[f]!.flat.map(placeIn(sheet, f)));
   const ways = lines.map(([p, q]) => {
     const length = distance(p, q);
@@ -225,7 +246,12 @@ function pencilOf(drafts: readonly Draft[], sheet: LaidSheet): Pencil | null {
     const offs = lines.map(([p, q]) => Math.abs(across(p) - across(q)));
     const spread = new Set(lines.map(([p]) => Math.round(across(p) / onPencil))).size > 1;
     return spread && offs.every((off) => off < onPencil)
-      ? { across, off: (p, ruling) => across(p) - ruling, onward: (p) => first.x * p.x + first.y * p.y, perUnit: 1 }
+      ? {
+          across,
+          off: (p, ruling) => across(p) - ruling,
+          onward: (p) => first.x * p.x + first.y * p.y,
+          perUnit: 1,
+        }
       : null;
   }
   const apex = meetingPoint(lines.map(([p], i) => [p, ways[i]!]));
@@ -271,14 +297,17 @@ function meetingPoint(lines: readonly (readonly [Point, Point])[]): Point | null
   return Math.abs(det) < 1e-12 ? null : { x: (yy * x - xy * y) / det, y: (xx * y - xy * x) / det };
 }
 
-/** Places of the rulings across the sheet, in equal steps. */
+/**
+ * Places of the rulings across the sheet in equal steps, half a step from its ends: each ruling bends for the strip
+ * about it, so that nothing of the arc falls to the creases at the ends.
+ */
 function rulingsOf(drafts: readonly Draft[], sheet: LaidSheet, pencil: Pencil): number[] {
   const places = [...sheet.motion.keys()].flatMap((f) =>
     drafts[f]!.flat.map((p) => pencil.across(placeIn(sheet, f)(p))),
   );
   const [least, most] = [Math.min(...places), Math.max(...places)];
-  const strips = Math.min(mostStrips, Math.max(2, Math.ceil(((most - least) * pencil.perUnit) / stripWidth)));
-  return Array.from({ length: strips - 1 }, (_, k) => least + ((most - least) * (k + 1)) / strips);
+  const steps = Math.min(mostStrips, Math.max(2, Math.ceil(((most - least) * pencil.perUnit) / stripWidth)));
+  return Array.from({ length: steps }, (_, k) => least + ((most - least) * (k + 0.5)) / steps);
 }
 
 /** Corners where rulings cross sides, also in faces beyond; those that lie there already are found. */
@@ -294,8 +323,7 @@ function putCorners(
   const faceAt = facesAtSides(drafts);
   for (const [k, ruling] of rulings.entries()) {
     const on = onRuling[k]!;
-    const offOf = (f: number, i: number) =>
-      pencil.off(placeIn(sheet, f)(drafts[f]!.flat[i]!), ruling);
+    const offOf = (f: number, i: number) => pencil.off(placeIn(sheet, f)(drafts[f]!.flat[i]!), ruling);
     for (const f of sheet.motion.keys())
       drafts[f]!.vertices.forEach((v, i) => {
         if (Math.abs(offOf(f, i)) < throughCorner) on.add(v);
@@ -326,7 +354,13 @@ function putCorners(
 }
 
 /** Puts a corner on the side from v to w, at a part of its length. */
-function insert({ vertices, flat, drawn, sideIds, seamIds }: Draft, v: number, w: number, t: number, corner: number) {
+function insert(
+  { vertices, flat, drawn, sideIds, seamIds }: Draft,
+  v: number,
+  w: number,
+  t: number,
+  corner: number,
+) {
   const i = vertices.findIndex((own, k) => own === v && vertices[(k + 1) % vertices.length] === w);
   const j = (i + 1) % vertices.length;
   const [p, q] = [lerp(flat[i]!, flat[j]!, t), lerp(drawn[i]!, drawn[j]!, t)];
@@ -359,14 +393,14 @@ function divided(
   return [[...ring]];
 }
 
-function stripOf(draft: Draft, ring: readonly number[], sheet: number): Sheet {
+function stripOf(draft: Draft, ring: readonly number[], strip: RuledStrip): Sheet {
   const n = draft.vertices.length;
   const drawnSide = (k: number) => (ring[k]! + 1) % n === ring[(k + 1) % ring.length];
   return {
     piece: draft.face.piece,
     face: draft.face.face,
     bends: true,
-    sheet,
+    strip,
     vertices: ring.map((i) => draft.vertices[i]!),
     flat: ring.map((i) => draft.flat[i]!),
     drawn: ring.map((i) => draft.drawn[i]!),

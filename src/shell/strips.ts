@@ -13,7 +13,7 @@ export function cutCurvedFaces(faces: readonly (GluedFace & { readonly bends: bo
     for (const [i, v] of vertices.entries()) used.add(key(v, vertices[(i + 1) % vertices.length]!));
   const strips = faces.flatMap(({ bends, ...face }): GluedFace[] => {
     // Cut along its rulings already.
-    if (face.sheet !== undefined) return [{ ...face, bends }];
+    if (face.strip) return [{ ...face, bends }];
     if (!bends || face.vertices.length < 4) return [face];
     const cut = stripsOf(face.flat);
     const n = face.vertices.length;

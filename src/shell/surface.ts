@@ -38,29 +38,30 @@ const pullElsewhere = 0.06;
 
 /** @param signOfEdge signs by edge of the surface as drawn, those of mirror partners filled in */
 export function surfaceAsDrawn(input: FoldInput, signOfEdge: Int8Array): Surface {
-  const { topology } = input;
+  const { topology, strips } = input;
   const hinges = buildHinges(topology);
   return {
     topology,
     hinges,
     signs: Int8Array.from(hinges.edgeOf, (e) => signOfEdge[e]!),
-    prior: buildPriorRows(topology, hinges, input.sheetOfFace ?? null),
+    prior: buildPriorRows(topology, hinges, strips),
     knownBends: knownBendsOf(input, (edge) => hinges.hingeOf[edge]!),
     bent: null,
     mild: null,
   };
 }
 
-/** The same with every face of more than three corners divided. */
+/** The same with every face of more than three corners divided, but for strips of bent faces, which bend as it is. */
 export function surfaceWithBentFaces(
   input: FoldInput,
   signOfEdge: Int8Array,
   mirror: Int32Array | null,
 ): Surface {
-  const bent = divideFaces(input.topology, mirror);
+  const bent = divideFaces(input.topology, mirror, input.strips);
   const { topology, drawnEdge } = bent;
   const hinges = buildHinges(topology);
-  const prior = buildPriorRows(topology, hinges);
+  const strips = Array.from(bent.drawnFace, (f) => input.strips?.[f] ?? null);
+  const prior = buildPriorRows(topology, hinges, strips);
   const hingeOfDrawn = new Map<number, number>();
   for (const [h, e] of hinges.edgeOf.entries()) hingeOfDrawn.set(drawnEdge[e]!, h);
   return {

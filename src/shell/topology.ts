@@ -147,16 +147,3 @@ export function borderLoops(topology: ShellTopology): number[][] {
   const length = (loop: number[]) => loop.reduce((sum, e) => sum + topology.edges[e]!.length, 0);
   return loops.sort((p, q) => length(q) - length(p) || p[0]! - q[0]!);
 }
-
-/**
- * Motions that keep every face's shape, counted: coordinates less the six of the whole, less one for each edge and,
- * for a face of n corners, n − 3 diagonals and n − 3 conditions to stay flat. For a disc of triangles that is its
- * border edges − 3. A count, not a rank: special shapes may move more.
- */
-export function flexCount(topology: ShellTopology): number {
-  const inFaces = topology.faces.reduce((sum, f) => sum + 2 * (f.vertices.length - 3), 0);
-  return Math.max(
-    0,
-    3 * topology.vertexCount - 6 * topology.componentCount - topology.edges.length - inFaces,
-  );
-}

@@ -156,6 +156,76 @@ describe('a seam on the rim of a hole inside one face', () => {
     expect(Math.abs(volumeOf(shell)) / 1000).toBeCloseTo(1000 + 64 * out, 1);
   });
 
+  it('stands a round boss on a plate', async () => {
+    const [radius, height] = [30, 40];
+    const arc = (cx: number, cy: number, from: number, to: number): Ring =>
+      Array.from({ length: 25 }, (_, i) => {
+        const a = from + ((to - from) * i) / 24;
+        return point(cx + radius * Math.cos(a), cy + radius * Math.sin(a));
+      });
+    const curve = (id: string, points: Ring): Edge => ({ id, points, curved: true });
+    const bare = plate('p', square(0, 0, 120));
+    const rim = [curve('r0', arc(60, 60, 2 * Math.PI, Math.PI)), curve('r1', arc(60, 60, Math.PI, 0))];
+    const hole = rim.flatMap((e) => e.points.slice(1));
+    const faces = [{ ...bare.faces[0]!, holes: [hole] }];
+    const lidEdges = [curve('t0', arc(60, 400, 0, Math.PI)), curve('t1', arc(60, 400, Math.PI, 2 * Math.PI))];
+    const lid: Piece = {
+      ...plate('t', square(0, 340, 120)),
+      outline: lidEdges,
+      faces: [
+        {
+          id: 't.f',
+          polygon: lidEdges.flatMap((e) => e.points.slice(1)),
+          sides: lidEdges.map((e) => ({ kind: 'edge' as const, id: e.id, forward: true })),
+          holes: [],
+        },
+      ],
+    };
+    const length = Math.PI * radius;
+    const wall = (id: string, y: number) =>
+      plate(id, [point(0, y), point(length, y), point(length, y + height), point(0, y + height)]);
+    const pieces = [{ ...bare, holes: [rim], faces }, lid, wall('w', 600), wall('v', 700)];
+    const seams = seamsOf(pieces, [
+      ['w.0', 'r1'],
+      ['v.0', 'r0'],
+      ['w.1', 'v.3'],
+      ['v.1', 'w.3'],
+      ['w.2', 't0'],
+      ['v.2', 't1'],
+    ]);
+    const shell = await foldPattern(pattern(pieces), seams);
+    expect(shell.leftOut).toEqual([]);
+    expect(shell.components.length).toBe(1);
+    expect(shell.components[0]!.openings).toBe(1);
+    // A chord of the rim is 0.022 mm shorter than the stretch of the straight wall that is sewn to it.
+    expect(shell.residual.max).toBeLessThan(0.02);
+    const out = Math.sign(shell.bends['w.2~t0']!);
+    for (const id of ['w.2~t0', 'v.2~t1']) expect(degrees(shell.bends[id]!) * out).toBeCloseTo(90, 0);
+    for (const id of ['w.0~r1', 'v.0~r0']) expect(degrees(shell.bends[id]!) * out).toBeCloseTo(-90, -1);
+    // The wall is as high as it is drawn, all round the lid.
+    const lidPlane = shell.faces
+      .filter((f) => f.piece === 't')
+      .flatMap((f) => f.vertices.map((v) => shell.vertices[v]!));
+    const rimCorners = shell.faces
+      .filter((f) => f.piece === 'w' || f.piece === 'v')
+      .flatMap((f) => f.vertices.map((v) => shell.vertices[v]!));
+    const apart = rimCorners.map((c) =>
+      Math.abs(distanceToPlane(c, lidPlane[0]!, lidPlane[8]!, lidPlane[16]!)),
+    );
+    expect(Math.max(...apart)).toBeCloseTo(height, 1);
+  });
+
+  it('counts the free motions of a plate with a boss', async () => {
+    const one = boss('w', 'ph0', 40, 200);
+    const pieces = [plate('p', square(0, 0, 100), [clockwise(square(30, 30, 40))]), ...one.pieces];
+    const alone = await foldPattern(pattern(pieces), seamsOf(pieces, one.pairs));
+    expect(alone.flexes).toBe(0);
+    // A flap on one side of the plate turns about it: one motion, with the boss and without.
+    const flap = plate('q', square(0, 900, 100));
+    const hinged = seamsOf([...pieces, flap], [...one.pairs, ['p.0', 'q.2']]);
+    expect((await foldPattern(pattern([...pieces, flap]), hinged)).flexes).toBe(1);
+  });
+
   it('leaves a hole without seams as it is', async () => {
     const shell = await foldPattern(
       pattern([plate('p', square(0, 0, 100), [clockwise(square(30, 30, 40))])]),

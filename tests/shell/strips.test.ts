@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { type Point, point } from '../../src/math';
+import { nothingKnown } from '../../src/model';
 import { foldPattern, openingsOf } from '../../src/shell';
 import { stripsOf } from '../../src/shell/strips';
-import { seamsOfTruth } from '../foam/truthSeams';
-import { keelPattern, patternFromTruth } from '../support/harbourWatch';
+import { bendsOfTruth, seamsOfTruth } from '../foam/truthSeams';
+import { keelPattern, onKeelBracer, patternFromTruth } from '../support/harbourWatch';
+import { alignedRms } from '../support/meshShell';
 
 const onArc = (radius: number, from: number, to: number, count: number): Point[] =>
   Array.from({ length: count + 1 }, (_, i) => {
@@ -41,5 +43,32 @@ describe('strips of faces that curves bound', () => {
     expect(shell.faces.filter((f) => f.part !== undefined).length).toBeGreaterThan(12);
     expect(shell.quality).toBe('doubtful');
     expect(shell.issues.map((i) => i.code)).toContain('shell-bent-faces');
+  });
+
+  it('let the bracer come out within 0.2 % of its size once the bend of its ridge is typed', async () => {
+    const truth = keelPattern();
+    const want = bendsOfTruth(truth);
+    const bends = { 'P1.f1': want['P1.f1']! };
+    const shell = await foldPattern(patternFromTruth(truth), seamsOfTruth(truth), { ...nothingKnown, bends });
+    const [got, is]: [number[], number[]] = [[], []];
+    for (const face of shell.faces)
+      face.vertices.forEach((v, i) => {
+        const [p, q] = [shell.vertices[v]!, onKeelBracer(face.piece, face.flat[i]!)];
+        got.push(p.x, p.y, p.z);
+        is.push(q.x, q.y, q.z);
+      });
+    const off = alignedRms(Float64Array.from(got), Float64Array.from(is));
+    const size = Math.hypot(
+      ...[0, 1, 2].map((k) => {
+        const along = is.filter((_, i) => i % 3 === k);
+        return Math.max(...along) - Math.min(...along);
+      }),
+    );
+    expect(off / size).toBeLessThan(0.002);
+    // Under seams lie in one sheet, feet are valleys.
+    for (const [id, bend] of Object.entries(want)) {
+      expect(Math.abs(shell.bends[id]! - bend)).toBeLessThan(bend < 0 ? 0.08 : 0.02);
+      if (bend < 0) expect(shell.bends[id]).toBeLessThan(-0.4);
+    }
   });
 });
