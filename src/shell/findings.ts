@@ -1,7 +1,7 @@
 import type { Issue } from '../base';
 import type { KnownResult, Pattern, Seam, Seams, Unsure } from '../model';
 import { formatAngle, formatLength, type Mm, type Rad } from '../units';
-import type { FoldedUp } from './foldUp';
+import type { FoldedUp } from './foldResult';
 import { doubtfulResidual, doubtfulRho, doubtfulShape, wrongSignBend } from './tolerance';
 import type { ShellTopology } from './topology';
 

@@ -2,7 +2,8 @@
  * Connected parts that were folded up lately, by what they were folded from. Checking seams folds up what the shell is
  * folded from next, and a change in one part leaves the others as they are.
  */
-import type { FoldedUp, FoldInput } from './foldUp';
+import type { FoldedUp } from './foldResult';
+import type { FoldInput } from './foldUp';
 
 export interface FoldMemory {
   /** The kept answer for an equal input, else `make()`'s, which is kept. Nothing is kept when it fails or is cancelled. */

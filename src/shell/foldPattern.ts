@@ -12,7 +12,8 @@ import {
 import { browPlane, closedSection } from './brow';
 import { shellIssues, worstPlace } from './findings';
 import type { FoldMemory } from './foldMemory';
-import { type FoldedUp, type FoldInput, foldUp } from './foldUp';
+import type { FoldedUp } from './foldResult';
+import { type FoldInput, foldUp } from './foldUp';
 import { type GluedFace, type GluedSurface, glueFaces } from './glue';
 import { orientPositions } from './orient';
 import {

@@ -1,19 +1,19 @@
 import { unwatched, type Work } from '../base';
-import type { Unsure } from '../model';
-import type { BentFaces } from './bentFaces';
+import { annealFrom, annealHalf, annealRest, off, settleMiddle } from './anneal';
+import { descend } from './descend';
+import { evaluate } from './evaluate';
 import { flexCount } from './flexCount';
+import { type FoldedUp, measure } from './foldResult';
 import { girthTies, type KnownGirth } from './girthTies';
-import { bendAngles, type Hinges } from './hinge';
 import { repairPops } from './repair';
-import { freeMotions } from './softModes';
 import { scaledStart, surfaceDistances } from './start';
+import { bendsAgainst, edgesOff, isShut } from './strain';
 import type { RuledStrip } from './stripRows';
 import { bendsAreMild, type Surface, surfaceAsDrawn, surfaceWithBentFaces, systemOf } from './surface';
 import { findMirror, toMirrorPlane } from './symmetry';
-import { descend, evaluate, type KnownDistance, type System, type Weights } from './system';
-import { doubtfulRho, wrongSignBend } from './tolerance';
+import type { KnownDistance } from './system';
+import { doubtfulRho } from './tolerance';
 import { edgeKey, type ShellTopology } from './topology';
-import { shapeUnsure } from './unsure';
 
 /**
  * Folds flat faces up into a shell: positions of all vertices such that every face keeps its shape.
@@ -35,48 +35,12 @@ export interface FoldInput {
   readonly symmetry?: boolean;
 }
 
-export interface FoldedUp {
-  /** 3 numbers per vertex, mm. */
-  readonly positions: Float64Array;
-  /** Bend of each edge of the topology, NaN where open. */
-  readonly bends: Float64Array;
-  readonly hinges: Hinges;
-  /** Lengths of edges and diagonals against flat, mm. */
-  readonly residual: { readonly rms: number; readonly max: number };
-  /** [cost / w²] at prior weight .01 over the same at .1: 1.00–1.08 at a clean minimum. */
-  readonly rho: number;
-  /** Folds that bend against their drawn sign by more than 0.03 rad. */
-  readonly wrongSigns: number;
-  /** Free motions, see `freeMotions`. */
-  readonly flexes: number;
-  /** How far the vertices may be from the shell that the pattern was made from, rms, mm; see `shapeUnsure`. */
-  readonly unsure: Unsure;
-  /** How far each edge is from its flat length, mm. */
-  readonly offOfEdge: Float64Array;
-  /** How far each face bends over virtual diagonals at most, rad; 0 where it stays flat. */
-  readonly bendOfFace: Float64Array;
-  /** Mirror partner of each vertex, its plane at x = 0; null without symmetry. */
-  readonly mirror: Int32Array | null;
-  /** Softest free motions, see `freeMotions`. */
-  readonly softModes: readonly Float64Array[];
-}
-
-const off: Weights = { sign: 0, margin: 0, bend: 0, target: 0, prior: 0, huber: 0.05 };
 /** Coarse stage: (w, t) of the bend term. */
 const coarse: readonly (readonly [number, number])[] = [
   [20, 0.3],
   [4, 0.2],
   [1, 0.1],
   [0.3, 0],
-];
-/** Annealing of the prior, (weight, sign weight): down to .1, where a cost is read, and the rest. */
-const annealTop: readonly (readonly [number, number])[] = [
-  [0.5, 2],
-  [0.1, 2],
-];
-const annealRestStages: readonly (readonly [number, number])[] = [
-  [0.03, 1],
-  [0.01, 0.3],
 ];
 /** Kicks: (weight, sign weight, margin) before the anneal. */
 const kicks: readonly (readonly (readonly [number, number, number])[])[] = [
@@ -105,21 +69,10 @@ const cleanRho = 1.1;
  */
 const kickAgainRho = 1.3;
 
-/** Descent stops when a step gains less than this part of the cost: rough on the way, fine where rho is read. */
+/** Descent stops when a step gains less than this part of the cost: on the way to a start it may be rough. */
 const settleRough = 1e-3;
-const settleMiddle = 1e-5;
-const settleFine = 1e-7;
-/** Most steps where the cost is read, and in between: those are only on the way (60 there were no better, 12 worse). */
-const stepsRead = 60;
-const stepsOnTheWay = 25;
 /** Another start must beat the best one by this part before it is annealed. */
 const betterStart = 0.97;
-
-/**
- * A fold against its sign by more than this (rad) at prior weight .1 shows a snapped-in corner before rho can: the
- * kick comes first then, and the way on without it only where the kick gains nothing.
- */
-const snapped = 5e-3;
 
 /**
  * Where flat faces leave edges off their length by more than this (rms, mm), the drawing may have left mild folds out:
@@ -129,77 +82,8 @@ const facesTooStiff = 2e-3;
 /** Bent faces are believed when edges fit so many times better with them. */
 const worthBending = 2;
 
-/**
- * Then no fold is shut like this, rad: a seam sewn where none belongs can be closed by bent faces, but its corner is
- * pressed flat on itself then (160–180° at nine of nine such seams tried; no shell of the own family passes 99°).
- */
-const shut = 2.6;
-
 /** Rounds of pulling to a known girth: each takes the section anew, and a few settle it to a tenth of a millimetre. */
 const tapeRounds = 6;
-
-/**
- * A snapped-through spot puts its edges off 50–1400 times the median (own study), noise of a drawing on a rigid shell
- * about 4 times: only the first is for rho to show.
- */
-const fewEdges = 20;
-
-/** Half squared residuals per edge under this are rounding, mm². */
-const noStrain = 1e-14;
-
-/** An annealing stopped at prior weight .1, and what [cost / w²] is there. */
-interface Halfway {
-  readonly x: Float64Array;
-  readonly costAtTenth: number;
-}
-
-interface Annealed {
-  readonly x: Float64Array;
-  readonly cost: number;
-  readonly costAtTenth: number;
-  readonly rho: number;
-}
-
-/** One stage of the annealing: fine where the cost is read, rough on the way. */
-function stage(system: System, x: Float64Array, prior: number, sign: number) {
-  const read = prior === 0.1 || prior === 0.01;
-  const settle = read ? settleFine : settleMiddle;
-  return descend(system, x, { ...off, prior, sign }, read ? stepsRead : stepsOnTheWay, { settle });
-}
-
-function annealHalf(
-  system: System,
-  start: Float64Array,
-  lead: readonly (readonly [number, number, number])[] = [],
-): Halfway {
-  let x = start;
-  for (const [prior, sign, margin] of lead)
-    x = descend(system, x, { ...off, prior, sign, margin }, 40, { settle: settleMiddle }).x;
-  let cost = 0;
-  // A kick has its own way down to a prior of .1.
-  for (const [prior, sign] of lead.length > 0 ? annealTop.slice(-1) : annealTop) {
-    const done = stage(system, x, prior, sign);
-    x = done.x;
-    cost = done.cost;
-  }
-  return { x, costAtTenth: cost / 0.01 };
-}
-
-function annealRest(system: System, { x: start, costAtTenth }: Halfway): Annealed {
-  let x = start;
-  let cost = 0;
-  for (const [prior, sign] of annealRestStages) {
-    const done = stage(system, x, prior, sign);
-    x = done.x;
-    cost = done.cost;
-  }
-  const atHundredth = cost / 1e-4;
-  // Without strain anywhere (a single face, a convex solid) both figures are rounding noise.
-  const strained = cost > noStrain * system.topology.edges.length && isLocal(system, x);
-  return { x, cost, costAtTenth, rho: strained ? atHundredth / costAtTenth : 1 };
-}
-
-const annealFrom = (...at: Parameters<typeof annealHalf>) => annealRest(at[0], annealHalf(...at));
 
 /** The fold signs with those of mirror partners filled in; null when the drawn signs contradict the mirror. */
 function mirroredSigns(topology: ShellTopology, signs: Int8Array, mirror: Int32Array): Int8Array | null {
@@ -317,89 +201,4 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
   }
   await work.step(10, 10, 'Folded');
   return measure(system, x, best.rho, input, hinges, surface.bent);
-}
-
-/** Whether a fold bends against its drawn sign so far that a corner must have snapped in. */
-function bendsAgainst({ hinges, signs }: System, x: Float64Array): boolean {
-  return bendAngles(hinges, x).some((theta, h) => -signs[h]! * theta > snapped);
-}
-
-/** Whether some fold or seam is folded flat on itself. */
-function isShut({ hinges }: System, x: Float64Array): boolean {
-  return bendAngles(hinges, x).some((theta) => Math.abs(theta) > shut);
-}
-
-/** Whether a few edges are off their length far more than the rest. */
-function isLocal({ pairA, pairB, rest, edgeRows }: System, x: Float64Array): boolean {
-  const off = Float64Array.from({ length: edgeRows }, (_, k) => {
-    const a = pairA[k]! * 3;
-    const b = pairB[k]! * 3;
-    return Math.abs(Math.hypot(x[a]! - x[b]!, x[a + 1]! - x[b + 1]!, x[a + 2]! - x[b + 2]!) - rest[k]!);
-  }).sort();
-  return off[off.length - 1]! > fewEdges * off[off.length >> 1]!;
-}
-
-/** How far edges are from their flat lengths, rms, mm. */
-function edgesOff({ pairA, pairB, rest, edgeRows }: System, x: Float64Array): number {
-  let sum = 0;
-  for (let k = 0; k < edgeRows; k++) {
-    const a = pairA[k]! * 3;
-    const b = pairB[k]! * 3;
-    sum += (Math.hypot(x[a]! - x[b]!, x[a + 1]! - x[b + 1]!, x[a + 2]! - x[b + 2]!) - rest[k]!) ** 2;
-  }
-  return Math.sqrt(sum / Math.max(1, edgeRows));
-}
-
-function measure(
-  system: System,
-  x: Float64Array,
-  rho: number,
-  input: FoldInput,
-  hinges: Hinges,
-  bent: BentFaces | null,
-): FoldedUp {
-  const { topology, signOfEdge } = input;
-  const theta = bendAngles(system.hinges, x);
-  const bends = new Float64Array(topology.edges.length).fill(Number.NaN);
-  const bendOfFace = new Float64Array(topology.faces.length);
-  let wrongSigns = 0;
-  for (let h = 0; h < system.hinges.count; h++) {
-    const own = system.hinges.edgeOf[h]!;
-    const edge = bent ? bent.drawnEdge[own]! : own;
-    if (edge < 0) {
-      const face = bent!.drawnFace[bent!.topology.edges[own]!.left]!;
-      bendOfFace[face] = Math.max(bendOfFace[face]!, Math.abs(theta[h]!));
-      continue;
-    }
-    bends[edge] = theta[h]!;
-    if (signOfEdge[edge]! * theta[h]! < -wrongSignBend) wrongSigns++;
-  }
-  let sum = 0;
-  let max = 0;
-  const offOfEdge = new Float64Array(topology.edges.length);
-  topology.edges.forEach((e, k) => {
-    const a = e.a * 3;
-    const b = e.b * 3;
-    const r = Math.abs(Math.hypot(x[a]! - x[b]!, x[a + 1]! - x[b + 1]!, x[a + 2]! - x[b + 2]!) - e.length);
-    offOfEdge[k] = r;
-    sum += r * r;
-    max = Math.max(max, r);
-  });
-  // What holds mild faces flat is a wish, not a length: it makes nothing surer.
-  const loose = { ...system, mild: null };
-  const motions = freeMotions(loose, x, flexCount(system.topology));
-  return {
-    positions: x,
-    bends,
-    hinges,
-    residual: { rms: Math.sqrt(sum / Math.max(1, topology.edges.length)), max },
-    rho,
-    wrongSigns,
-    flexes: motions.flexes,
-    unsure: shapeUnsure(loose, x, motions.flexes, off.huber),
-    offOfEdge,
-    bendOfFace,
-    mirror: system.mirror,
-    softModes: motions.modes,
-  };
 }

@@ -15,7 +15,8 @@ export { ringCrossing } from './flatOverlap';
 export { type Flattened, flattenPatches } from './flatten';
 export { type FoldMemory, rememberFolds } from './foldMemory';
 export { foldPattern } from './foldPattern';
-export { type FoldedUp, type FoldInput, foldUp } from './foldUp';
+export type { FoldedUp } from './foldResult';
+export { type FoldInput, foldUp } from './foldUp';
 export { type GluedFace, type GluedSurface, glueFaces } from './glue';
 export { type ShellSide, shellSides } from './lines';
 export {

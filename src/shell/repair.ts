@@ -1,6 +1,8 @@
+import { type Descent, descend } from './descend';
+import { evaluate } from './evaluate';
 import { bendAngles } from './hinge';
 import { symmetrise } from './symmetry';
-import { type Descent, descend, evaluate, type System, systemOfRows, type Weights } from './system';
+import { type System, systemOfRows, type Weights } from './system';
 
 /**
  * Repair of snapped-through spots: a few corners pressed to the wrong side of their surroundings are a local minimum

@@ -1,7 +1,8 @@
 import { seededRandom } from '../base';
 import { emptyBlocks, factorise, quadraticForm, solveBlocks } from '../math';
+import { evaluate } from './evaluate';
 import { symmetrise } from './symmetry';
-import { evaluate, type System, type Weights } from './system';
+import type { System, Weights } from './system';
 
 /**
  * The softest free motions of a folded surface: displacements that keep every length and every face flat to first order

@@ -2,9 +2,10 @@ import { seededRandom } from '../base';
 import { emptyBlocks, factorise, solveBlocks } from '../math';
 import type { Unsure } from '../model';
 import type { Mm, Rad } from '../units';
+import { evaluate } from './evaluate';
 import { bendAngles } from './hinge';
 import { symmetrise } from './symmetry';
-import { evaluate, type System, type Weights } from './system';
+import type { System, Weights } from './system';
 import type { ShellTopology } from './topology';
 
 /**
