@@ -171,7 +171,7 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
     const { bends: _, ...face } = asFace(ring.outline ?? ring);
     return [face];
   });
-  const ruled = cutAlongRulings(uncut, number.size);
+  const ruled = cutAlongRulings(uncut, number.size, edges);
   const faces = cutCurvedFaces(ruled.faces);
   const foldSign = new Map<string, number>();
   const givenBend = new Map<string, Rad>();

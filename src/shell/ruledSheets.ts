@@ -1,4 +1,4 @@
-import { lerp, type Point } from '../math';
+import { distance, lerp, type Point } from '../math';
 import type { Mm } from '../units';
 import { isInside } from './holeFaces';
 import {
@@ -29,10 +29,17 @@ const throughCorner: Mm = 1e-3;
 const stripWidth: Mm = 14;
 /** A sheet gets no more strips. */
 const mostStrips = 40;
+/** A ruling meets a curve no farther from where it meets the chord than this, mm; beyond it is another place. */
+const besideChord: Mm = 5;
+
+/** Points of each edge by id, as drawn. */
+type Lines = ReadonlyMap<string, { readonly points: readonly Point[] }>;
+
 /** @returns the faces, those of ruled sheets cut into strips */
 export function cutAlongRulings(
   faces: readonly Sheet[],
   vertexCount: number,
+  lines: Lines,
 ): { readonly faces: Sheet[]; readonly vertexCount: number } {
   if (!faces.some((f) => f.bends)) return { faces: [...faces], vertexCount };
   const drafts = faces.map(
@@ -55,7 +62,7 @@ export function cutAlongRulings(
     if (!pencil) continue;
     const rulings = rulingsOf(drafts, sheet, pencil);
     const onRuling = rulings.map(() => new Set<number>());
-    next = putCorners(drafts, sheet, pencil, rulings, onRuling, next);
+    next = putCorners(drafts, lines, sheet, pencil, rulings, onRuling, next);
     for (const f of sheet.motion.keys()) {
       const whole = drafts[f]!.vertices.map((_, i) => i);
       const strips = onRuling.reduce(
@@ -91,6 +98,7 @@ function rulingsOf(drafts: readonly Draft[], sheet: LaidSheet, pencil: Pencil): 
 /** Corners where rulings cross sides, also in faces beyond; those that lie there already are found. */
 function putCorners(
   drafts: readonly Draft[],
+  lines: Lines,
   sheet: LaidSheet,
   pencil: Pencil,
   rulings: readonly number[],
@@ -102,6 +110,15 @@ function putCorners(
   for (const [k, ruling] of rulings.entries()) {
     const on = onRuling[k]!;
     const offOf = (f: number, i: number) => pencil.off(placeIn(sheet, f)(drafts[f]!.flat[i]!), ruling);
+    /** Puts the corner on the drawn line where the ruling crosses it between two corners. */
+    const put = (f: number, v: number, w: number, chordPart: number) => {
+      const draft = drafts[f]!;
+      const place = sheet.motion.has(f) ? placeIn(sheet, f) : null;
+      const off = (p: Point) => (place ? pencil.off(place(p), ruling) : Number.NaN);
+      insert(draft, v, w, chordPart, next, (chord, id) =>
+        crossing(draft, lines.get(id)?.points ?? [], off, chord),
+      );
+    };
     for (const f of sheet.motion.keys())
       drafts[f]!.vertices.forEach((v, i) => {
         if (Math.abs(offOf(f, i)) < throughCorner) on.add(v);
@@ -116,11 +133,11 @@ function putCorners(
         if (p * q >= 0) continue;
         const other = faceAt.get(sideKey(w, v));
         faceAt.delete(sideKey(v, w));
-        insert(drafts[f]!, v, w, p / (p - q), next);
+        put(f, v, w, p / (p - q));
         faceAt.set(sideKey(v, next), f).set(sideKey(next, w), f);
         if (other !== undefined) {
           faceAt.delete(sideKey(w, v));
-          insert(drafts[other]!, w, v, q / (q - p), next);
+          put(other, w, v, q / (q - p));
           faceAt.set(sideKey(w, next), other).set(sideKey(next, v), other);
         }
         on.add(next);
@@ -131,17 +148,42 @@ function putCorners(
   return next;
 }
 
-/** Puts a corner on the side from v to w, at a part of its length. */
+/** Where a line meets a ruling next to a place on its chord, flat; the place itself where it is straight. */
+function crossing(
+  { flat, drawn }: Draft,
+  line: readonly Point[],
+  off: (p: Point) => Mm,
+  chord: Point,
+): Point {
+  const over = flat.some((p, i) => p.x !== drawn[i]!.x);
+  const points = over ? line.map((p) => ({ x: -p.x, y: p.y })) : line;
+  let best = chord;
+  let nearest = besideChord;
+  for (let i = 1; line.length > 2 && i < points.length; i++) {
+    const [a, b] = [off(points[i - 1]!), off(points[i]!)];
+    if (a * b > 0 || a === b) continue;
+    const at = lerp(points[i - 1]!, points[i]!, a / (a - b));
+    if (distance(at, chord) >= nearest) continue;
+    best = at;
+    nearest = distance(at, chord);
+  }
+  return best;
+}
+
+/** Puts a corner on the side from v to w, `moved` from the place at a part of its length. */
 function insert(
   { vertices, flat, drawn, sideIds, seamIds }: Draft,
   v: number,
   w: number,
   t: number,
   corner: number,
+  moved: (chord: Point, sideId: string) => Point,
 ) {
   const i = vertices.findIndex((own, k) => own === v && vertices[(k + 1) % vertices.length] === w);
   const j = (i + 1) % vertices.length;
-  const [p, q] = [lerp(flat[i]!, flat[j]!, t), lerp(drawn[i]!, drawn[j]!, t)];
+  const p = moved(lerp(flat[i]!, flat[j]!, t), sideIds[i]!);
+  const over = flat.some((own, k) => own.x !== drawn[k]!.x);
+  const q = over ? { x: -p.x, y: p.y } : p;
   vertices.splice(i + 1, 0, corner);
   flat.splice(i + 1, 0, p);
   drawn.splice(i + 1, 0, q);
