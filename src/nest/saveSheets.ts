@@ -49,7 +49,7 @@ export async function saveSheets(
     if (saved) {
       board.refreshAll();
       const end = budget.spent() + (until - budget.spent()) / 2;
-      saved = (await separator.run(budget, { patience: 150, strikes: 4, until: end })) && better();
+      saved = (await separator.run(budget, { patience: 150, strikes: 4, until: end })).free && better();
     }
     if (!saved) {
       board.bins = last + 1;

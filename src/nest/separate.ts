@@ -4,7 +4,7 @@
  * descent along the axes. Pairs that go on overlapping gain weight, so that the search climbs out of dead ends. The
  * scheme is that of Egeblad, Nielsen and Odgaard (2007) and of Gardeyn, Vanden Berghe and Wauters (2025).
  */
-import type { Board } from './board';
+import type { Board, Saved } from './board';
 import type { Budget } from './clock';
 import { Near } from './near';
 import type { Settler } from './settle';
@@ -17,6 +17,14 @@ export interface SeparateOptions {
   readonly strikes: number;
   /** Stops when this part of the budget is used up. */
   readonly until: number;
+}
+
+export interface Separated {
+  readonly free: boolean;
+  /** Overlap of the best state; 0 when free. */
+  readonly overlap: number;
+  /** The best state; null when the board itself is free. */
+  readonly best: Saved | null;
 }
 
 /** Passes between two tries to part all items at once, and the depth in all up to which that is worth trying. */
@@ -64,12 +72,12 @@ export class Separator {
    * Until nothing overlaps, or patience or budget end. Leaves the board at the last state, free or not.
    * @returns whether nothing overlaps
    */
-  async run(budget: Budget, options: SeparateOptions): Promise<boolean> {
+  async run(budget: Budget, options: SeparateOptions): Promise<Separated> {
     const { board } = this;
     board.weight.set(board.size);
     this.deepest = 0;
     let best = board.totalOverlap();
-    if (best === 0) return true;
+    if (best === 0) return { free: true, overlap: 0, best: null };
     const saved = board.save();
     const beforeSettling = board.save();
     let sinceSettle = 0;
@@ -80,12 +88,12 @@ export class Separator {
       for (let idle = 0; idle < options.patience; idle++) {
         this.pass();
         const now = board.totalOverlap();
-        if (now === 0) return true;
+        if (now === 0) return { free: true, overlap: 0, best: null };
         if (++sinceSettle >= settleEvery && board.totalDepth() < settleDepth * unit) {
           sinceSettle = 0;
           board.save(beforeSettling);
           this.settler.run(settleSteps, 1e-9);
-          if (board.totalDepth() === 0) return true;
+          if (board.totalDepth() === 0) return { free: true, overlap: 0, best: null };
           board.restore(beforeSettling);
         }
         if (now < best) {
@@ -95,12 +103,12 @@ export class Separator {
         }
         this.reweigh();
         await budget.breathe();
-        if (budget.spent() >= options.until) return false;
+        if (budget.spent() >= options.until) return { free: false, overlap: best, best: saved };
       }
       strike = best < before * 0.98 ? 0 : strike + 1;
       if (strike < options.strikes) board.restore(saved);
     }
-    return false;
+    return { free: false, overlap: best, best: saved };
   }
 
   /** Moves every overlapping item once. */

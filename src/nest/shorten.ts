@@ -1,9 +1,10 @@
 /**
  * Makes the used length of the last bin as short as the budget allows. In turn: the bin is made a little shorter,
  * what sticks out is pushed in, the overlaps are taken away (see separate.ts), and a success is squeezed by moving all
- * items together (see settle.ts). When even small steps fail, the search wanders: layouts that are no longer than the
- * best by more than a little follow one another, each made from the one before by shaking it up; so that what is
- * reached by several changes is found although none of them alone is a gain. A shorter one goes on from the beginning.
+ * items together (see settle.ts). When even small steps fail, the best layout or a good failure is shaken up for the next
+ * tries; and when some of those have failed too, the search wanders for a while: layouts that are longer than the best
+ * by no more than a little follow one another, each made from the one before by shaking it up, so that what is reached
+ * by several changes is found although none of them alone is a gain.
  * The last part of the budget squeezes the best layout in ever finer steps.
  */
 import type { Board, Saved } from './board';
@@ -33,14 +34,23 @@ const slackFirst = 0.005;
 const slackLast = 0.0005;
 /** Tries in a row that came to nothing, after which a walk starts from the best layout again. */
 const wanderTries = 6;
-/** Layouts of a walk, after which the best one is tried again as it is. */
-const wanderSteps = 60;
+/** Layouts of a walk. */
+const wanderSteps = 20;
+/** Hard tries between two walks, and how many good failures are remembered for them. */
+const hardTries = 12;
+const poolSize = 10;
 
 /** A layout free of overlap. */
 interface Layout {
   readonly state: Saved;
   /** Where the last bin ends. */
   readonly reach: number;
+}
+
+/** A state that some overlap was left in. */
+interface Failure {
+  readonly overlap: number;
+  readonly state: Saved;
 }
 
 export class Shortener {
@@ -99,19 +109,48 @@ export class Shortener {
     board.restore(this.best.state);
   }
 
+  /** Ever smaller steps from the best layout; where none succeeds, walks and hard tries in turn until one does. */
   private async explore(): Promise<void> {
     const { budget, separator } = this;
     let step = firstStep;
     while (!this.done(exploring)) {
       this.pushIn(this.lengthAt(1 - step));
-      const free = await separator.run(budget, { patience, strikes: 1, until: exploring });
-      const leastStep = this.sliding(leastStepFirst, leastStepLast);
+      const { free } = await separator.run(budget, { patience, strikes: 1, until: exploring });
       if (free && this.keep()) {
         step = Math.min(firstStep, step * stepGrowth);
         await this.squeezeBest(3e-4, exploring);
-      } else if (step > 1.5 * leastStep) step /= 2;
-      else step = (await this.wander()) ? 2 * leastStep : firstStep;
+      } else if (step > 2 * this.leastStep()) step /= 2;
+      else {
+        const pool: Failure[] = [];
+        while (!this.done(exploring) && !(await this.tryHard(pool)) && !(await this.wander()));
+        step = stepGrowth * this.leastStep();
+      }
     }
+  }
+
+  private leastStep(): number {
+    return this.sliding(leastStepFirst, leastStepLast);
+  }
+
+  /** A few shaken layouts, the best one or good failures, on a bin that is shorter. @returns whether one came free */
+  private async tryHard(pool: Failure[]): Promise<boolean> {
+    const { board, budget, separator, random, last } = this;
+    for (let k = 0; k < hardTries && !this.done(exploring); k++) {
+      this.pushIn(this.lengthAt(1 - this.leastStep()));
+      const pick = pool[Math.floor(random() ** 1.5 * pool.length)];
+      if (pick && random() < 0.5) board.restore(pick.state);
+      shake(board, last, random);
+      const result = await separator.run(budget, { patience, strikes: 1, until: exploring });
+      if (result.free && this.keep()) {
+        await this.squeezeBest(3e-4, exploring);
+        return true;
+      }
+      if (!result.best) continue;
+      pool.push({ overlap: result.overlap, state: result.best });
+      pool.sort((a, b) => a.overlap - b.overlap);
+      if (pool.length > poolSize) pool.pop();
+    }
+    return false;
   }
 
   /** From one value at the start of exploring to another at its end. */
@@ -129,7 +168,11 @@ export class Shortener {
       board.restore(here.state);
       shake(board, last, random);
       await budget.breathe();
-      const free = await separator.run(budget, { patience: wanderPatience, strikes: 1, until: exploring });
+      const { free } = await separator.run(budget, {
+        patience: wanderPatience,
+        strikes: 1,
+        until: exploring,
+      });
       if (free) {
         here = await this.squeeze(this.present(), 1e-3, exploring, () => true);
         if (here.reach < this.best.reach && this.keep()) return true;
@@ -146,7 +189,7 @@ export class Shortener {
     while (!this.done(1)) {
       const part = (this.budget.spent() - exploring) / (1 - exploring);
       this.pushIn(this.lengthAt(1 - 0.001 * 0.03 ** part));
-      const free = await this.separator.run(this.budget, { patience: 60, strikes: 1, until: 1 });
+      const { free } = await this.separator.run(this.budget, { patience: 60, strikes: 1, until: 1 });
       if (free && this.keep()) await this.squeezeBest(1e-5, 1);
     }
   }
