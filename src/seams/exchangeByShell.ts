@@ -16,7 +16,14 @@ import {
   weighExchanges,
 } from './exchanges';
 import type { MatchState } from './matchState';
-import { soundFold, strainFalls, strainOverNoise, strainPull, strainSeen } from './matchTolerance';
+import {
+  lengthsRuleOut,
+  soundFold,
+  strainFalls,
+  strainOverNoise,
+  strainPull,
+  strainSeen,
+} from './matchTolerance';
 import { cornersOf } from './seamBends';
 import type { FoldedEdges } from './verifySeams';
 
@@ -30,10 +37,12 @@ interface Span {
 /** Exchanges whose pieces differ by more than the noise, so that a folded shell may tell. */
 export function exchangesInQuestion(pattern: Pattern, state: MatchState): WeighedExchange[] {
   const pieces = piecesOf(pattern, state);
-  return weighExchanges(exchangesOf(pattern, state), state).filter(({ exchange: x }) =>
-    spansOf(x, state, pieces, null).some(
-      ({ own, other }) => Math.abs(own - other) > strainSeen * state.pairs.noise,
-    ),
+  return weighExchanges(exchangesOf(pattern, state), state).filter(
+    ({ exchange: x, lead }) =>
+      lead > -lengthsRuleOut &&
+      spansOf(x, state, pieces, null).some(
+        ({ own, other }) => Math.abs(own - other) > strainSeen * state.pairs.noise,
+      ),
   );
 }
 

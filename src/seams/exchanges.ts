@@ -59,7 +59,11 @@ export function exchangeByLengths(pattern: Pattern, state: MatchState): boolean 
  */
 export function reportExchanges(pattern: Pattern, state: MatchState, settled: ReadonlySet<string>): void {
   const unsettled = weighExchanges(exchangesOf(pattern, state), state).filter(
-    (w) => -w.lead < Math.log(exchangeClear) && !settled.has(piecesKey(w.exchange)),
+    (w) =>
+      -w.lead < Math.log(exchangeClear) &&
+      !settled.has(piecesKey(w.exchange)) &&
+      // Which of two pieces that are simply equal goes where is no question.
+      mostOff(state.glued.half, w.exchange) > state.pairs.noise,
   );
   if (unsettled.length > 0) report(pattern, state, unsettled);
 }
@@ -179,10 +183,10 @@ function report(pattern: Pattern, state: MatchState, unsettled: readonly Weighed
     if (!best.has(key) || best.get(key)!.lead < w.lead) best.set(key, w);
   }
   const said = new Map<string, string>();
-  const pairsAlike = [...best.values()].map(({ exchange: { pieces, to }, now, lead }): AlikePieces => {
+  const pairsAlike = [...best.values()].map(({ exchange, now, lead }): AlikePieces => {
     const share = 1 / (1 + Math.exp(lead));
-    const most = Math.max(...[...to].map(([e, f]) => offOf(half, e, f)));
-    const names = [...new Set(pieces)].map((p) => nameOf.get(p)!);
+    const most = mostOff(half, exchange);
+    const names = [...new Set(exchange.pieces)].map((p) => nameOf.get(p)!);
     const alike: AlikePieces = { names, share, most };
     for (const [a, b] of now) said.set(pairKey(a, b), fitsExchanged(alike));
     return alike;
@@ -195,6 +199,8 @@ function report(pattern: Pattern, state: MatchState, unsettled: readonly Weighed
   const places = [...best.values()].flatMap((w) => w.now.flat()).map((e) => edges.get(half.ids[e]!)!);
   state.findings.push(alikePiecesIssue(places, pairsAlike));
 }
+
+const mostOff = (h: HalfEdges, { to }: Exchange): Mm => Math.max(...[...to].map(([e, f]) => offOf(h, e, f)));
 
 /** How far an edge and its neighbour in place of another are off, by length and by angle, mm. */
 const offOf = (h: HalfEdges, e: number, f: number): Mm =>

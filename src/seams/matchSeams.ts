@@ -4,7 +4,7 @@
  * stays open and is listed with its candidates.
  */
 import type { Pattern, SeamDecisions, Seams } from '../model';
-import { exchangeByLengths, reportExchanges } from './exchanges';
+import { exchangeByLengths, exchangesOf, reportExchanges } from './exchanges';
 import { findSeams } from './findSeams';
 import { type GeometryMatch, matchByGeometry } from './matchByGeometry';
 import { type MatchState, pairKey, seamsOfState, startMatching, takeBack } from './matchState';
@@ -40,10 +40,56 @@ export function firstMatch(
     belief = matchLeft(state);
   }
   belief = untie(state) ?? belief;
+  belief = chooseSides(pattern, state) ?? belief;
   // The sides of pieces that changed places are others now.
   if (exchangeByLengths(pattern, state)) renewSides(state);
   return { state, belief };
 }
+
+/**
+ * Puts mirror twins that fit each other's places on one side each: with both sides open to both, every seam of theirs has
+ * a rival that is as good, and they would hang loose. Which of them goes where is weighed afterwards.
+ */
+function chooseSides(pattern: Pattern, state: MatchState): Float64Array | null {
+  const { glued, twin, pairs, mayPair } = state;
+  const { piece } = glued.half;
+  if (twin.every((t) => t < 0)) return null;
+  const loose = exchangesOf(pattern, state).filter(({ pieces: [p, q], to }) => {
+    const edges = [...to.keys()];
+    return (
+      p !== q &&
+      edges.some((e) => glued.isOpen(e)) &&
+      edges.every((e) => twin[e]! >= 0 && piece[twin[e]!] !== piece[e])
+    );
+  });
+  if (loose.length === 0) return null;
+  const { group, side } = sidesNow(state).sides;
+  const main = commonest(group);
+  const groups = new Set(loose.flatMap(({ to }) => [...to.keys()].map((e) => group[e]!)));
+  groups.delete(main);
+  for (const other of groups) {
+    let lead = 0;
+    for (let p = 0; p < pairs.low.length; p++) {
+      const [a, b] = [pairs.low[p]!, pairs.high[p]!];
+      const across = (group[a] === main && group[b] === other) || (group[b] === main && group[a] === other);
+      if (!across || pairs.mirrorLike[p] || !glued.isOpen(a) || !glued.isOpen(b) || !mayPair(a, b)) continue;
+      lead += side[a] === side[b] ? pairs.likely[p]! : -pairs.likely[p]!;
+    }
+    group.forEach((g, e) => {
+      if (g !== other) return;
+      group[e] = main;
+      if (lead < 0) side[e] = -side[e]!;
+    });
+  }
+  state.sided.now = { group, side };
+  return matchLeft(state);
+}
+
+const commonest = (values: Int32Array): number => {
+  const times = new Map<number, number>();
+  for (const v of values) times.set(v, (times.get(v) ?? 0) + 1);
+  return [...times].reduce((p, q) => (q[1] > p[1] ? q : p))[0];
+};
 
 /** Takes the sides from the seams again, where they are in use. */
 export function renewSides(state: MatchState): void {

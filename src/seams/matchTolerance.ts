@@ -212,5 +212,7 @@ export const strainPull = 0.025;
 export const strainOverNoise = 3;
 /** … and exchanged the strain falls to this part of what it was. */
 export const strainFalls = 0.6;
+/** The folded shell is not asked where lengths make the other way exp of this less likely. */
+export const lengthsRuleOut = 14;
 /** Shapes that differ by fewer times the noise are the same in any shell. */
 export const strainSeen = 4;
