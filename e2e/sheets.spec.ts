@@ -1,5 +1,5 @@
 /**
- * Sheets: the helm nested on 600 × 900 mm, one panel dragged by the pointer and so locked, nested again (it stays), reopened, and
+ * Sheets: an offcut drawn at true size, a price; the helm nested on 600 × 900 mm, one panel dragged by the pointer and so locked, nested again (it stays), reopened, and
  * cut files read back by independent parsers: every outline is that of its panel.
  */
 import { readFileSync } from 'node:fs';
@@ -10,7 +10,7 @@ import { bench, dragAlong } from './support/bench';
 import { handOf } from './support/hands';
 import { readPanels } from './support/panelsSvg';
 import { drawPages, pdfFacts } from './support/pdf';
-import { goTo, openSample, settled } from './support/work';
+import { goTo, openSample, settled, undoButton } from './support/work';
 
 interface Spot {
   readonly x: number;
@@ -42,6 +42,26 @@ const measures = (rings: readonly (readonly Spot[])[]) =>
     .map((ring) => ({ area: Math.abs(areaD(ring.map(({ x, y }) => ({ x, y })))), length: around(ring) }))
     .sort((a, b) => a.area - b.area || a.length - b.length);
 
+/** A triangle of 300 × 200 mm: two corners by the keys of the bench, the last one typed; then taken back as one step. */
+async function drawOffcut(page: Page): Promise<void> {
+  await page.getByRole('toolbar', { name: 'Tools' }).getByRole('button', { name: 'Draw an offcut' }).click();
+  await bench(page).focus();
+  await page.keyboard.press('Enter');
+  for (let i = 0; i < 30; i++) await page.keyboard.press('Shift+ArrowRight');
+  await page.keyboard.press('Enter');
+  await expect(page.locator('.drawing-bench [aria-live]')).toHaveText(
+    'Corner 2 at 300 mm across, 0 mm down.',
+  );
+  await page.getByLabel('Next corner, down, mm').fill('200');
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: 'Lay the next corner' }).click();
+  await page.getByRole('button', { name: 'Keep this offcut' }).click();
+  const listed = page.getByText('Offcut, 300 × 200 mm at most, 3.0 dm²');
+  await expect(listed).toBeVisible();
+  await undoButton(page).click();
+  await expect(listed).toBeHidden();
+}
+
 test('the helm is nested, one panel locked, nested again, and cut files hold its panels', async ({
   page,
 }) => {
@@ -58,6 +78,10 @@ test('the helm is nested, one panel locked, nested again, and cut files hold its
     })(),
   );
   await goTo(page, hand, 'Sheets');
+  await drawOffcut(page);
+  await page.getByRole('button', { name: 'Add a sheet' }).click();
+  await hand.write(page.getByLabel(/^Price of one/), '15');
+  await expect(undoButton(page)).toHaveText(/Price of a sheet/);
   await hand.unfold(page.locator('details', { hasText: 'How long to search' }));
   await hand.write(page.getByLabel('Seconds'), '1');
   await settled(page);
@@ -121,6 +145,11 @@ test('the helm is nested, one panel locked, nested again, and cut files hold its
   for (const p of cut.flat())
     expect(p.x >= 4.999 && p.x <= 595.001 && p.y >= 4.999 && p.y <= 895.001).toBe(true);
 
+  await goTo(page, hand, 'Build');
+  await expect(page.getByRole('table', { name: 'Material' })).toContainText(
+    /laid out for .*: 1 sheet × 15 each/,
+  );
+  await goTo(page, hand, 'Sheets');
   const pdf = await fileOf(page, () => page.getByRole('button', { name: 'Sheets as pages (PDF)' }).click());
   expect(pdfFacts(pdf).pages).toBeGreaterThan(2);
   expect(drawPages(pdf, 40, 1, 2)).toHaveLength(2);

@@ -108,6 +108,14 @@ try {
   await take('panels');
   await bend();
   await take('foam');
+  await open('Sheets');
+  await page.locator('details', { hasText: 'How long to search' }).locator('summary').click();
+  await type(/^Seconds/, '8');
+  await page.getByRole('button', { name: 'Nest the panels' }).click();
+  await page.getByRole('button', { name: 'Nest again' }).waitFor({ timeout: 120_000 });
+  await settled();
+  await page.getByRole('button', { name: 'Show everything' }).click();
+  await take('sheets');
   await open('Pages');
   await take('pages');
   await print(1, 'map');

@@ -63,7 +63,7 @@ export async function openSample(page: Page, hand: Hand, id: SampleId, manner: S
   }
 }
 
-export type StepName = 'Pattern' | 'Seams' | 'Size' | 'Panels' | 'Foam' | 'Sheets' | 'Pages';
+export type StepName = 'Pattern' | 'Seams' | 'Size' | 'Panels' | 'Foam' | 'Sheets' | 'Pages' | 'Build';
 
 export async function goTo(page: Page, hand: Hand, step: StepName): Promise<void> {
   const rail = page.getByRole('navigation', { name: 'Steps' });

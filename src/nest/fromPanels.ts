@@ -23,6 +23,10 @@ export const twinId = (panel: string) => `${panel}/mirrored`;
 /** A bevel smaller than this is cut square. */
 const leastBevel: Rad = 1e-6;
 
+/** A panel with a slanted edge, which can't be turned over. */
+export const isBevelled = ({ loops }: Panel): boolean =>
+  loops.some((loop) => loop.some((edge) => Math.abs(edge.bevel) > leastBevel));
+
 /**
  * Every panel takes the room of its inside face, its outside face and the traced face together, so that no bevelled
  * edge is cut into its neighbour. A panel with a mirrored twin gives two. A panel with bevelled edges is never turned
@@ -36,7 +40,7 @@ export function nestPanelsOf(panels: readonly Panel[], rules: NestRules): NestPa
     const outline = outlines[0];
     if (!outline) return [];
     const region: Region = { outline, holes: rings.filter((r) => ringArea(r) < 0 && within(r, outline)) };
-    const bevelled = panel.loops.some((loop) => loop.some((edge) => Math.abs(edge.bevel) > leastBevel));
+    const bevelled = isBevelled(panel);
     const one = (id: string, its: Region): NestPanel => ({
       ...its,
       id,

@@ -1,7 +1,7 @@
 export { type NestFault, nestOverlap, posed, sheetOutline } from './check';
 export type { Clock, Effort } from './clock';
 export type { Region } from './forms';
-export { type NestRules, nestPanelsOf, twinId } from './fromPanels';
+export { isBevelled, type NestRules, nestPanelsOf, twinId } from './fromPanels';
 export { nestPanels } from './nestPanels';
 export { nestStrip, type StripLayout } from './nestStrip';
 export { offcutRing } from './offcutRing';

@@ -15,13 +15,11 @@ import {
   placeLettering,
   placePoints,
 } from '../../../src/model';
+import { laidScene, letteringFrom } from './laidScene';
 import type { BenchLookName } from './looks';
 import { emptyScene, type Label, type Pickable, type Scene } from './scene';
 import { heartOf, openLine, ring, roomOf } from './shapes';
 import { StrokeBook } from './strokeBook';
-
-/** Print smaller than 5 pixels can't be read: lettering is not drawn below this zoom, pixels per mm. */
-export const letteringFrom = 1.2;
 
 const lookOf: Readonly<Record<LineKind, BenchLookName>> = {
   cut: 'outline',
@@ -102,33 +100,11 @@ export function pageScene(plan: PagePlan | null, marked: MarkedPanels | null): S
       boxed: true,
     });
   }
-  const all = bounds as Box | null;
-  return {
-    ...emptyScene('layout'),
-    areas: [
-      { tone: 'page', rings: sheets },
-      { tone: 'overlap', rings: shared },
-      { tone: 'piece', rings: fills },
-      { tone: 'lettering', rings: letters, fromScale: letteringFrom },
-    ],
-    strokes: book.inOrder([
-      'frame',
-      'leader',
-      'placement',
-      'softBend',
-      'scored',
-      'valley',
-      'mountain',
-      'outline',
-      'borderTick',
-      'notch',
-      'registration',
-    ]),
-    labels,
-    pickables,
-    bounds: all,
-    zero: all ? { x: all.minX, y: all.maxY } : { x: 0, y: 0 },
-  };
+  const ground = [
+    { tone: 'page' as const, rings: sheets },
+    { tone: 'overlap' as const, rings: shared },
+  ];
+  return laidScene({ space: 'layout', ground, fills, letters, book, labels, pickables, bounds });
 }
 
 function addPanel(

@@ -13,8 +13,9 @@ import {
   type SheetPlan,
   sheetPlacing,
 } from '../../../src/model';
-import { addMarked, letteringFrom } from './pageScene';
-import { emptyScene, type Label, type Pickable, type Scene } from './scene';
+import { laidScene, letteringFrom } from './laidScene';
+import { addMarked } from './pageScene';
+import type { Label, Pickable, Scene } from './scene';
 import { hatchOf, heartOf, ring, roomOf } from './shapes';
 import { StrokeBook } from './strokeBook';
 
@@ -127,34 +128,15 @@ export function sheetScene(
       });
     }
   });
-  const all = bounds as Box | null;
   return {
-    ...emptyScene('sheets'),
-    areas: [
-      { tone: 'page', rings: foam },
-      { tone: 'piece', rings: fills },
-      { tone: 'lettering', rings: letters, fromScale: letteringFrom },
-    ],
-    strokes: book.inOrder([
-      'frame',
-      'leader',
-      'softBend',
-      'scored',
-      'valley',
-      'mountain',
-      'outline',
-      'borderTick',
-      'notch',
-      'registration',
-      'unread',
-    ]),
-    labels,
-    pickables,
+    ...laidScene({
+      space: 'sheets',
+      ground: [{ tone: 'page', rings: foam }],
+      ...{ fills, letters, book, labels, pickables, bounds },
+    }),
     selectable: ['piece'],
     names,
     movable: true,
-    bounds: all,
-    zero: all ? { x: all.minX, y: all.maxY } : { x: 0, y: 0 },
   };
 }
 

@@ -6,7 +6,7 @@ import { blocksSight } from '../../../src/model';
 import { formatLength } from '../../../src/units';
 import { describeCommand, runCommand } from '../../commands';
 import { useSession } from '../../document';
-import { CautionNote, Figures } from '../../ui/parts';
+import { CautionNote, Figures, TableHead } from '../../ui/parts';
 import { Part, Sheet } from '../Sheet';
 import { useDecisions, useResults, useUnit } from '../useWork';
 import { Needs } from './Needs';
@@ -74,14 +74,7 @@ export function BuildStep() {
             {build.cutList.map((group) => (
               <table key={group.thickness} className="table">
                 <caption>{formatLength(group.thickness, unit)} foam</caption>
-                <thead>
-                  <tr>
-                    <th scope="col">Panel</th>
-                    <th scope="col">Pieces</th>
-                    <th scope="col">Area</th>
-                    <th scope="col">Edge</th>
-                  </tr>
-                </thead>
+                <TableHead columns={['Panel', 'Pieces', 'Area', 'Edge']} />
                 <tbody>
                   {group.rows.map((row) => (
                     <tr key={row.panel}>

@@ -1,11 +1,12 @@
 import { formatAngle, formatLength } from '../../../src/units';
-import { Choice, LengthField, NumberField } from '../../ui/fields';
+import { Choice } from '../../ui/fields';
 import { CautionNote, Figures, Folded } from '../../ui/parts';
 import { DoubtfulShell } from '../DoubtfulShell';
+import { DecidedLength, DecidedNumber } from '../decided';
 import { StandsForChoice, ThicknessField } from '../foamChoices';
 import { NextStep } from '../NextStep';
 import { Part, Sheet } from '../Sheet';
-import { decidePart, endMerge, useDecisions, useShown, useUnit } from '../useWork';
+import { decidePart, useDecisions, useShown, useUnit } from '../useWork';
 import { Bends } from './Bends';
 import { BendTest } from './BendTest';
 import { DryFitPart } from './DryFitPart';
@@ -54,17 +55,16 @@ export function FoamStep() {
           title="Cutting"
           value={`kerf ${formatLength(foam.kerf, unit, { decimals: 2 })}, traced on the ${foam.traced}`}
         >
-          <LengthField
+          <DecidedLength
             label="Kerf, the width the cutter takes away"
-            unit={unit}
             decimals={2}
             fine
             min={0}
             max={10}
-            value={foam.kerf}
+            part="foam"
+            name="kerf"
+            undo="Kerf"
             hint="0 for a knife. Cut a test strip to measure it for a hot wire or a laser."
-            onCommit={(kerf, live) => decidePart('foam', 'Kerf', { kerf }, { key: 'foam.kerf', live })}
-            onSettle={endMerge}
           />
           <Choice
             legend="Face that is traced"
@@ -80,43 +80,36 @@ export function FoamStep() {
           title="Bends and corners"
           value={`K ${foam.neutralRatio}, radius ${formatLength(foam.bendRadius, unit)}`}
         >
-          <NumberField
+          <DecidedNumber
             label="Neutral ratio K"
             kind="ratio"
             by={0.05}
             min={0}
             max={1}
-            value={foam.neutralRatio}
+            part="foam"
+            name="neutralRatio"
+            undo="Neutral ratio"
             hint="How deep, from the inside, the layer lies that keeps its length in a bend. 0.5 unless measured."
-            onCommit={(neutralRatio, live) =>
-              decidePart('foam', 'Neutral ratio', { neutralRatio }, { key: 'foam.neutralRatio', live })
-            }
-            onSettle={endMerge}
           />
-          <LengthField
+          <DecidedLength
             label="Inside radius of a bend"
-            unit={unit}
             fine
             min={0}
             max={200}
-            value={foam.bendRadius}
+            part="foam"
+            name="bendRadius"
+            undo="Bend radius"
             hint="Counts for panels made without the folded shell; with it, folds are creases."
-            onCommit={(bendRadius, live) =>
-              decidePart('foam', 'Bend radius', { bendRadius }, { key: 'foam.bendRadius', live })
-            }
-            onSettle={endMerge}
           />
-          <NumberField
+          <DecidedNumber
             label="Sharp corners are cut blunt beyond this many shifts"
             kind="ratio"
             by={0.5}
             min={1}
             max={20}
-            value={foam.mitreLimit}
-            onCommit={(mitreLimit, live) =>
-              decidePart('foam', 'Corner limit', { mitreLimit }, { key: 'foam.mitreLimit', live })
-            }
-            onSettle={endMerge}
+            part="foam"
+            name="mitreLimit"
+            undo="Corner limit"
           />
         </Folded>
         <BendTest />

@@ -4,10 +4,11 @@ import type { CuttingDecisions } from '../../../src/model';
 import { formatLength } from '../../../src/units';
 import { type CommandId, describeCommand, runCommand } from '../../commands';
 import { useSession } from '../../document';
-import { Choice, LengthField } from '../../ui/fields';
+import { Choice } from '../../ui/fields';
 import { CautionNote, Folded } from '../../ui/parts';
+import { DecidedLength } from '../decided';
 import { Part } from '../Sheet';
-import { decidePart, endMerge, useDecisions, useUnit } from '../useWork';
+import { decidePart, useDecisions, useUnit } from '../useWork';
 
 const files: readonly {
   readonly command: Extract<CommandId, 'exportSvg' | 'exportDxf' | 'exportArchive' | 'exportProject'>;
@@ -79,15 +80,14 @@ export function CutChoices() {
         ]}
         onChange={(lettering) => set('Letters of the cut file', { lettering })}
       />
-      <LengthField
+      <DecidedLength
         label="Lead-in"
-        unit={unit}
         min={0}
         max={30}
-        value={cutting.leadIn}
+        part="cutting"
+        name="leadIn"
+        undo="Lead-in"
         hint="Every cut starts so far beside its outline, in the waste. 0: none."
-        onCommit={(leadIn, live) => set('Lead-in', { leadIn }, live)}
-        onSettle={endMerge}
       />
       <CautionNote topics={['machine']} label="Cautions for cutters" />
     </Folded>

@@ -2,6 +2,7 @@ import type { PageDecisions, PaperName } from '../../../src/model';
 import { formatLength, paperSizes } from '../../../src/units';
 import { Choice, LengthField, SelectField, type ShownUnit, Toggle } from '../../ui/fields';
 import { Folded } from '../../ui/parts';
+import { DecidedLength } from '../decided';
 import { Part } from '../Sheet';
 import { decidePart, endMerge, useDecisions, useUnit } from '../useWork';
 
@@ -88,25 +89,23 @@ export function Paper() {
         value={`${formatLength(pages.margin, unit)}, ${formatLength(pages.overlap, unit)}, ${pages.orientation}`}
       >
         <div className="pairs">
-          <LengthField
+          <DecidedLength
             label="Margin"
-            unit={unit}
             min={0}
             max={50}
-            value={pages.margin}
+            part="pages"
+            name="margin"
+            undo="Margin"
             hint="What the printer cannot reach."
-            onCommit={(margin, live) => set('Margin', { margin }, live)}
-            onSettle={endMerge}
           />
-          <LengthField
+          <DecidedLength
             label="Overlap"
-            unit={unit}
             min={0}
             max={50}
-            value={pages.overlap}
+            part="pages"
+            name="overlap"
+            undo="Overlap"
             hint="Strip that two pages share."
-            onCommit={(overlap, live) => set('Overlap', { overlap }, live)}
-            onSettle={endMerge}
           />
         </div>
         <Choice

@@ -1,9 +1,10 @@
 import type { Pattern } from '../../../src/model';
-import { NumberField, TextField } from '../../ui/fields';
-import { Folded } from '../../ui/parts';
+import { TextField } from '../../ui/fields';
+import { Folded, TableHead } from '../../ui/parts';
 import { counted } from '../names';
+import { QuantityField } from '../QuantityField';
 import { ShowButton } from '../ShowButton';
-import { decidePart, endMerge, useDecisions } from '../useWork';
+import { decidePart, useDecisions } from '../useWork';
 
 /** Names and quantities, piece by piece. */
 export function PieceTable({ pattern }: { readonly pattern: Pattern }) {
@@ -15,16 +16,7 @@ export function PieceTable({ pattern }: { readonly pattern: Pattern }) {
       value={`${counted(pattern.pieces.length, 'piece')}, ${total} to cut`}
     >
       <table className="table">
-        <thead>
-          <tr>
-            <th scope="col">Piece</th>
-            <th scope="col">Name</th>
-            <th scope="col">Cut</th>
-            <th scope="col">
-              <span className="unseen">Show</span>
-            </th>
-          </tr>
-        </thead>
+        <TableHead columns={['Piece', 'Name', 'Cut']} last="Show" />
         <tbody>
           {pattern.pieces.map((piece) => (
             <tr key={piece.id}>
@@ -51,23 +43,11 @@ export function PieceTable({ pattern }: { readonly pattern: Pattern }) {
                 />
               </td>
               <td>
-                <NumberField
-                  label={`Quantity of piece ${piece.name}`}
-                  labelHidden
-                  kind="count"
-                  by={1}
-                  min={1}
-                  max={99}
+                <QuantityField
+                  id={piece.id}
+                  name={piece.name}
+                  what="piece"
                   value={marks.quantities[piece.id] ?? 1}
-                  onCommit={(quantity, live) =>
-                    decidePart(
-                      'marks',
-                      `Quantity of ${piece.name}`,
-                      (old) => ({ ...old, quantities: { ...old.quantities, [piece.id]: quantity } }),
-                      { key: `marks.quantity.${piece.id}`, live },
-                    )
-                  }
-                  onSettle={endMerge}
                 />
               </td>
               <td>

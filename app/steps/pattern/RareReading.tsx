@@ -1,10 +1,10 @@
 import { formatLength } from '../../../src/units';
 import { pickFiles } from '../../commands';
 import { addFiles, useSession } from '../../document';
-import { LengthField } from '../../ui/fields';
 import { Folded } from '../../ui/parts';
+import { DecidedLength } from '../decided';
 import { counted } from '../names';
-import { decidePart, endMerge, useDecisions, useUnit } from '../useWork';
+import { useDecisions, useUnit } from '../useWork';
 
 /** What is rarely changed: when line ends meet, and which files the pattern consists of. */
 export function RareReading() {
@@ -17,19 +17,16 @@ export function RareReading() {
         title="Join line ends"
         value={`within ${formatLength(reading.joinWithin, unit, { decimals: 3 })}`}
       >
-        <LengthField
+        <DecidedLength
           label="Line ends this close are one point"
-          unit={unit}
           decimals={3}
           fine
           min={0.001}
           max={5}
-          value={reading.joinWithin}
+          part="reading"
+          name="joinWithin"
+          undo="Join line ends"
           hint="Raise it when a hand-drawn pattern has small gaps at its corners."
-          onCommit={(joinWithin, live) =>
-            decidePart('reading', 'Join line ends', { joinWithin }, { key: 'reading.joinWithin', live })
-          }
-          onSettle={endMerge}
         />
       </Folded>
       <Folded title="Files" value={counted(sources?.length ?? 0, 'file')}>

@@ -3,7 +3,7 @@ import { formatLength } from '../../../src/units';
 import { runCommand } from '../../commands';
 import { useSession } from '../../document';
 import { Toggle } from '../../ui/fields';
-import { Folded } from '../../ui/parts';
+import { Folded, TableHead } from '../../ui/parts';
 import { counted, type NamedEdge } from '../names';
 import { ShowButton } from '../ShowButton';
 import { useUnit } from '../useWork';
@@ -86,19 +86,7 @@ function EdgeRows({
   const unit = useUnit();
   return (
     <table className="table">
-      <thead>
-        <tr>
-          <th scope="col">Edge</th>
-          <th scope="col" className="number">
-            Length
-          </th>
-          <th scope="col">Why</th>
-          <th scope="col">Border</th>
-          <th scope="col">
-            <span className="unseen">Show</span>
-          </th>
-        </tr>
-      </thead>
+      <TableHead columns={['Edge', 'Length', 'Why', 'Border']} figures={['Length']} last="Show" />
       <tbody>
         {list.map((open) => {
           const edge = edges.get(open.edge);

@@ -4,6 +4,7 @@ import { formatLength } from '../../../src/units';
 import { runCommand } from '../../commands';
 import { type OffcutDraft, useSession } from '../../document';
 import { LengthField } from '../../ui/fields';
+import { TableHead } from '../../ui/parts';
 import { PlainButton } from '../panels/PlainButton';
 import { Part } from '../Sheet';
 import { useUnit } from '../useWork';
@@ -54,17 +55,7 @@ function Corners({ draft }: { readonly draft: OffcutDraft }) {
         rulers count them.
       </p>
       <table className="table">
-        <thead>
-          <tr>
-            <th scope="col">Corner</th>
-            <th scope="col">Across</th>
-            <th scope="col">Down</th>
-            <th scope="col">Side on</th>
-            <th scope="col">
-              <span className="unseen">Take out</span>
-            </th>
-          </tr>
-        </thead>
+        <TableHead columns={['Corner', 'Across', 'Down', 'Side on']} last="Take out" />
         <tbody>
           {points.map((p, i) => {
             const put = (q: Point) => lay(points.map((old, k) => (k === i ? q : old)));

@@ -1,8 +1,9 @@
 import type { AllowedTurns, SheetDecisions } from '../../../src/model';
-import { Choice, LengthField, NumberField, Toggle } from '../../ui/fields';
+import { Choice, Toggle } from '../../ui/fields';
 import { Folded } from '../../ui/parts';
+import { DecidedLength, DecidedNumber } from '../decided';
 import { Part } from '../Sheet';
-import { decidePart, endMerge, useDecisions, useUnit } from '../useWork';
+import { decidePart, useDecisions } from '../useWork';
 
 export const turnWords: Readonly<Record<AllowedTurns, string>> = {
   free: 'Any way',
@@ -22,29 +23,26 @@ const set = (label: string, change: Partial<SheetDecisions>, live = false) =>
 /** How panels may lie on a sheet. */
 export function LyingRules() {
   const { sheets } = useDecisions();
-  const unit = useUnit();
   return (
     <Part title="How panels may lie">
-      <LengthField
+      <DecidedLength
         label="Between panels"
-        unit={unit}
         fine
         min={0}
         max={100}
-        value={sheets.gap}
+        part="sheets"
+        name="gap"
+        undo="Room between panels"
         hint="Free foam between two panels; the kerf comes on top."
-        onCommit={(gap, live) => set('Room between panels', { gap }, live)}
-        onSettle={endMerge}
       />
-      <LengthField
+      <DecidedLength
         label="To the rim of a sheet"
-        unit={unit}
         fine
         min={0}
         max={200}
-        value={sheets.margin}
-        onCommit={(margin, live) => set('Room to the rim', { margin }, live)}
-        onSettle={endMerge}
+        part="sheets"
+        name="margin"
+        undo="Room to the rim"
       />
       <Choice<AllowedTurns>
         legend="Turns"
@@ -68,38 +66,38 @@ export function Searching() {
   const enough = sheets.enough < 1 ? ` or ${Math.round(sheets.enough * 100)} % filled` : '';
   return (
     <Folded title="How long to search" value={`${sheets.seconds} s${enough}`}>
-      <NumberField
+      <DecidedNumber
         label="Seconds"
         kind="count"
         by={5}
         min={1}
         max={3600}
-        value={sheets.seconds}
+        part="sheets"
+        name="seconds"
+        undo="Time of the search"
         hint="The first layout is there at once; you can stop at any time."
-        onCommit={(seconds, live) => set('Time of the search', { seconds }, live)}
-        onSettle={endMerge}
       />
-      <NumberField
+      <DecidedNumber
         label="Good enough when filled to"
         kind="percent"
         by={0.01}
         min={0.1}
         max={1}
-        value={sheets.enough}
+        part="sheets"
+        name="enough"
+        undo="Good enough"
         hint="The search ends as soon as the sheets are filled so far. 100 %: never."
-        onCommit={(filled, live) => set('Good enough', { enough: filled }, live)}
-        onSettle={endMerge}
       />
-      <NumberField
+      <DecidedNumber
         label="Start of the search"
         kind="count"
         by={1}
         min={0}
         max={9999}
-        value={sheets.seed}
+        part="sheets"
+        name="seed"
+        undo="Start of the search"
         hint="Another number starts another way and may end better."
-        onCommit={(seed, live) => set('Start of the search', { seed }, live)}
-        onSettle={endMerge}
       />
     </Folded>
   );

@@ -1,8 +1,10 @@
 import { type AllowedTurns, type Panel, placementKey } from '../../../src/model';
-import { NumberField, SelectField, Toggle } from '../../ui/fields';
-import { Folded } from '../../ui/parts';
+import { isBevelled } from '../../../src/nest';
+import { SelectField, Toggle } from '../../ui/fields';
+import { Folded, TableHead } from '../../ui/parts';
+import { QuantityField } from '../QuantityField';
 import { ShowButton } from '../ShowButton';
-import { decidePart, endMerge, useDecisions } from '../useWork';
+import { decidePart, useDecisions } from '../useWork';
 import { turnOptions, turnWords } from './LyingRules';
 
 /** Exceptions for single panels: how many, how they may be turned, whether they may be turned over. */
@@ -15,40 +17,24 @@ export function PanelRules({ panels }: { readonly panels: readonly Panel[] }) {
       title="Single panels"
       value={`${total} to cut${own > 0 ? `, ${own} with rules of their own` : ''}`}
     >
+      {panels.some(isBevelled) ? (
+        <p className="hint">
+          Over: may be turned over. Panels with bevelled edges never are: their bevels would lean the wrong
+          way.
+        </p>
+      ) : null}
       <table className="table">
-        <thead>
-          <tr>
-            <th scope="col">Panel</th>
-            <th scope="col">Cut</th>
-            <th scope="col">Turns</th>
-            <th scope="col">Over</th>
-            <th scope="col">
-              <span className="unseen">Show</span>
-            </th>
-          </tr>
-        </thead>
+        <TableHead columns={['Panel', 'Cut', 'Turns', 'Over']} last="Show" />
         <tbody>
           {panels.map((panel) => (
             <tr key={panel.id}>
               <th scope="row">{panel.name}</th>
               <td>
-                <NumberField
-                  label={`Quantity of panel ${panel.name}`}
-                  labelHidden
-                  kind="count"
-                  by={1}
-                  min={1}
-                  max={99}
+                <QuantityField
+                  id={panel.id}
+                  name={panel.name}
+                  what="panel"
                   value={marks.quantities[panel.id] ?? panel.quantity}
-                  onCommit={(quantity, live) =>
-                    decidePart(
-                      'marks',
-                      `Quantity of ${panel.name}`,
-                      (old) => ({ ...old, quantities: { ...old.quantities, [panel.id]: quantity } }),
-                      { key: `marks.quantity.${panel.id}`, live },
-                    )
-                  }
-                  onSettle={endMerge}
                 />
               </td>
               <td>
@@ -71,7 +57,8 @@ export function PanelRules({ panels }: { readonly panels: readonly Panel[] }) {
                 <Toggle
                   label={`Panel ${panel.name} may be turned over`}
                   labelHidden
-                  checked={sheets.turnOverOf[panel.id] ?? sheets.facesAlike}
+                  disabled={isBevelled(panel)}
+                  checked={!isBevelled(panel) && (sheets.turnOverOf[panel.id] ?? sheets.facesAlike)}
                   onChange={(over) =>
                     decidePart('sheets', `Turning over ${panel.name}`, (old) => {
                       const turnOverOf: Record<string, boolean> = { ...old.turnOverOf };

@@ -4,3 +4,4 @@ export { type Figure, Figures } from './Figures';
 export { Folded } from './Folded';
 export { IssueItem } from './IssueItem';
 export { ScrollBox } from './ScrollBox';
+export { TableHead } from './TableHead';
