@@ -52,7 +52,7 @@ test('a panel is split along a typed line and slit, and both sides of every seam
   await folded(page, 'Darts and slits').locator('summary').click();
   const rows = page.getByRole('list', { name: 'Darts and slits' });
   await expect(rows.getByRole('listitem')).toHaveCount(2);
-  await expect(rows).toContainText('4.0 mm wide');
+  await expect(rows).toContainText('4 mm wide, 15 mm long');
 
   await goTo(page, hand, 'Pages');
   await settled(page);

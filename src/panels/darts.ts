@@ -43,7 +43,7 @@ export const loopsOfPiece = (piece: Piece): PanelLoops => ({
 
 /**
  * Darts and slits in the order of their numbers. A run glued to its own panel counts where its two sides meet at a tip;
- * a seam that closes a ring has none.
+ * a seam that closes a ring has none, and a slit that does not open is not found on finished panels.
  */
 export function dartsOf(
   panels: readonly PanelLoops[],
@@ -65,6 +65,8 @@ export function dartsOf(
       (a.k + by + a.loop.length) % a.loop.length === b.k && a.k !== b.k;
     const tip = pairs.find((p) => follows(p, 1)) ?? pairs.find((p) => follows(p, -1));
     if (!tip) return [];
+    // A slit that does not open has no edges left on the traced outline.
+    if (pairs.some(({ a, b }) => a.loop[a.k]!.points.length < 2 || b.loop[b.k]!.points.length < 2)) return [];
     const inFirst = follows(tip, 1);
     const { loop, panel } = tip.a;
     const sides = pairs.map(({ s }) => (inFirst ? [s.a.edge, s.b.edge] : [s.b.edge, s.a.edge]));

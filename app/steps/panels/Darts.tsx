@@ -1,6 +1,6 @@
 import { X } from 'lucide-react';
 import { useMemo } from 'react';
-import { type Dart, dartsOf } from '../../../src/panels';
+import { type Dart, dartsOf, loopsOfPiece } from '../../../src/panels';
 import { formatLength } from '../../../src/units';
 import { runCommand } from '../../commands';
 import { LengthField, Toggle } from '../../ui/fields';
@@ -9,10 +9,21 @@ import { counted } from '../names';
 import { ShowButton } from '../ShowButton';
 import { endMerge, useResults, useUnit } from '../useWork';
 
+/** `closed`: it does not open, so that no edge of it is left on the finished outline. */
+type ShownDart = Dart & { readonly closed?: true };
+
 /** Every dart and slit with its width in foam; those placed by hand can be made wider or narrower. */
 export function Darts() {
-  const { foam, recut } = useResults();
-  const darts = useMemo(() => (foam && recut ? dartsOf(foam.panels, recut.seams) : []), [foam, recut]);
+  const { foam, recut, fit } = useResults();
+  const darts = useMemo(() => {
+    if (!foam || !recut) return [];
+    const finished = new Map(dartsOf(foam.panels, recut.seams).map((d) => [d.id, d]));
+    const scale = fit?.scale ?? 1;
+    return dartsOf(recut.pattern.pieces.map(loopsOfPiece), recut.seams).map(
+      (d): ShownDart =>
+        finished.get(d.id) ?? { ...d, length: d.length * scale, width: 0, mouth: 0, closed: true },
+    );
+  }, [foam, recut, fit]);
   if (darts.length === 0) return null;
   const names = new Map(foam?.panels.map((p) => [p.id, p.name]));
   return (
@@ -26,7 +37,7 @@ export function Darts() {
   );
 }
 
-function DartRow({ dart, panel }: { readonly dart: Dart; readonly panel: string }) {
+function DartRow({ dart, panel }: { readonly dart: ShownDart; readonly panel: string }) {
   const unit = useUnit();
   const { edit, asked } = dart;
   const width = formatLength(dart.width, unit, { decimals: 1 });
@@ -36,6 +47,9 @@ function DartRow({ dart, panel }: { readonly dart: Dart; readonly panel: string 
       <div className="row">
         <span>
           Seam {dart.number} in {panel}: {width} wide, {length} long
+          {dart.closed
+            ? '; it does not open, so the template shows no wedge: cut it along the marked line, or place a relief dart with a width'
+            : ''}
           {dart.mouth < -0.05 ? '; it would lie on itself: split the panel there' : ''}
         </span>
         <ShowButton ids={dart.edges} what={`the dart of seam ${dart.number} in ${panel}`} />
