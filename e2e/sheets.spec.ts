@@ -65,7 +65,7 @@ async function drawOffcut(page: Page): Promise<void> {
 test('the helm is nested, one panel locked, nested again, and cut files hold its panels', async ({
   page,
 }) => {
-  test.setTimeout(180_000);
+  test.setTimeout(240_000);
   const hand = handOf('pointer', page);
   await openSample(page, hand, 'gannet-helm', 'clean');
   await settled(page);

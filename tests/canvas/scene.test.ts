@@ -278,6 +278,19 @@ describe('step Foam', () => {
       [98, 101],
     ]);
     expect(laid.labels.map((l) => l.text).filter((t) => /^[A-Z]\d$|map/.test(t))).toEqual(['A1', 'B1']);
+
+    // On a sheet of foam too every kind of line has its place.
+    const kinds = Object.keys(lineLooks) as (keyof typeof lineLooks)[];
+    const lines = kinds.map((kind) => ({ kind, points: square(1), closed: true, of: '' }));
+    const every = { ...marked, panels: marked.panels.map((m) => ({ ...m, lines })) };
+    const lying = { panel: 'panel-A', copy: 0, x: 10, y: 60, turn: 0, mirrored: false };
+    const sheets = {
+      sheets: [{ name: 'Sheet 1', thickness: 5, width: 200, height: 100, placements: [lying] }],
+      ...{ left: [], changed: [], faults: [], density: 1, issues: [] },
+    };
+    const onFoam = show('sheets', { foam, marked: every, sheets });
+    expect(linesWith(onFoam, 'placement')).toHaveLength(1);
+    expect(linesWith(onFoam, 'outline')).toHaveLength(1);
   });
 });
 

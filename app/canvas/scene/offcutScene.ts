@@ -28,6 +28,7 @@ export function offcutScene({ width, height }: { readonly width: number; readonl
         boxed: false,
       },
     ],
-    bounds: { minX: 0, minY: -height, maxX: width, maxY: 0 },
+    // Room above for the line of help, so that it covers no corner.
+    bounds: { minX: 0, minY: -height, maxX: width, maxY: height / 2 },
   };
 }
