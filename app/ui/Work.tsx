@@ -47,6 +47,8 @@ export function Work() {
   // On a narrow screen one panel at a time lies over the bench; on a wide one the sheet is always there.
   const [over, setOver] = useState<'sheet' | 'findings' | null>('sheet');
   const narrow = useNarrow();
+  // On a narrow screen the line of help and its buttons need the card's place.
+  const laying = useSession((s) => s.tool === 'offcut' || s.tool === 'draw');
   const [shellFull, setShellFull] = useState(false);
   // The shell is looked at without the choices over its lower half; they come back with the bench, or by their button.
   const putAway = useRef<typeof over>(null);
@@ -84,7 +86,7 @@ export function Work() {
             <Bench covered={narrow && over ? halfCovered : nothingCovered} />
           </Suspense>
         </div>
-        <ShellCard narrow={narrow} onFull={onShellFull} />
+        {narrow && laying ? null : <ShellCard narrow={narrow} onFull={onShellFull} />}
         <Progress />
       </main>
       <section className="findings" aria-label="Findings" data-open={findingsOpen}>
