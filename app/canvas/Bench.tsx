@@ -18,7 +18,7 @@ const instructions =
   'Arrow keys move the bench, plus and minus zoom, 0 shows everything. ' +
   'Full stop and comma, or the square brackets, go from edge to edge; Home and End to the first and last. ' +
   'Enter takes the edge for the tool in hand, Shift and Enter finishes, Backspace takes the last one back, Escape drops it. ' +
-  'While an offcut is drawn the arrow keys move the pen by 1 mm, with Shift by 10 mm, and Enter lays a corner.';
+  'While an offcut or an outline is drawn the arrow keys move the pen by 1 mm, with Shift by 10 mm, and Enter lays a corner.';
 
 export function Bench({ covered }: BenchProps) {
   const surface = useRef<HTMLDivElement>(null);

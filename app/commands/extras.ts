@@ -1,5 +1,13 @@
 /** Extra parts beside the shell's panels. Each is a few words of the person's; sizes are computed anew each time. */
-import type { Decisions, ExtraPart } from '../../src/model';
+import {
+  type Decisions,
+  drawnLayer,
+  type ExtraPart,
+  newStencil,
+  type PlacedShape,
+  rootOf,
+  type ShellOutline,
+} from '../../src/model';
 import { pickFaces, type Session, shownIn } from '../document';
 import { change, command, effect, refuse, withDocument } from './command';
 import { indexOf } from './selection';
@@ -12,6 +20,25 @@ const withParts = (d: Decisions, parts: readonly ExtraPart[]): Decisions => ({
   ...d,
   extras: { ...d.extras, parts },
 });
+
+/** A new part from an outline, with a name that no other has. */
+export function withNewPart(
+  d: Decisions,
+  as: 'layer' | 'stencil',
+  outline: ShellOutline,
+  called?: string,
+): Decisions {
+  const made = as === 'layer' ? drawnLayer(outline) : newStencil(outline);
+  const part = { ...made, name: freeName(called ?? made.name, d.extras.parts), id: nextId(d.extras) };
+  return withParts(d, [...d.extras.parts, part]);
+}
+
+/** A name that no other part has. */
+export function freeName(wanted: string, parts: readonly ExtraPart[]): string {
+  const taken = new Set(parts.map((p) => p.name));
+  if (!taken.has(wanted)) return wanted;
+  for (let n = 2; ; n++) if (!taken.has(`${wanted} ${n}`)) return `${wanted} ${n}`;
+}
 
 /** Ids count on from the highest. */
 const nextId = ({ parts }: Decisions['extras']): string =>
@@ -57,6 +84,18 @@ export const changeExtra = command<{ readonly part: ExtraPart; readonly merge?: 
         ),
       merge === undefined ? {} : { merge },
     ),
+});
+
+/** A stencil from a shape; a face of a changed panel is told by the face that it was drawn as. */
+export const addStencil = command<{ readonly name: string; readonly outline: PlacedShape }>({
+  id: 'addStencil',
+  label: () => 'Add a stencil',
+  enabled: withDocument,
+  run: (_s, { name, outline }) => {
+    const { at } = outline;
+    const whole = { ...outline, at: { ...at, face: rootOf(at.face) } };
+    return change(`Add ${name}`, (d) => withNewPart(d, 'stencil', whole, name));
+  },
 });
 
 export const takeOutExtra = command<{ readonly part: string }>({

@@ -6,6 +6,7 @@ import {
   type StepName,
   select,
   setLengthUnit,
+  setOutline,
   setPairFrom,
   setStep,
   setTheme,
@@ -21,11 +22,26 @@ import { indexOf } from './selection';
 
 export const undo = command({
   id: 'undo',
-  label: (s) => (hasCorners(s) ? 'Undo: corner' : s.canUndo ? `Undo: ${s.canUndo}` : 'Undo'),
+  label: (s) =>
+    (s.outline?.points.length ?? 0) > 0
+      ? 'Undo: corner'
+      : hasCorners(s)
+        ? 'Undo: corner'
+        : s.canUndo
+          ? `Undo: ${s.canUndo}`
+          : 'Undo',
   keys: ['Mod+z'],
-  enabled: (s) => (s.canUndo !== null || hasCorners(s) ? true : 'There is nothing to undo.'),
+  enabled: (s) =>
+    s.canUndo !== null || hasCorners(s) || (s.outline?.points.length ?? 0) > 0
+      ? true
+      : 'There is nothing to undo.',
   // The corners of an offcut that is being drawn are not in the document yet.
-  run: (s) => effect(() => (hasCorners(s) ? takeCornerBack(s) : undoStep())),
+  run: (s) => {
+    const { outline } = s;
+    if (outline && outline.points.length > 0)
+      return effect(() => setOutline({ ...outline, points: outline.points.slice(0, -1) }));
+    return effect(() => (hasCorners(s) ? takeCornerBack(s) : undoStep()));
+  },
 });
 
 export const redo = command({

@@ -8,7 +8,7 @@ export { type BenchHandlers, benchHandlers, registerBench } from './bench';
 export type { Command, CommandAnswer } from './command';
 export { tryDrawn } from './draw';
 export { freshDryFit, type Mend } from './dryFit';
-export { type NewPart, selectedFaces } from './extras';
+export { freeName, type NewPart, selectedFaces } from './extras';
 export type { BendRole } from './foam';
 export { isAcceptable, isSure, sureFrom } from './foundSeams';
 export { stepLabels } from './going';

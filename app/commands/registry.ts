@@ -5,7 +5,7 @@ import { zoomFit, zoomIn, zoomOut, zoomTo } from './bench';
 import { proposeBrow, setBrow } from './brow';
 import { chooseLine, cutDrawn, dropLine, layLine, setDartWidth } from './draw';
 import { dryFit, mend } from './dryFit';
-import { addExtra, addExtras, changeExtra, pickSingleFaces, takeOutExtra } from './extras';
+import { addExtra, addExtras, addStencil, changeExtra, pickSingleFaces, takeOutExtra } from './extras';
 import {
   close,
   exportArchive,
@@ -56,6 +56,17 @@ import {
 } from './going';
 import { completeHalf, dropHalf, proposeHalfRim } from './half';
 import { dropOffcut, keepOffcut, layCorners, offcutTool, startOffcut } from './offcut';
+import {
+  chooseOutline,
+  dropOutline,
+  keepOutline,
+  layOutline,
+  layOutlineAt,
+  moveOutlinePen,
+  outlineBack,
+  outlineTool,
+  startOutline,
+} from './outline';
 import {
   acceptProposal,
   discardProposal,
@@ -115,6 +126,15 @@ export const commands = {
   selectTool,
   pairTool,
   drawTool,
+  outlineTool,
+  startOutline,
+  chooseOutline,
+  layOutline,
+  layOutlineAt,
+  moveOutlinePen,
+  outlineBack,
+  keepOutline,
+  dropOutline,
   offcutTool,
   startOffcut,
   layCorners,
@@ -170,6 +190,7 @@ export const commands = {
   setPanelLimits,
   addExtra,
   addExtras,
+  addStencil,
   changeExtra,
   takeOutExtra,
   pickSingleFaces,

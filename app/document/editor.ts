@@ -53,6 +53,8 @@ export interface Editor {
   setDrawing(part: Partial<Session['drawing']>): void;
   /** The offcut that is being drawn, with its tool in hand; null puts the tool away. */
   setOffcut(draft: Session['offcut']): void;
+  /** The outline that is being drawn, with its tool in hand; null puts the tool away. */
+  setOutline(draft: Session['outline']): void;
   /** Asks the bench to show these points and flash these ids. */
   focusOn(points: readonly Point[], ids?: readonly string[]): void;
   /** Asks the shell to turn to a place; null: it has. */
@@ -86,6 +88,7 @@ const startSession: Session = {
   pairFrom: null,
   drawing: noDrawing,
   offcut: null,
+  outline: null,
   results: noResults,
   stale: false,
   progress: null,
@@ -184,6 +187,7 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
         pairFrom: null,
         drawing: noDrawing,
         offcut: null,
+        outline: null,
         results: noResults,
         stale: document !== null,
         progress: null,
@@ -200,12 +204,13 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
       const now = session.getState();
       if (step === now.step) return;
       // Lines are drawn on panels only where panels are cut, offcuts only where sheets are.
-      const bound = now.tool === 'draw' || now.tool === 'offcut';
+      const bound = ['draw', 'offcut', 'outline'].includes(now.tool);
       const put = bound ? { tool: 'select' as const, ...undrawn() } : undrawn();
-      set({ step, likely: null, offcut: null, ...put });
+      set({ step, likely: null, offcut: null, outline: null, ...put });
     },
     setTool(tool) {
-      if (tool !== session.getState().tool) set({ tool, pairFrom: null, offcut: null, ...undrawn() });
+      if (tool !== session.getState().tool)
+        set({ tool, pairFrom: null, offcut: null, outline: null, ...undrawn() });
     },
     select(ids, mode = 'replace') {
       const { selection } = session.getState();
@@ -239,6 +244,13 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
         draft
           ? { offcut: draft, tool: 'offcut', selection: [], pairFrom: null, ...undrawn() }
           : { offcut: null, tool: 'select' },
+      );
+    },
+    setOutline(draft) {
+      set(
+        draft
+          ? { outline: draft, tool: 'outline', offcut: null, selection: [], pairFrom: null, ...undrawn() }
+          : { outline: null, tool: 'select' },
       );
     },
     focusOn(points, ids = []) {

@@ -54,12 +54,14 @@ export {
   noDrawing,
   noResults,
   type OffcutDraft,
+  type OutlineDraft,
   type Results,
   type Session,
   type StepName,
   stepNames,
   type ToolName,
 } from './session';
+export { type ReadShape, readShape } from './shape';
 export { shownIn, shownResults } from './shown';
 export { useSession };
 
@@ -76,6 +78,7 @@ export const {
   showLikely,
   setDrawing,
   setOffcut,
+  setOutline,
   setPairFrom,
   focusOn,
   showOnShell,

@@ -1,5 +1,6 @@
 import type { Issue } from '../../src/base';
 import type { Point } from '../../src/math';
+import type { FacePoint } from '../../src/model';
 import {
   type DrawnWay,
   type DryFit,
@@ -29,7 +30,7 @@ export const stepNames: readonly StepName[] = [
 ];
 
 /** Pointer tools of the bench. */
-export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape' | 'draw' | 'offcut';
+export type ToolName = 'hand' | 'select' | 'pair' | 'chain' | 'tape' | 'draw' | 'offcut' | 'outline';
 
 /** A line that is being drawn on a panel, before anything is cut. */
 export interface DrawnDraft {
@@ -67,6 +68,19 @@ export interface OffcutDraft {
   readonly pen: Point;
 }
 
+/** A closed line that is being drawn on the shell, or a shape that waits for its place. */
+export interface OutlineDraft {
+  /** What it becomes. */
+  readonly as: 'layer' | 'stencil';
+  /** Id of the part whose shape the next click places; null: corners are drawn. */
+  readonly places: string | null;
+  readonly curved: boolean;
+  readonly within: 'shell' | 'panel';
+  readonly points: readonly FacePoint[];
+  /** Where the next corner is laid by keys, on the bench. */
+  readonly pen: Point;
+}
+
 /** How far a search for places on sheets has come. */
 export interface Nesting {
   readonly fraction: number;
@@ -96,6 +110,7 @@ export interface Session {
   readonly drawing: DrawnDraft;
   /** Null: no offcut is being drawn. */
   readonly offcut: OffcutDraft | null;
+  readonly outline: OutlineDraft | null;
   /**
    * What the stages computed last, each part as soon as it is there. While `stale`, a later part may still belong to
    * the earlier parts of a moment ago: look ids up, do not assume that they exist.

@@ -12,8 +12,9 @@ import { GapLegend } from './GapLegend';
 import { gapSizes } from './gapSizes';
 import { gapStretches, gapsOn } from './gaps';
 import type { ShellModel } from './model';
+import { hatchOf } from './onFaces';
 import { homeView, straightViews, type View } from './orbit';
-import type { Shown } from './shown';
+import { laidIn, type Shown } from './shown';
 import type { BrowInHand } from './useBrow';
 import { useCalm } from './useStage';
 
@@ -110,6 +111,7 @@ function ShownChoices({ model, shown, onChange }: PanelProps) {
   const noHead = fit?.headform ? null : 'Give the head’s measures in the Size step first.';
   return (
     <div className="shell-choices">
+      <LaidParts shown={shown} onChange={onChange} />
       <Toggle label="Brow plane" checked={shown.brow} onChange={(brow) => onChange({ brow })} />
       <Toggle
         label="Bend angles"
@@ -168,6 +170,37 @@ function GapChoice({ model, shown, onChange }: PanelProps) {
         <GapLegend />
       ) : null}
     </div>
+  );
+}
+
+/** Layers and stencils on the shell, each with its hatching in words. */
+function LaidParts({ shown, onChange }: Pick<PanelProps, 'shown' | 'onChange'>) {
+  const laid = useSession(laidIn);
+  if (!laid || laid.length === 0) return null;
+  const parts = [...new Set(laid.map((l) => l.part))];
+  const nameOf = (part: string) =>
+    laid
+      .filter((l) => l.part === part)
+      .map((l) => l.name)
+      .join(', ');
+  return (
+    <>
+      <Toggle
+        label="Layers and stencils"
+        checked={shown.layers}
+        onChange={(layers) => onChange({ layers, part: 1, breathes: false, breath: 0 })}
+      />
+      {shown.layers ? (
+        <ul className="rows rows-tight" aria-label="Layers and stencils by their hatching">
+          {parts.map((part) => (
+            <li key={part}>
+              {nameOf(part)}: {hatchOf(parts, part).words}
+              {laid.find((l) => l.part === part)?.side === 'inside' ? ', inside' : ''}
+            </li>
+          ))}
+        </ul>
+      ) : null}
+    </>
   );
 }
 

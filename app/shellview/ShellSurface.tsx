@@ -11,9 +11,10 @@ import type { ShellModel } from './model';
 import { ballOf, keyed, seenFrom, sightOf, toScreen, type View } from './orbit';
 import { placesOf } from './painting';
 import { type Hit, pickAt, screenOf } from './pick';
-import type { Shown } from './shown';
+import { laidIn, type Shown } from './shown';
 import type { BrowInHand } from './useBrow';
 import { useLayers } from './useLayers';
+import { drawsOutline, layOnShell, useOutlineOnShell } from './useOutline';
 import { useShellTheme, useSize, useStage } from './useStage';
 
 export interface PictureProps {
@@ -97,7 +98,11 @@ export function ShellSurface({ model, full, shown, brow, view, onView, onNoPictu
     () => (headform ? { form: headform, clearances, wanted } : null),
     [headform, clearances, wanted],
   );
+  const outline = useOutlineOnShell(model, places, folded);
+  const laid = useSession((s) => (shown.layers && folded && shown.breath === 0 ? laidIn(s) : null));
   useLayers({
+    outline,
+    laid,
     stage: drawing,
     model,
     theme,
@@ -138,6 +143,10 @@ export function ShellSurface({ model, full, shown, brow, view, onView, onNoPictu
       },
       click(at, kind, add) {
         const hit = pick(at, kind);
+        if (drawsOutline()) {
+          if (hit) layOnShell(now.current.model, now.current.screen, hit, at);
+          return;
+        }
         if (hit) select([idOf(now.current.model, hit)], add || picksFaces() ? 'toggle' : 'replace');
         else if (!add && !picksFaces()) select([], 'replace');
       },

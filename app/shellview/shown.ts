@@ -1,3 +1,6 @@
+import type { LaidOnShell } from '../../src/model';
+import { type Session, shownIn } from '../document';
+
 /** What of the shell is shown, chosen in the view itself; none of it is part of the document. */
 export interface Shown {
   /** 0 flat, 1 folded. */
@@ -10,6 +13,8 @@ export interface Shown {
   readonly brow: boolean;
   /** The finished inside with the head in it. */
   readonly head: boolean;
+  /** Layers and stencils that lie on it. */
+  readonly layers: boolean;
   /** The shell moves along its softest free motion. */
   readonly breathes: boolean;
   /** −1 to 1: how far along that motion. */
@@ -24,7 +29,14 @@ export const shownAtFirst: Shown = {
   gaps: true,
   brow: true,
   head: false,
+  layers: true,
   breathes: false,
   breath: 0,
   opening: null,
 };
+
+/** What lies on the shell of this step; null where the step shows the shell of the pattern. */
+export function laidIn(s: Session): readonly LaidOnShell[] | null {
+  const { recut, foam } = s.results;
+  return recut?.shell && shownIn(s).shell === recut.shell ? (foam?.onShell ?? null) : null;
+}

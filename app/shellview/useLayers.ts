@@ -1,12 +1,13 @@
 /** Keeps the stage's layers at the state of the view: each layer is made again only when something of it changed. */
 import { useEffect } from 'react';
 import { type Point3, point3 } from '../../src/math';
-import type { BrowSection, Clearances, Headform } from '../../src/model';
+import type { BrowSection, Clearances, Headform, LaidOnShell } from '../../src/model';
 import type { Opening } from '../../src/shell';
 import type { Mm } from '../../src/units';
 import { gapSizes } from './gapSizes';
 import { type GapStretch, gapLines } from './gaps';
 import type { ShellModel } from './model';
+import { laidLines } from './onFaces';
 import type { Sight } from './orbit';
 import {
   bendMarksOf,
@@ -37,6 +38,10 @@ export interface Layers {
   readonly selection: readonly string[];
   readonly opening: Opening | null;
   readonly brow: { readonly section: BrowSection; readonly reach: Mm } | null;
+  /** The line of an outline that is being drawn. */
+  readonly outline: readonly number[];
+  /** Parts that lie on the shell. */
+  readonly laid: readonly LaidOnShell[] | null;
   readonly head: {
     readonly form: Headform;
     readonly clearances: Clearances | null;
@@ -56,6 +61,7 @@ const noLines: readonly number[] = [];
 export function useLayers(layers: Layers): void {
   const { stage, model, theme, places, sight, full, folded, bends } = layers;
   const { hovered, selection, opening, brow, head, gaps } = layers;
+  const { outline, laid } = layers;
   const wanted = Math.max(0, Math.log(dashScale / sight.scale) / Math.log(stretchStep));
   const stretch = stretchStep ** Math.round(wanted);
   const weight = full ? 1 : 0.75;
@@ -122,6 +128,20 @@ export function useLayers(layers: Layers): void {
     stage.lines('opening', rim, { width: 5 * weight, colour: theme.accent, through: true });
     stage.request();
   }, [stage, theme, opening, folded, clear, weight]);
+
+  useEffect(() => {
+    if (!stage) return;
+    stage.lines('outline', outline, { width: 3 * weight, colour: theme.accent, through: true });
+    stage.request();
+  }, [stage, theme, outline, weight]);
+
+  useEffect(() => {
+    if (!stage) return;
+    const lines = laid ? laidLines(model, places, laid) : null;
+    stage.lines('laidEdges', lines?.edges ?? noLines, { width: 2.2 * weight, colour: theme.ink });
+    stage.lines('laidHatch', full ? (lines?.hatch ?? noLines) : noLines, { width: 1, colour: theme.soft });
+    stage.request();
+  }, [stage, model, theme, places, laid, weight, full]);
 
   useEffect(() => {
     if (!stage) return;

@@ -10,6 +10,7 @@ import { chain } from './chain';
 import { draw } from './draw';
 import { hand } from './hand';
 import { offcut } from './offcut';
+import { outline } from './outline';
 import { pair } from './pair';
 import { isDrag } from './press';
 import { select } from './select';
@@ -47,7 +48,7 @@ export interface Tool {
   escape(state: ToolState, facts: BenchFacts): readonly ToolEffect[];
 }
 
-const tools: Readonly<Record<ToolName, Tool>> = { hand, select, pair, chain, tape, draw, offcut };
+const tools: Readonly<Record<ToolName, Tool>> = { hand, select, pair, chain, tape, draw, offcut, outline };
 
 const idle: Gesture = { name: 'idle' };
 

@@ -9,6 +9,13 @@ export type Preview =
   | { readonly kind: 'tape'; readonly from: Point; readonly to: Point }
   /** A line that is being drawn, and the way on to the pointer. */
   | { readonly kind: 'drawn'; readonly points: readonly Point[]; readonly curved: boolean }
+  /** A closed line on panels, by way of the pointer or the pen. */
+  | {
+      readonly kind: 'closed';
+      readonly points: readonly Point[];
+      readonly curved: boolean;
+      readonly on: Point;
+    }
   /** An offcut, the way on to the pointer or the pen, and back to its first corner. */
   | { readonly kind: 'outline'; readonly points: readonly Point[]; readonly on: Point }
   /** A thread from the first edge of a pair to the edge under the pointer, or to the pointer itself. */
@@ -17,7 +24,7 @@ export type Preview =
 /** The preview of a state; null when there is nothing to preview. */
 export function previewOf(
   state: ToolState,
-  facts: Pick<BenchFacts, 'pairFrom' | 'hovered' | 'drawing' | 'offcut' | 'onGrid'>,
+  facts: Pick<BenchFacts, 'pairFrom' | 'hovered' | 'drawing' | 'offcut' | 'outline' | 'onGrid'>,
 ): Preview | null {
   const gesture = state.gesture;
   if (gesture.name === 'banding') return { kind: 'band', from: gesture.from, to: gesture.to };
@@ -30,6 +37,10 @@ export function previewOf(
     const { points, pen } = facts.offcut;
     const on = state.pointerAt === null ? pen : facts.onGrid(state.pointerAt, 'mouse');
     return { kind: 'outline', points, on };
+  }
+  if (facts.outline !== null) {
+    const { points, curved, pen } = facts.outline;
+    return { kind: 'closed', points, curved, on: state.pointerAt ?? pen };
   }
   const { points, curved } = facts.drawing;
   if (points.length > 0) {

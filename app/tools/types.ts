@@ -42,6 +42,13 @@ export interface BenchFacts {
   readonly drawing: DrawnDraft;
   /** The offcut that is being drawn. */
   readonly offcut: OffcutDraft | null;
+  /** The outline that is being drawn on panels, where its corners stand on the bench; a shape to be placed has none. */
+  readonly outline: {
+    readonly points: readonly Point[];
+    readonly curved: boolean;
+    readonly places: boolean;
+    readonly pen: Point;
+  } | null;
   /** The scene shows the drawing at its own size, so that a girth can be measured on it. */
   readonly measurable: boolean;
   /** Pieces can be dragged about in this step. */
@@ -138,6 +145,12 @@ export type ToolEffect =
   /** The panel is cut along the line that was drawn. */
   | { readonly kind: 'cutDrawn' }
   | { readonly kind: 'offcut'; readonly points: readonly Point[]; readonly pen: Point }
+  /** A corner of an outline, or the place of a shape. */
+  | { readonly kind: 'outlineAt'; readonly at: Point }
+  | { readonly kind: 'outlinePen'; readonly pen: Point }
+  | { readonly kind: 'outlineBack' }
+  /** The outline is closed and becomes a part. */
+  | { readonly kind: 'keepOutline' }
   /** The offcut is closed and becomes a sheet. */
   | { readonly kind: 'keepOffcut' }
   | { readonly kind: 'tool'; readonly tool: ToolName }

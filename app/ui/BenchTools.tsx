@@ -7,6 +7,7 @@ import {
   PenLine,
   Pentagon,
   Ruler,
+  Shapes,
   Spline,
   ZoomIn,
   ZoomOut,
@@ -28,6 +29,7 @@ const tools: Readonly<Record<ToolName, ToolButton>> = {
   chain: { tool: 'chain', command: 'chainTool', icon: Spline },
   tape: { tool: 'tape', command: 'tapeTool', icon: Ruler },
   draw: { tool: 'draw', command: 'drawTool', icon: PenLine },
+  outline: { tool: 'outline', command: 'outlineTool', icon: Shapes },
   offcut: { tool: 'offcut', command: 'offcutTool', icon: Pentagon },
 };
 
@@ -36,7 +38,7 @@ const toolsOf: Readonly<Record<StepName, readonly ToolName[]>> = {
   pattern: ['select', 'hand'],
   seams: ['select', 'hand', 'pair'],
   size: ['select', 'hand', 'chain', 'tape'],
-  panels: ['select', 'hand', 'draw'],
+  panels: ['select', 'hand', 'draw', 'outline'],
   foam: ['select', 'hand'],
   sheets: ['select', 'hand', 'offcut'],
   pages: ['select', 'hand'],

@@ -14,9 +14,13 @@ export function buildNeeds(
 ): BuildNeeds {
   const { foam, decisions, sheets, stock, pages, padding } = input;
   const { rates } = decisions;
-  const rows = cutList(input.listed ?? foam).flatMap((g) =>
-    g.rows.map((r) => ({ ...r, copies: r.quantity + r.mirrored })),
-  );
+  const groups = cutList(input.listed ?? foam);
+  const counted = (card: boolean) =>
+    groups
+      .filter((g) => (g.card ?? false) === card)
+      .flatMap((g) => g.rows.map((r) => ({ ...r, copies: r.quantity + r.mirrored })));
+  const rows = counted(false);
+  const stencils = counted(true).reduce((sum, r) => sum + r.area * r.copies, 0) / perSquareMetre;
   const area = rows.reduce((sum, r) => sum + r.area * r.copies, 0) / perSquareMetre;
   const edge = rows.reduce((sum, r) => sum + r.edge * r.copies, 0) / perMetre;
   const runs = steps.flatMap((s) => s.runs);
@@ -27,7 +31,7 @@ export function buildNeeds(
     0,
   );
   // Extra parts are glued by a whole face.
-  const extras = new Set(foam.panels.flatMap((p) => (p.extra ? [p.id] : [])));
+  const extras = new Set(foam.panels.flatMap((p) => (p.extra && p.extra.kind !== 'stencil' ? [p.id] : [])));
   const wholeFaces = rows.reduce((sum, r) => sum + (extras.has(r.panel) ? 2 * r.area * r.copies : 0), 0);
   const glued = (seamFaces + wholeFaces) / perSquareMetre;
   const materials = foamRows(foamWanted(rows, foam.panels), sheets?.sheets ?? null, stock ?? [], decisions);
@@ -43,6 +47,14 @@ export function buildNeeds(
     coats('Sealer', area, rates.sealerCoats, rates.sealerCoverage, rates.sealerPrice),
     coats('Paint', area, rates.paintCoats, rates.paintCoverage, rates.paintPrice),
   );
+  if (stencils > 0)
+    materials.push({
+      label: 'Card or film for stencils',
+      formula: `${shown(stencils)} m²; what is at hand does`,
+      amount: stencils,
+      unit: 'm²',
+      total: 0,
+    });
   if (padding > 0) {
     const padded = area * rates.padShare;
     materials.push({

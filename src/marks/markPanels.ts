@@ -17,6 +17,7 @@ import type {
 } from '../model';
 import type { Mm } from '../units';
 import { borderTicks, foldLines, guideLines, outlineLines } from './edgeLines';
+import { letterGuides } from './letterGuides';
 import type { LetteringFont } from './letteringFont';
 import { letterName } from './letterName';
 import { letterSeams } from './letterSeams';
@@ -92,12 +93,13 @@ function markPanel(
     up: marks.up ?? Math.PI / 2,
   };
   const numbers = letterSeams(on, sides, marks);
+  const guided = letterGuides(on, panel);
   const names = letterName(on, marks.names, sized(nameRatio * marks.letterHeight, size, nameShare));
   issues.push(...unplacedIssues(panel, numbers.unplaced, names.unplaced));
   return {
     panel,
     lines: [...lines, ...numbers.leaders, ...names.leaders],
-    lettering: [...numbers.lettering, ...names.lettering],
+    lettering: [...numbers.lettering, ...guided.lettering, ...names.lettering],
     notches,
   };
 }

@@ -56,6 +56,8 @@ export interface BuildRun {
 /** Panels of one thickness. */
 export interface CutListGroup {
   readonly thickness: Mm;
+  /** Stencils, of card or film instead of foam; their thickness is of no matter. */
+  readonly card?: true;
   readonly rows: readonly CutListRow[];
 }
 

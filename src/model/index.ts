@@ -9,6 +9,7 @@ export * from './ids';
 export * from './lettering';
 export * from './lineStyles';
 export * from './marked';
+export * from './newParts';
 export * from './pages';
 export * from './panelEdits';
 export * from './panelProposal';

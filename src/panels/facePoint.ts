@@ -1,6 +1,6 @@
 /** A point that is pointed at on a panel, as a point of a face of the pattern: how drawn lines are kept. */
 import type { Point } from '../math';
-import { type FacePoint, type Pattern, type Recut, rootOf, toParts } from '../model';
+import { type FacePoint, fromParts, type Pattern, type Recut, rootOf, toParts } from '../model';
 import { inside, offSegment } from './crossing';
 import { carriedBy } from './meanValue';
 
@@ -31,4 +31,30 @@ export function facePoint(
   const whole = pattern.pieces.flatMap((p) => p.faces).find((f) => f.id === face);
   if (!whole) return null;
   return toParts(face, whole.polygon, carriedBy(best.ring, laid[best.face]?.drawn ?? best.ring, at));
+}
+
+/**
+ * Where such a point lies now.
+ * @returns the panel that holds it and its place there, or null when its face is not there any more
+ */
+export function facePlace(
+  pattern: Pattern,
+  { pattern: panels, laid }: Pick<Recut, 'pattern' | 'laid'>,
+  mark: FacePoint,
+): { readonly panel: string; readonly at: Point } | null {
+  const whole = pattern.pieces.flatMap((p) => p.faces).find((f) => f.id === mark.face);
+  if (!whole) return null;
+  const p = fromParts(mark, whole.polygon);
+  let best: { panel: string; at: Point; off: number } | null = null;
+  for (const piece of panels.pieces)
+    for (const { id, polygon } of piece.faces) {
+      if (rootOf(id) !== mark.face) continue;
+      const drawn = laid[id]?.drawn ?? polygon;
+      const off = inside(drawn, p)
+        ? 0
+        : Math.min(...drawn.map((a, i) => offSegment(p, a, drawn[(i + 1) % drawn.length]!)));
+      if (best && best.off <= off) continue;
+      best = { panel: piece.id, at: carriedBy(drawn, laid[id]?.laid ?? drawn, p), off };
+    }
+  return best;
 }

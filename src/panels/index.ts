@@ -1,6 +1,6 @@
 export { type AlikePanels, makeAlike } from './alike';
 export { type Dart, dartsOf, loopsOfPiece, type PanelLoops, type TriedDart } from './darts';
-export { facePoint } from './facePoint';
+export { facePlace, facePoint } from './facePoint';
 export {
   completeHalf,
   drawnHalfId,

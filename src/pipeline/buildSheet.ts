@@ -65,7 +65,10 @@ function blocksOf(
     },
   ];
   for (const group of build.cutList) {
-    blocks.push({ kind: 'heading', text: `Cut from ${length(group.thickness)} foam` });
+    blocks.push({
+      kind: 'heading',
+      text: group.card ? 'Cut from card or film' : `Cut from ${length(group.thickness)} foam`,
+    });
     blocks.push(...caution('blade'), ...caution('machine'));
     for (let i = 0; i < group.rows.length; i += 5)
       blocks.push({

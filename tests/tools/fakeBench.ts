@@ -55,6 +55,7 @@ export class FakeBench {
       girth: this.girth,
       drawing: this.drawing,
       offcut: this.offcut,
+      outline: null,
       onGrid: (at) => ({ x: Math.round(at.x / 10) * 10 + 0, y: Math.round(at.y / 10) * 10 + 0 }),
       isNear: (a, b) => Math.hypot(a.x - b.x, a.y - b.y) <= 8,
       // The outline is the two long sides of the one piece, at y = ±50.

@@ -198,6 +198,7 @@ export class BenchController implements EffectTarget {
       now.pairFrom !== before.pairFrom ||
       now.drawing !== before.drawing ||
       now.offcut !== before.offcut ||
+      now.outline !== before.outline ||
       now.document !== before.document;
     if (touched) this.changed();
   }
@@ -234,8 +235,8 @@ export class BenchController implements EffectTarget {
     const turn = stepTool(this.tool, event, this.facts());
     this.tool = turn.state;
     for (const effect of turn.effects) applyEffect(effect, this);
-    const { pairFrom, drawing, offcut } = this.port.state();
-    const drawn = pairFrom !== null || drawing.panel !== null || offcut !== null;
+    const { pairFrom, drawing, offcut, outline } = this.port.state();
+    const drawn = pairFrom !== null || drawing.panel !== null || offcut !== null || outline !== null;
     const showsPointer = drawn && pointerAt !== this.tool.pointerAt;
     if (
       gesture !== this.tool.gesture ||

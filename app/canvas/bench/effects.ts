@@ -56,6 +56,26 @@ export function applyEffect(effect: ToolEffect, target: EffectTarget): void {
       if (refusal !== null) hooks.announce(refusal);
       break;
     }
+    case 'outlineAt': {
+      const before = port.state().outline?.points.length ?? 0;
+      const refusal = port.layOutline(effect.at);
+      const now = port.state().outline?.points.length;
+      if (refusal !== null) hooks.announce(refusal);
+      else hooks.announce(now === undefined ? 'Placed.' : now > before ? `Corner ${now} laid.` : '');
+      break;
+    }
+    case 'outlinePen':
+      port.moveOutlinePen(effect.pen);
+      break;
+    case 'outlineBack':
+      port.outlineBack();
+      hooks.announce('Last corner taken back.');
+      break;
+    case 'keepOutline': {
+      const refusal = port.keepOutline();
+      hooks.announce(refusal ?? 'Outline closed.');
+      break;
+    }
     case 'carry': {
       const said = port.carry(effect.id, effect.by);
       if (said !== null) hooks.announce(said);

@@ -1,7 +1,7 @@
 /** What the tools may ask, answered from the scene on screen. */
 import { type Box, boxOf, distance, type Point, polylineLength } from '../../../src/math';
 import type { LineRole, Pattern } from '../../../src/model';
-import { nearestOnOutline } from '../../../src/panels';
+import { facePlace, nearestOnOutline } from '../../../src/panels';
 import { type Session, shownIn } from '../../document';
 import type { BenchFacts, PointerKind, WalkStep } from '../../tools';
 import type { SceneIndex } from '../scene/pick';
@@ -53,6 +53,7 @@ export function factsOf({ session, scene, index, relations, scale, length }: Sur
     girth: session.document?.decisions.fit.girth ?? { kind: 'none' },
     drawing: session.drawing,
     offcut: session.offcut,
+    outline: outlineOf(session),
     measurable: scene.space === 'drawing',
     movable: scene.movable ?? false,
     selectable: scene.selectable,
@@ -88,6 +89,14 @@ export function factsOf({ session, scene, index, relations, scale, length }: Sur
     lengthOf: (edges) =>
       edges.reduce((sum, id) => sum + polylineLength(relations.edge(id)?.edge.points ?? []), 0),
   };
+}
+
+/** The corners of an outline where they stand now; those whose face is gone are left out. */
+function outlineOf({ outline, results: { pattern, recut } }: Session): BenchFacts['outline'] {
+  if (!outline) return null;
+  const { curved, pen, places } = outline;
+  const found = outline.points.map((p) => (pattern && recut ? facePlace(pattern, recut, p) : null));
+  return { points: found.flatMap((f) => (f ? [f.at] : [])), curved, pen, places: places !== null };
 }
 
 /** The nearest outline within reach. */

@@ -56,6 +56,17 @@ export function hintOf(tool: ToolName, facts: BenchFacts): Hint | null {
         ? { text: `${corners}: click on, round the rim`, actions: ['removeLast', 'drop'] }
         : { text: `${corners}: Done closes it`, actions: ['removeLast', 'drop', 'finish'] };
     }
+    case 'outline': {
+      if (facts.outline?.places)
+        return { text: 'Click where the middle of the shape goes, here or on the shell', actions: ['drop'] };
+      const points = facts.outline?.points ?? [];
+      if (points.length === 0)
+        return { text: 'Click the first corner on a panel, here or on the shell', actions: ['drop'] };
+      const corners = points.length === 1 ? '1 corner' : `${points.length} corners`;
+      return points.length < 3
+        ? { text: `${corners}: click on, round the shape`, actions: ['removeLast', 'drop'] }
+        : { text: `${corners}: Done closes it`, actions: ['removeLast', 'drop', 'finish'] };
+    }
     case 'tape': {
       if (!facts.measurable) return elsewhere;
       if (facts.girth.kind !== 'tape')

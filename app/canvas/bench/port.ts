@@ -25,6 +25,12 @@ export interface BenchPort {
   layCorners(points: readonly Point[], pen: Point): void;
   /** Takes it among the sheets; the reason when it can't be done. */
   keepOffcut(): string | null;
+  /** Lays a corner of an outline, or places a shape; the reason when it can't be done. */
+  layOutline(at: Point): string | null;
+  moveOutlinePen(pen: Point): void;
+  outlineBack(): void;
+  /** Makes a part of it; the reason when it can't be done. */
+  keepOutline(): string | null;
   /** Moves a panel on its sheet; what is said of it. */
   carry(id: string, by: Point): string | null;
   /** The same for what is selected, in small steps that are one entry of the history. */
@@ -59,6 +65,16 @@ export const pagePort: BenchPort = {
   layCorners: (points, pen) => void runCommand('layCorners', { points, pen }),
   keepOffcut: () => {
     const outcome = runCommand('keepOffcut');
+    return outcome.done ? null : outcome.reason;
+  },
+  layOutline: (at) => {
+    const outcome = runCommand('layOutlineAt', { at });
+    return outcome.done ? null : outcome.reason;
+  },
+  moveOutlinePen: (pen) => void runCommand('moveOutlinePen', { pen }),
+  outlineBack: () => void runCommand('outlineBack'),
+  keepOutline: () => {
+    const outcome = runCommand('keepOutline');
     return outcome.done ? null : outcome.reason;
   },
   carry: carryOnSheets,

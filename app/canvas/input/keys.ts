@@ -59,7 +59,8 @@ export function keyAnswer(press: BenchKeyPress, state: BenchKeyState): KeyAnswer
   const step = press.shiftKey ? nudgeStep.shift : nudgeStep.plain;
   // No minus zero.
   const by = arrow && { x: 0 - arrow[0] * step, y: 0 + arrow[1] * step };
-  if (by && state.tool === 'offcut') return { kind: 'event', event: { type: 'steer', by } };
+  if (by && (state.tool === 'offcut' || state.tool === 'outline'))
+    return { kind: 'event', event: { type: 'steer', by } };
   if (by && state.moving) return { kind: 'nudge', by };
   if (arrow) {
     const far = press.shiftKey ? arrowStep.shift : arrowStep.plain;
@@ -75,7 +76,7 @@ export function keyAnswer(press: BenchKeyPress, state: BenchKeyState): KeyAnswer
       return { kind: 'event', event: { type: 'pick', shift } };
     case 'Backspace':
     case 'Delete': {
-      const laying = ['chain', 'tape', 'draw', 'offcut'].includes(state.tool);
+      const laying = ['chain', 'tape', 'draw', 'offcut', 'outline'].includes(state.tool);
       return laying || state.pairing ? { kind: 'event', event: { type: 'removeLast', shift } } : null;
     }
     case 'Escape': {

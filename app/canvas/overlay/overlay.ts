@@ -3,7 +3,7 @@
  * in the girth, or being drawn. Plain data in scene positions; it changes often and is small, so it is made anew.
  */
 import { distance, lerp, type Point, polylineLength } from '../../../src/math';
-import { curveThrough } from '../../../src/plane';
+import { closedCurve, curveThrough } from '../../../src/plane';
 import type { Girth, Preview } from '../../tools';
 import type { SceneIndex } from '../scene/pick';
 import type { Relations } from '../scene/relations';
@@ -221,6 +221,14 @@ function addPreview(inputs: OverlayInputs, book: OverlayBook): void {
         book.labels.push(figure(inputs.length(distance(p, next)), lerp(p, next, 0.5)));
     }
     book.dots.push(...sides);
+    return;
+  }
+  if (preview.kind === 'closed') {
+    const { points, curved, on } = preview;
+    const all = [...points, on];
+    const ring = curved ? closedCurve(all) : all;
+    if (all.length > 1) book.stroke('tape', openLine([...ring, ring[0]!]));
+    book.dots.push(...all);
     return;
   }
   if (preview.kind === 'drawn') {

@@ -73,7 +73,9 @@ export function BuildStep() {
           <Part title="Cut list">
             {build.cutList.map((group) => (
               <table key={group.thickness} className="table">
-                <caption>{formatLength(group.thickness, unit)} foam</caption>
+                <caption>
+                  {group.card ? 'Stencils, of card or film' : `${formatLength(group.thickness, unit)} foam`}
+                </caption>
                 <TableHead columns={['Panel', 'Pieces', 'Area', 'Edge']} />
                 <tbody>
                   {group.rows.map((row) => (

@@ -10,7 +10,9 @@ import { showOnBench } from '../ShowButton';
 import { endMerge, useDecisions, useUnit } from '../useWork';
 import { ExtraPicture } from './ExtraPicture';
 import { type ExtraRow, kindWords } from './extraRows';
+import { OutlineFields } from './OutlineFields';
 import { OpeningField, put, Side, Size } from './partFields';
+import { StencilFields } from './StencilFields';
 import { VisorFields } from './VisorFields';
 
 interface ItemProps {
@@ -98,6 +100,8 @@ function OwnFields({
       );
     case 'layer':
       return <LayerFields part={part} faces={faces} />;
+    case 'stencil':
+      return <StencilFields part={part} />;
     case 'visor':
       return <VisorFields part={part} openings={openings} />;
     case 'disc':
@@ -166,22 +170,28 @@ function BandFields({
 function LayerFields({ part, faces }: { readonly part: LayerPart; readonly faces: readonly string[] }) {
   return (
     <>
-      <p className="hint">{counted(part.faces.length, 'face')} of the shell.</p>
-      <div className="buttons">
-        <button type="button" onClick={() => showOnBench(part.faces)}>
-          Show its faces
-        </button>
-        <button type="button" disabled={faces.length === 0} onClick={() => put({ ...part, faces })}>
-          Take the selected faces instead
-        </button>
-      </div>
+      {part.outline ? (
+        <OutlineFields part={part} outline={part.outline} />
+      ) : (
+        <>
+          <p className="hint">{counted(part.faces.length, 'face')} of the shell.</p>
+          <div className="buttons">
+            <button type="button" onClick={() => showOnBench(part.faces)}>
+              Show its faces
+            </button>
+            <button type="button" disabled={faces.length === 0} onClick={() => put({ ...part, faces })}>
+              Take the selected faces instead
+            </button>
+          </div>
+        </>
+      )}
       <Side part={part} />
       <Size
         label="Margin"
         value={part.margin}
         min={0}
         max={200}
-        hint="How far its outline stays within the faces."
+        hint="How far its edge stays within the faces or the outline."
         change={(margin) => ({ ...part, margin })}
       />
     </>

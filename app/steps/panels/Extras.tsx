@@ -4,14 +4,22 @@ import { useShallow } from 'zustand/react/shallow';
 import { openingChoices, type PaddingRegion, paddingRegions } from '../../../src/extras';
 import { point3 } from '../../../src/math';
 import type { OpeningChoice } from '../../../src/model';
-import { describeCommand, type NewPart, runCommand, selectedFaces, selectedSeams } from '../../commands';
+import {
+  describeCommand,
+  freeName,
+  type NewPart,
+  runCommand,
+  selectedFaces,
+  selectedSeams,
+} from '../../commands';
 import { useSession } from '../../document';
 import { CautionNote } from '../../ui/parts';
 import { counted } from '../names';
 import { Part } from '../Sheet';
 import { useDecisions, useResults, useUnit } from '../useWork';
+import { DrawOutline } from './DrawOutline';
 import { ExtraItem } from './ExtraItem';
-import { extraRows, freeName, startingParts } from './extraRows';
+import { extraRows, startingParts } from './extraRows';
 import { FaceList } from './FaceList';
 import { selectedRim } from './rim';
 
@@ -124,6 +132,7 @@ export function Extras() {
         <AddButton label="Disc or ring" why={null} onAdd={() => add(startingParts.disc())} />
         <AddButton label="Straight strip" why={null} onAdd={() => add(startingParts.bar())} />
       </div>
+      <DrawOutline />
       <FaceList />
       {rows.length > 0 ? (
         <>

@@ -28,6 +28,7 @@ export const kindWords: Readonly<Record<ExtraPart['kind'], string>> = {
   disc: 'Disc or ring',
   bar: 'Straight strip',
   visor: 'Visor blank',
+  stencil: 'Stencil for painting',
 };
 
 export function extraRows(parts: readonly ExtraPart[], foam: FoamResult | null, unit: Unit): ExtraRow[] {
@@ -74,13 +75,6 @@ export const chosenOpening = (edges: readonly string[], choices: readonly Openin
   const most = Math.max(0, ...shared);
   return most === 0 ? -1 : shared.indexOf(most);
 };
-
-/** A name that no other part has. */
-export function freeName(wanted: string, parts: readonly ExtraPart[]): string {
-  const taken = new Set(parts.map((p) => p.name));
-  if (!taken.has(wanted)) return wanted;
-  for (let n = 2; ; n++) if (!taken.has(`${wanted} ${n}`)) return `${wanted} ${n}`;
-}
 
 /** Parts to start from; every figure can be changed afterwards. */
 export const startingParts = {
