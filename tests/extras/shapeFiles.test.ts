@@ -15,7 +15,7 @@ const read = (body: string) => {
 describe('a shape from a file', () => {
   it('is all closed lines about their middle, at the size of the file', () => {
     const shape = read(
-      '<rect x="10" y="20" width="40" height="20"/><circle cx="30" cy="30" r="5"/><path d="M0 0L9 9"/>',
+      '<rect x="10" y="20" width="40" height="20"/><circle cx="30" cy="30" r="5"/><path d="M0 0L9 9" fill="none" stroke="black"/>',
     );
     if (!shape.ok) throw new Error('not read');
     expect(shape.value.rings).toHaveLength(2);
@@ -31,7 +31,7 @@ describe('a shape from a file', () => {
   });
 
   it('is refused with a code and a way out where nothing is closed, or too much is', () => {
-    const open = read('<path d="M0 0L50 50"/>');
+    const open = read('<path d="M0 0L50 50" fill="none" stroke="black"/>');
     expect(open.ok ? null : open.issues[0]!.code).toBe('shape-without-rings');
     expect(open.ok ? '' : open.issues[0]!.remedy).toContain('closed lines');
     const points = Array.from(
