@@ -28,7 +28,7 @@ const part = (
   number: 1,
   a: { piece: `P${a[1]}`, edge: a },
   b: { piece: `P${b[1]}`, edge: b },
-  ...{ partA, partB, direction: 'opposed', evidence: 'hand', confidence: 1 },
+  ...{ partA, partB, direction: 'opposed', evidence: 'person', confidence: 1 },
   lengthA: partA[1] - partA[0],
   lengthB: partB[1] - partB[0],
 });
