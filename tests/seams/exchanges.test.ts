@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { unwatched } from '../../src/base';
-import { defaultDecisions } from '../../src/model';
+import { defaultDecisions, type Seam } from '../../src/model';
 import { type FoldProbe, verifySeams } from '../../src/seams';
 import { edgeProbe } from '../../src/shell';
 import { openShell, shellPattern } from '../support/harbourWatch';
@@ -10,7 +10,7 @@ import { drawn } from './matchFamily';
 // loose drawing, and lengths favour the wrong places.
 const made = openShell({ seed: 13, faces: 70, symmetric: true, net: 'quads', jitter: 0 });
 const { pattern, seams } = drawn(shellPattern(made, { seed: 13, darts: false, maxFaces: 4 }), 'loose');
-const wrongOf = (found: readonly { readonly id: string }[]) => found.filter((s) => !seams.includes(s.id));
+const wrongOf = (found: readonly Seam[]) => found.filter((s) => !seams.includes(s.id));
 
 describe('pieces that could change places', () => {
   it('stay where they strain the folded shell least', async () => {

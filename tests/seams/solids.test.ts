@@ -54,12 +54,13 @@ function cornersOf(pattern: Pattern, seams: readonly string[]): string[] {
     for (const e of piece.outline)
       ends.set(e.id, [keyAt(piece.id, e.points[0]!), keyAt(piece.id, e.points[e.points.length - 1]!)]);
   for (const seam of seams) {
-    const [[a0, a1], [b0, b1]] = seam.split('+').map((e) => ends.get(e)!) as [string[], string[]];
+    const [a, b] = seam.split('+');
+    const [[a0, a1], [b0, b1]] = [ends.get(a!)!, ends.get(b!)!];
     for (const [p, q] of [
       [a0, b1],
       [a1, b0],
     ] as const)
-      if (find(p!) !== find(q!)) up.set(find(p!), find(q!));
+      if (find(p) !== find(q)) up.set(find(p), find(q));
   }
   const round = new Map<string, number[]>();
   for (const piece of pattern.pieces)
