@@ -25,7 +25,7 @@ import {
   strainSeen,
 } from './matchTolerance';
 import { cornersOf } from './seamBends';
-import type { FoldedEdges } from './verifySeams';
+import type { FoldedEdges, NearFold } from './verifySeams';
 
 /** Distances between corners of one face: as drawn, of the piece in its place, and as folded, mm. */
 interface Span {
@@ -49,7 +49,7 @@ export function exchangesInQuestion(pattern: Pattern, state: MatchState): Weighe
 /**
  * Settles these exchanges in `state` by the folded shell.
  * @param folded the shell as it is
- * @param fold folds the shell with the seams of the state
+ * @param fold folds the shell with the seams of the state, which is near the one given
  * @returns the shell as it is then, and the pieces of the exchanges that it settles, see `piecesKey`
  */
 export async function exchangeByShell(
@@ -57,7 +57,7 @@ export async function exchangeByShell(
   state: MatchState,
   questions: readonly WeighedExchange[],
   folded: FoldedEdges,
-  fold: () => Promise<FoldedEdges | null>,
+  fold: (near: NearFold) => Promise<FoldedEdges | null>,
 ): Promise<{ readonly folded: FoldedEdges; readonly settled: ReadonlySet<string> }> {
   const pieces = piecesOf(pattern, state);
   const settled = new Set<string>();
@@ -74,7 +74,8 @@ export async function exchangeByShell(
   if (pulled.length === 0) return { folded, settled };
   const before = pulled.map(({ w }) => strainOf(spansOf(w.exchange, state, pieces, folded)));
   for (const { w } of pulled) exchange(state, w);
-  const again = await fold();
+  const { ids } = state.glued.half;
+  const again = await fold({ folded, movedTo: movedBy(pulled, ids) });
   const sound = again !== null && again.residual.rms <= soundFold;
   const back: WeighedExchange[] = [];
   pulled.forEach(({ w }, i) => {
@@ -85,8 +86,18 @@ export async function exchangeByShell(
   for (const w of back) exchange(state, { ...w, now: w.other, other: w.now });
   if (back.length === 0 && again) return { folded: again, settled };
   if (back.length === pulled.length) return { folded, settled };
-  return { folded: (await fold()) ?? folded, settled };
+  const kept = pulled.filter(({ w }) => !back.includes(w));
+  return { folded: (await fold({ folded, movedTo: movedBy(kept, ids) })) ?? folded, settled };
 }
+
+/** Edges by the one that lay where they come to lie. */
+const movedBy = (
+  made: readonly { readonly w: WeighedExchange }[],
+  ids: readonly string[],
+): ReadonlyMap<string, string> =>
+  new Map(
+    made.flatMap(({ w }) => [...w.exchange.to].map(([lay, comes]) => [ids[comes]!, ids[lay]!] as const)),
+  );
 
 const piecesOf = (pattern: Pattern, { glued: { half } }: MatchState): ReadonlyMap<number, Piece> =>
   new Map(pattern.pieces.map((p) => [half.piece[half.indexOf.get(p.outline[0]!.id)!]!, p]));

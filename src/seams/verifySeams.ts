@@ -40,6 +40,14 @@ export interface FoldedEdges {
   readonly residual: { readonly rms: Mm; readonly max: Mm };
 }
 
+/** A fold-up that differs from the one asked for by a few pieces, which a probe may begin from. */
+export interface NearFold {
+  /** As the probe gave it. */
+  readonly folded: FoldedEdges;
+  /** Edges of pieces that changed places: each lies where the other edge lay. */
+  readonly movedTo: ReadonlyMap<string, string>;
+}
+
 /**
  * Folds the pattern up with these seams (sides `opposed`) and no others.
  * @throws Cancelled
@@ -47,6 +55,7 @@ export interface FoldedEdges {
 export type FoldProbe = (
   seams: readonly { readonly a: string; readonly b: string }[],
   work: Work,
+  near?: NearFold | null,
 ) => Promise<FoldedEdges>;
 
 /**
@@ -71,7 +80,7 @@ export async function verifySeams(
   const hung = joinLooseParts(pattern, state);
   joined.push(...hung);
   if (hung.length > 0) belief = matchLeft(state);
-  const fold = (done: number) => foldWith(state, probe, work, done);
+  const fold = (done: number, near: NearFold | null = null) => foldWith(state, probe, work, done, near);
   let ring = ringInQuestion(state);
   let questions = exchangesInQuestion(pattern, state);
   let settled: ReadonlySet<string> = new Set();
@@ -86,7 +95,7 @@ export async function verifySeams(
     if (ring) await turnRing(pattern, state, ring, folded, () => fold(folds++));
     ring = null;
     if (questions.length > 0 && folded.residual.rms <= soundFold) {
-      const way = await exchangeByShell(pattern, state, questions, folded, () => fold(folds++));
+      const way = await exchangeByShell(pattern, state, questions, folded, (near) => fold(folds++, near));
       ({ folded, settled } = way);
       renewSides(state);
     }
@@ -109,10 +118,11 @@ async function foldWith(
   probe: FoldProbe,
   work: Work,
   done: number,
+  near: NearFold | null,
 ): Promise<FoldedEdges | null> {
   await work.step(Math.min(done, mostFolds), mostFolds + 1, 'Folding up to check seams');
   try {
-    return await probe(gluedPairs(state), work);
+    return await probe(gluedPairs(state), work, near);
   } catch (error) {
     if (error instanceof GirthwiseError) return null;
     throw error;

@@ -76,3 +76,10 @@ export function annealRest(system: System, { x: start, costAtTenth }: Halfway): 
 }
 
 export const annealFrom = (...at: Parameters<typeof annealHalf>) => annealRest(at[0], annealHalf(...at));
+
+/** From a shell that is nearly the one wanted: only from where the cost is first read. */
+export function annealNear(system: System, start: Float64Array): Annealed {
+  const [prior, sign] = annealTop[annealTop.length - 1]!;
+  const { x, cost } = stage(system, start, prior, sign);
+  return annealRest(system, { x, costAtTenth: cost / 0.01 });
+}

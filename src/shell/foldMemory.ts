@@ -6,7 +6,10 @@ import type { FoldedUp } from './foldResult';
 import type { FoldInput } from './foldUp';
 
 export interface FoldMemory {
-  /** The kept answer for an equal input, else `make()`'s, which is kept. Nothing is kept when it fails or is cancelled. */
+  /**
+   * The kept answer for an equal input, else `make()`'s, which is kept. Nothing is kept when it fails or is cancelled. A
+   * shell that was settled from one near it is kept like one folded from the start.
+   */
   recall(input: FoldInput, make: () => Promise<FoldedUp>): Promise<FoldedUp>;
 }
 

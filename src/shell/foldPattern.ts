@@ -32,6 +32,7 @@ import { borderLoops, buildTopology, edgeKey, type ShellTopology } from './topol
  * @param known what the person knows of the shell; each is asked for softly and reported in `known`
  * @param work progress and cancel
  * @param folds parts folded before, which are taken again
+ * @param near places of the glued vertices in a shell that differs by a few pieces, see `foldUp`
  * @throws Cancelled
  */
 export async function foldPattern(
@@ -40,6 +41,7 @@ export async function foldPattern(
   known: ShellKnown = nothingKnown,
   work: Work = unwatched,
   folds: FoldMemory | null = null,
+  near: ReadonlyMap<number, Point3> | null = null,
 ): Promise<Shell> {
   const glued = glueFaces(pattern, seams);
   const parts = partsOf(glued);
@@ -49,7 +51,7 @@ export async function foldPattern(
     const inner: Work = {
       step: (done, total, what) => work.step(i * total + done, parts.length * total, what),
     };
-    folded.push(await foldPart(glued, part, known, inner, folds, i === 0));
+    folded.push(await foldPart(glued, part, known, inner, folds, i === 0, near));
   }
   return assemble(pattern, seams, glued, folded, known, vertices);
 }
@@ -103,6 +105,7 @@ async function foldPart(
   work: Work,
   folds: FoldMemory | null,
   first: boolean,
+  near: ReadonlyMap<number, Point3> | null,
 ): Promise<FoldedPart> {
   const local = new Map(part.vertices.map((v, i) => [v, i]));
   const faces = part.faces.map((f) => glued.faces[f]!);
@@ -144,7 +147,10 @@ async function foldPart(
     knownGirths: first ? known.girths : [],
     symmetry: known.symmetry,
   };
-  const make = () => foldUp(input, work);
+  const start = part.vertices.map((v) => near?.get(v));
+  const isPlaced = start.every((p) => p !== undefined);
+  const make = () =>
+    foldUp(input, work, isPlaced ? Float64Array.from(start.flatMap((p) => [p!.x, p!.y, p!.z])) : null);
   const result = await (folds ? folds.recall(input, make) : make());
   const { positions, turn } = orientPositions(topology, result.positions, result.mirror);
   const softModes = result.softModes.map((d) =>

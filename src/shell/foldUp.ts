@@ -1,19 +1,18 @@
 import { unwatched, type Work } from '../base';
-import { annealFrom, annealHalf, annealRest, off, settleMiddle } from './anneal';
+import { annealFrom, annealHalf, annealNear, annealRest, off, settleMiddle } from './anneal';
 import { descend } from './descend';
-import { evaluate } from './evaluate';
 import { flexCount } from './flexCount';
 import { type FoldedUp, measure } from './foldResult';
 import { girthTies, type KnownGirth } from './girthTies';
 import { repairPops } from './repair';
 import { scaledStart, surfaceDistances } from './start';
-import { bendsAgainst, edgesOff, isShut } from './strain';
+import { bendsAgainst, edgesOff } from './strain';
 import type { RuledStrip } from './stripRows';
-import { bendsAreMild, type Surface, surfaceAsDrawn, surfaceWithBentFaces, systemOf } from './surface';
+import { type Surface, surfaceAsDrawn, systemOf } from './surface';
 import { findMirror, toMirrorPlane } from './symmetry';
 import type { KnownDistance } from './system';
-import { doubtfulRho } from './tolerance';
 import { edgeKey, type ShellTopology } from './topology';
+import { withBentFaces } from './withBentFaces';
 
 /**
  * Folds flat faces up into a shell: positions of all vertices such that every face keeps its shape.
@@ -74,16 +73,11 @@ const settleRough = 1e-3;
 /** Another start must beat the best one by this part before it is annealed. */
 const betterStart = 0.97;
 
-/**
- * Where flat faces leave edges off their length by more than this (rms, mm), the drawing may have left mild folds out:
- * exact drawings stay under 1e-4, drawings with 0.02 mm of noise under 2e-3.
- */
-const facesTooStiff = 2e-3;
-/** Bent faces are believed when edges fit so many times better with them. */
-const worthBending = 2;
-
 /** Rounds of pulling to a known girth: each takes the section anew, and a few settle it to a tenth of a millimetre. */
 const tapeRounds = 6;
+
+/** Lengths that are not met nearly everywhere (rms, mm) show a wrong start. */
+const wrongStart = 0.05;
 
 /** The fold signs with those of mirror partners filled in; null when the drawn signs contradict the mirror. */
 function mirroredSigns(topology: ShellTopology, signs: Int8Array, mirror: Int32Array): Int8Array | null {
@@ -100,9 +94,15 @@ function mirroredSigns(topology: ShellTopology, signs: Int8Array, mirror: Int32A
 /**
  * Folds one connected surface (or several, which then come out each by itself at the origin).
  * @param work progress and cancel
+ * @param near positions in a shell that differs by a few places: it is settled from there, and folded from the start
+ *   only where that ends in no clean shell
  * @throws Cancelled
  */
-export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<FoldedUp> {
+export async function foldUp(
+  input: FoldInput,
+  work: Work = unwatched,
+  near: Float64Array | null = null,
+): Promise<FoldedUp> {
   const { topology } = input;
   let mirror = input.symmetry === false ? null : findMirror(topology);
   const mirrored = mirror && mirroredSigns(topology, input.signOfEdge, mirror);
@@ -114,6 +114,17 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
   const plain = systemOf(drawn, input, mirror, { smooth: false });
   let surface: Surface = drawn;
   let system = systemOf(drawn, input, mirror, { smooth: true });
+  if (near && (input.knownGirths ?? []).length === 0) {
+    await work.step(2, 10, 'Settling what changed');
+    const own = annealNear(system, mirror ? toMirrorPlane(near, mirror) : near);
+    const bent = withBentFaces({ input, signOfEdge, mirror, plain, system }, own);
+    const done = bent ?? { best: own, surface, system };
+    const clean = done.best.rho < kickAgainRho && edgesOff(done.system, done.best.x) < wrongStart;
+    if (clean && !bendsAgainst(done.system, done.best.x)) {
+      await work.step(10, 10, 'Folded');
+      return measure(done.system, done.best.x, done.best.rho, input, hinges, done.surface.bent);
+    }
+  }
   await work.step(0, 10, 'Measuring ways along the surface');
   const distances = surfaceDistances(topology, hinges);
 
@@ -148,26 +159,18 @@ export async function foldUp(input: FoldInput, work: Work = unwatched): Promise<
   }
   let best = annealRest(system, half);
   if (nextKick === 1) from = best.x;
-  /** Lets faces bend slightly where they cannot all be flat; true when that makes them fit. */
   const bendFaces = () => {
-    const strain = Math.sqrt((2 * evaluate(plain, best.x, off)) / topology.edges.length);
-    const tooStiff = strain > facesTooStiff || (best.rho > doubtfulRho && strain > facesTooStiff / 4);
-    if (surface !== drawn || plain.planar.length === 0 || !tooStiff) return;
-    const bent = surfaceWithBentFaces(input, signOfEdge, mirror);
-    const soft = systemOf(bent, input, mirror, { smooth: true });
-    const relaxed = annealFrom(soft, best.x, [[0.1, 2, 0]]);
-    const better = edgesOff(soft, relaxed.x) * worthBending < edgesOff(system, best.x);
-    if (!better || !bendsAreMild(bent, relaxed.x) || isShut(soft, relaxed.x)) return;
-    best = relaxed;
-    surface = bent;
-    system = soft;
-    flexible = flexCount(bent.topology) > 0;
+    if (surface !== drawn) return;
+    const bent = withBentFaces({ input, signOfEdge, mirror, plain, system }, best);
+    if (!bent) return;
+    ({ best, surface, system } = bent);
+    flexible = flexCount(surface.topology) > 0;
     from = base.x;
     nextKick = 0;
   };
   bendFaces();
-  // Lengths that are not met nearly everywhere show a wrong start; a snapped corner is for the kicks to undo.
-  const settled = () => edgesOff(system, best.x) < 0.05;
+  // A snapped corner is for the kicks to undo.
+  const settled = () => edgesOff(system, best.x) < wrongStart;
   for (let k = 1; k < roundnesses.length && !settled(); k++) {
     await work.step(2 + k, 10, 'Trying another start');
     const other = early(roundnesses[k]!);

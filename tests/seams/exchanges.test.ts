@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { unwatched } from '../../src/base';
 import { defaultDecisions, type Seam } from '../../src/model';
 import { type FoldProbe, verifySeams } from '../../src/seams';
-import { edgeProbe } from '../../src/shell';
+import { edgeProbe, rememberFolds } from '../../src/shell';
 import { openShell, shellPattern } from '../support/harbourWatch';
 import { drawn } from './matchFamily';
 
@@ -10,11 +10,12 @@ import { drawn } from './matchFamily';
 // loose drawing, and lengths favour the wrong places.
 const made = openShell({ seed: 13, faces: 70, symmetric: true, net: 'quads', jitter: 0 });
 const { pattern, seams } = drawn(shellPattern(made, { seed: 13, darts: false, maxFaces: 4 }), 'loose');
+const shell = edgeProbe(pattern, rememberFolds());
 const wrongOf = (found: readonly Seam[]) => found.filter((s) => !seams.includes(s.id));
 
 describe('pieces that could change places', () => {
   it('stay where they strain the folded shell least', async () => {
-    const result = await verifySeams(pattern, defaultDecisions.seams, edgeProbe(pattern), unwatched);
+    const result = await verifySeams(pattern, defaultDecisions.seams, shell, unwatched);
     expect(wrongOf(result.seams)).toEqual([]);
     expect(result.seams).toHaveLength(seams.length);
   });
@@ -38,7 +39,7 @@ describe('pieces that could change places', () => {
     const [wrong] = wrongOf(first.seams);
     const [a, b] = seams.find((s) => s.includes(wrong!.id.split('+')[0]!))!.split('+') as [string, string];
     const told = { ...defaultDecisions.seams, made: [{ a, b, direction: 'opposed' as const }] };
-    const result = await verifySeams(pattern, told, edgeProbe(pattern), unwatched);
+    const result = await verifySeams(pattern, told, shell, unwatched);
     expect(result.seams.map((s) => s.id)).toContain(seams.find((s) => s === `${a}+${b}`));
     expect(wrongOf(result.seams)).toEqual([]);
   });
