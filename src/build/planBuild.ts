@@ -48,14 +48,30 @@ export function planBuild(input: BuildInput): BuildPlan {
   const { foam, seams, marked, shell, decisions } = input;
   const graph = seamGraph(foam, seams, marked);
   const partner = mirrorPanels(foam, shell);
-  const planned = gluingOrder(graph, partner)
+  const glued = gluingOrder(graph, partner)
     .map((step) =>
       step.brings.some((p) => foam.panels[p]!.extra) ? { ...step, kind: 'add' as const } : step,
     )
-    .map((step) => ({ ...step, id: idOf(step, foam) }));
+    .filter((step) => !step.brings.some((p) => isStencil(foam.panels[p]!)));
+  const planned = [...glued, ...painting(foam)].map((step) => ({ ...step, id: idOf(step, foam) }));
   const ordered = byHand(planned, decisions.order);
   const { steps, issues } = played(ordered, input, partner);
   return { steps, cutList: cutList(input.listed ?? foam), needs: buildNeeds(input, steps), issues };
+}
+
+const isStencil = ({ extra }: FoamResult['panels'][number]): boolean => extra?.kind === 'stencil';
+
+/** Stencils are painted with when all is glued, all parts of one at a time. */
+function painting({ panels }: FoamResult): PlannedStep[] {
+  const parts = new Map<string, number[]>();
+  panels.forEach((panel, p) => {
+    const { extra } = panel;
+    if (!extra || !isStencil(panel)) return;
+    const same = parts.get(extra.part);
+    if (same) same.push(p);
+    else parts.set(extra.part, [p]);
+  });
+  return [...parts.values()].map((own) => ({ kind: 'paint', adds: own, brings: own, glued: [] }));
 }
 
 type NamedStep = PlannedStep & { readonly id: string };
@@ -64,7 +80,7 @@ type NamedStep = PlannedStep & { readonly id: string };
 function idOf({ kind, brings, glued }: PlannedStep, { panels }: FoamResult): string {
   const of = kind === 'close' ? (glued[0]?.seams[0]?.id ?? '') : (panels[brings[0]!]?.id ?? '');
   // A group that is glued to a single panel has the name of its first panel, which a step of its own may have too.
-  return `${brings.length > 1 ? 'join' : kind}:${of}`;
+  return `${brings.length > 1 && kind !== 'paint' ? 'join' : kind}:${of}`;
 }
 
 /** Steps in the person's order; those that it does not name stay behind the step that they followed. */
@@ -108,7 +124,9 @@ function played(
     }
     const touched = [...step.brings, ...step.adds, ...glued.flatMap((s) => [s.a, s.b])];
     const loose = new Set(touched.filter((p) => there.has(p)).map((p) => union.find(p)));
-    if ((glued.length === 0 && step.kind !== 'begin' && step.kind !== 'add') || loose.size > 1)
+    const apart = step.kind === 'paint';
+    const gluesNone = glued.length === 0 && step.kind !== 'begin' && step.kind !== 'add';
+    if (!apart && (gluesNone || loose.size > 1))
       issues.push(notAttached(step, i));
     const present = [...there].filter((p) => touched.some((t) => union.find(t) === union.find(p)));
     const area = present.reduce((sum, p) => sum + areas[p]!, 0);

@@ -18,6 +18,8 @@ export function stepTitle(step: BuildStep, nameOf: NameOf): string {
       return `Lay ${listed(step.adds.map(nameOf))} ready: nothing is glued to it`;
     case 'add':
       return `Add ${listed(step.adds.map(nameOf))}`;
+    case 'paint':
+      return `Paint with the stencil ${listed(step.adds.map(nameOf))}: it is not glued`;
     case 'shape':
       return `Close ${listed([...new Set(step.runs.flatMap((r) => r.panels))].map(nameOf))} upon itself${seams}`;
     case 'close':

@@ -306,7 +306,7 @@ function fitOf(
       'visor-folded',
       'warning',
       part,
-      `“${part.name}” is folded along ${bends.length} lines, the sharpest by ${Math.round(degrees(Math.max(0, ...bends)))}°. ${even}; folded, it meets the rim.${margin}`,
+      `“${part.name}” is folded along ${bends.length === 1 ? '1 line' : `${bends.length} lines`}, the sharpest by ${Math.round(degrees(Math.max(0, ...bends)))}°. ${even}; folded, it meets the rim.${margin}`,
       'Score the folds over 35° on the side that closes, cut it in card first, or cover a part of the rim.',
     );
   }

@@ -13,12 +13,12 @@ export interface BuildPlan {
 /**
  * One step of gluing. `shape`: a panel's own seams, such as a dart. `begin`: a panel that nothing is glued to. `attach`:
  * panels onto what is there. `join`: two sub-assemblies. `close`: seams between parts that hang together already. `add`: an
- * extra part, once the shell is there.
+ * extra part, once the shell is there. `paint`: all parts of a stencil, which is not glued but painted with.
  */
 export interface BuildStep {
   /** Made of the panels or seams concerned, so that ticks and moves survive. */
   readonly id: string;
-  readonly kind: 'shape' | 'begin' | 'attach' | 'join' | 'close' | 'add';
+  readonly kind: 'shape' | 'begin' | 'attach' | 'join' | 'close' | 'add' | 'paint';
   /** Panels that are taken up for the first time. */
   readonly adds: readonly string[];
   /** All panels that hang together with this step's work after it. */

@@ -43,55 +43,84 @@ const walls = (count: number) => Array.from({ length: count }, (_, i) => i);
 const truthOf = (n: number, gap: number, radii = flat4) => cut(windowed(n, radii, rows4, walls(gap)), 8);
 const drum = truthOf(24, 8);
 
-function visorOn(
+/** Visors on the window in front, several made in one go; each named in the result as it is here. */
+function visorsOn<Name extends string>(
   truth: ReturnType<typeof cut>,
-  changes: Partial<VisorPart> = {},
+  wanted: Readonly<Record<Name, Partial<VisorPart>>>,
   brow: number | null = null,
 ) {
   const { pattern, shell, places } = surfaceOfTruth(truth);
   const front = openingChoices(pattern, seamsOfTruth(truth), shell, places).find((o) => o.where === 'front')!;
-  const part: VisorPart = {
-    ...{ id: 'x1', name: 'Visor', thickness: null, kind: 'visor', edges: front.edges, rim: 'whole' },
-    ...{ side: 'outside', margin: 0, eyes: null },
-    ...changes,
-  };
+  const parts = Object.entries<Partial<VisorPart>>(wanted).map(
+    ([id, changes]): VisorPart => ({
+      ...{ id, name: 'Visor', thickness: null, kind: 'visor', edges: front.edges, rim: 'whole' },
+      ...{ side: 'outside', margin: 0, eyes: null },
+      ...changes,
+    }),
+  );
   const plane = brow === null ? null : { normal: { x: 0, y: 0, z: 1 }, offset: brow };
-  const foam = extrasOf(truth, [part], {}, plane);
-  return { foam, panel: partsOf(foam)[0], front };
+  const foam = extrasOf(truth, parts, {}, plane);
+  const panels = partsOf(foam);
+  const of = (id: string) => ({
+    panel: panels.find((p) => p.extra!.part === id),
+    messages: foam.issues.filter((i) => i.place.ids?.includes(id)).map((i) => `${i.code}: ${i.message}`),
+  });
+  const made = Object.fromEntries(parts.map(({ id }) => [id, of(id)])) as Record<Name, ReturnType<typeof of>>;
+  return { foam, ...made };
 }
 const boxed = (points: readonly Point[]) => {
   const box = boxOf(points);
   return { width: box.maxX - box.minX, height: box.maxY - box.minY, box };
 };
 const sizeOf = (panel: Panel) => boxed(panel.outlines.traced.flat());
-const messages = (foam: ReturnType<typeof visorOn>['foam']) =>
-  foam.issues.filter((i) => i.place.ids?.includes('x1')).map((i) => `${i.code}: ${i.message}`);
 /** Walls of a regular n-gon of this radius, moved out by d. */
 const sideAt = (n: number, radius: number, d: number) =>
   2 * radius * Math.sin(Math.PI / n) + 2 * d * Math.tan(Math.PI / n);
 
+/** The sides of the drum's window at its lower end. */
+function lowerEnd(): string[] {
+  const { pattern, shell } = surfaceOfTruth(drum);
+  const low = (v: number) => shell.vertices[v]!.z === 40;
+  return shellSides(shell, pattern, seamsOfTruth(drum)).flatMap((s) =>
+    s.kind === 'open' && low(s.from) && low(s.to) ? [s.id] : [],
+  );
+}
+
 describe('a visor blank', () => {
+  const lower = lowerEnd();
+  const { bare, eyes, low, part } = visorsOn(
+    drum,
+    {
+      bare: {},
+      eyes: { eyes: 30 },
+      low: { eyes: 90 },
+      part: { rim: 'part', edges: lower, margin: 10 },
+    },
+    100,
+  );
+  /** On a shell whose brow is not known. */
+  const { margin, foam: marginal } = visorsOn(drum, { margin: { margin: 12, eyes: 10 } });
+
   it('unrolls the window of a drum: as wide as its walls, as tall as they are', () => {
-    const { panel, foam } = visorOn(drum);
-    const { width, height } = sizeOf(panel!);
+    const { width, height } = sizeOf(bare.panel!);
     // K = 0.5, foam of 5 mm: 2.5 mm out. The sheet runs evenly through corners on a circle: between chords and arc.
     const chords = 8 * sideAt(24, 100, 2.5);
     const arc = (8 * 2 * Math.PI * (100 + 2.5 / Math.cos(Math.PI / 24))) / 24;
     expect(width).toBeGreaterThan(chords - 0.05);
     expect(width).toBeLessThan(arc + 0.05);
     expect(height).toBeCloseTo(70, 2);
-    expect(messages(foam)).toEqual([expect.stringMatching(/visor-fit.*up to 0\.0 mm off/)]);
+    expect(bare.messages).toEqual([expect.stringMatching(/visor-fit.*up to 0\.0 mm off/)]);
   });
 
   it('takes its margin all round, draws the rim and where its edge lies on the panels', () => {
-    const bare = sizeOf(visorOn(drum).panel!);
-    const { panel, foam } = visorOn(drum, { margin: 12 });
+    const within = sizeOf(bare.panel!);
+    const { panel } = margin;
     const { width, height } = sizeOf(panel!);
-    expect(width).toBeCloseTo(bare.width + 24, 2);
-    expect(height).toBeCloseTo(bare.height + 24, 2);
+    expect(width).toBeCloseTo(within.width + 24, 2);
+    expect(height).toBeCloseTo(within.height + 24, 2);
     const rim = panel!.guides!.find((g) => g.id.endsWith(':rim'))!;
-    expect(boxed(rim.points).width).toBeCloseTo(bare.width, 2);
-    const lines = foam.panels.filter((p) => !p.extra).flatMap((p) => p.guides ?? []);
+    expect(boxed(rim.points).width).toBeCloseTo(within.width, 2);
+    const lines = marginal.panels.filter((p) => !p.extra).flatMap((p) => p.guides ?? []);
     expect(lines.length).toBeGreaterThan(2);
     for (const line of lines) expect(line.label).toBe('Visor');
     // Seams that meet the rim are told by their numbers, on ticks as long as the margin.
@@ -107,21 +136,19 @@ describe('a visor blank', () => {
   });
 
   it('marks the eye line at its height, and says when it is not there', () => {
-    const { panel } = visorOn(drum, { eyes: 30 }, 100);
-    const line = panel!.guides!.filter((g) => g.label === 'eye line');
+    const line = eyes.panel!.guides!.filter((g) => g.label === 'eye line');
     expect(line).toHaveLength(1);
-    const { box, width } = sizeOf(panel!);
+    const { box, width } = sizeOf(eyes.panel!);
     // The window runs from 40 to 110 mm; the eyes are at 70.
     for (const p of line[0]!.points) expect(p.y - box.minY).toBeCloseTo(30, 2);
     expect(boxed(line[0]!.points).width).toBeCloseTo(width, 1);
-    const low = visorOn(drum, { eyes: 90 }, 100);
-    expect(messages(low.foam).join()).toContain('eye-line-missing');
-    expect(messages(visorOn(drum, { eyes: 10 }).foam).join()).toContain('no brow line');
-    expect(visorOn(drum, {}, 100).panel!.guides!.some((g) => g.label === 'eye line')).toBe(false);
+    expect(low.messages.join()).toContain('eye-line-missing');
+    expect(margin.messages.join()).toContain('no brow line');
+    expect(bare.panel!.guides!.some((g) => g.label === 'eye line')).toBe(false);
   });
 
   it('unrolls the window of a cone as a ring segment', () => {
-    const { panel, foam } = visorOn(truthOf(24, 8, [110, 100, 82.5, 72.5]), { margin: 0 });
+    const { panel, messages } = visorsOn(truthOf(24, 8, [110, 100, 82.5, 72.5]), { x1: { margin: 0 } }).x1;
     // Corners of 100 and 82.5 mm from the axis go out square to the edge that they lie on, d off both walls beside it.
     const edge = Math.atan2(17.5, 70);
     const wall = Math.atan2(17.5 * Math.cos(Math.PI / 24), 70);
@@ -137,41 +164,35 @@ describe('a visor blank', () => {
     const slant = Math.hypot(17.5, 70);
     expect(whole - 2 * slant).toBeGreaterThan(chords - 0.1);
     expect(whole - 2 * slant).toBeLessThan(arcs + 0.1);
-    expect(messages(foam)).toEqual([expect.stringMatching(/up to 0\.[0-2] mm off/)]);
+    expect(messages).toEqual([expect.stringMatching(/up to 0\.[0-2] mm off/)]);
   });
 
   it('folds over a corner as long as foam follows, exact in its lengths', () => {
-    const { panel, foam } = visorOn(truthOf(6, 2), { thickness: 2 });
+    const { panel, messages } = visorsOn(truthOf(6, 2), { x1: { thickness: 2 } }).x1;
     const { width, height } = sizeOf(panel!);
     // The ends of the rim lie on corners of 60° as well, where the offset is the mitre's: each wall grows on both sides.
     expect(width).toBeCloseTo(2 * sideAt(6, 100, 1), 3);
     expect(height).toBeCloseTo(70, 3);
     expect(panel!.folds).toHaveLength(1);
     expect(panel!.folds[0]!.bend).toBeCloseTo(Math.PI / 3, 6);
-    expect(messages(foam).join()).toMatch(/visor-folded.*folded along 1 lines, the sharpest by 60°/);
+    expect(messages.join()).toMatch(/visor-folded.*folded along 1 line, the sharpest by 60°/);
   });
 
   it('is refused where no sheet follows, with the figures and a way out', () => {
-    const { foam, panel } = visorOn(truthOf(4, 2));
+    const {
+      foam,
+      x1: { panel, messages },
+    } = visorsOn(truthOf(4, 2), { x1: {} });
     expect(panel).toBeUndefined();
     expect(foam.stuckExtras).toEqual(['x1']);
-    expect(messages(foam).join()).toMatch(/can’t be made: .* bend of 90°/);
+    expect(messages.join()).toMatch(/can’t be made: .* bend of 90°/);
     expect(foam.issues.find((i) => i.code === 'extra-stuck')!.remedy).toContain('part of the rim');
   });
 
   it('covers a part of the rim, closed straight', () => {
-    const whole = visorOn(drum);
-    const { pattern, shell } = surfaceOfTruth(drum);
-    // The sides of the window at its lower end.
-    const low = (v: number) => shell.vertices[v]!.z === 40;
-    const sides = shellSides(shell, pattern, seamsOfTruth(drum));
-    const lower = new Set(
-      sides.flatMap((s) => (s.kind === 'open' && low(s.from) && low(s.to) ? [s.id] : [])),
-    );
-    expect(lower.size).toBe(8);
-    const { panel } = visorOn(drum, { rim: 'part', edges: [...lower], margin: 10 });
-    const { width, height } = sizeOf(panel!);
-    expect(width).toBeCloseTo(sizeOf(whole.panel!).width, 0);
+    expect(lower).toHaveLength(8);
+    const { width, height } = sizeOf(part.panel!);
+    expect(width).toBeCloseTo(sizeOf(bare.panel!).width, 0);
     // A level line closed straight encloses nothing: it is a strip of twice the margin.
     expect(height).toBeCloseTo(20, 0);
   });
