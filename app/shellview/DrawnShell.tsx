@@ -6,8 +6,11 @@ import { hover, select, useSession } from '../document';
 import { useUnit } from '../steps/useWork';
 import { gapSizes } from './gapSizes';
 import { barApart, barHalf, type DrawnGap, drawnGaps, gapStretches, gapsOn } from './gaps';
+import { drawnLines, laidLines } from './onFaces';
 import { keyed, seenFrom } from './orbit';
 import type { PictureProps } from './ShellSurface';
+import { laidIn } from './shown';
+import { useOutlineOnShell } from './useOutline';
 
 /** Weights on the screen, CSS pixels. */
 const weight: Readonly<Record<ShellPictureStroke['kind'], number>> = {
@@ -43,6 +46,18 @@ export function DrawnShell({ model, full, shown, brow, view, onView }: PicturePr
   const gaps = useMemo(
     () => (shown.gaps && fitted ? drawnGaps(model, gapStretches(fitted.seams), { azimuth, elevation }) : []),
     [shown.gaps, fitted, model, azimuth, elevation],
+  );
+  const laid = useSession((s) => (shown.layers ? laidIn(s) : null));
+  const places = useMemo(() => model.folding.at(1), [model]);
+  const onTop = useMemo(() => {
+    const { edges, hatch } = laid ? laidLines(model, places, laid) : { edges: [], hatch: [] };
+    const seen = (lines: readonly number[]) => drawnLines(model, lines, { azimuth, elevation });
+    return { edges: seen(edges), hatch: seen(hatch) };
+  }, [laid, model, places, azimuth, elevation]);
+  const outline = useOutlineOnShell(model, places, true);
+  const begun = useMemo(
+    () => drawnLines(model, outline, { azimuth, elevation }),
+    [outline, model, azimuth, elevation],
   );
   const words = seenFrom(view);
   const lit = useMemo(() => {
@@ -101,6 +116,9 @@ export function DrawnShell({ model, full, shown, brow, view, onView }: PicturePr
               data-id={id}
             />
           ))}
+          {full ? <Lines lines={onTop.hatch} top={picture.height} look="hatch" /> : null}
+          <Lines lines={onTop.edges} top={picture.height} look="laid" />
+          <Lines lines={begun} top={picture.height} look="begun" />
           {gaps.map((gap, i) => (
             <GapLine key={i} gap={gap} top={picture.height} worst={gap.seam === fitted?.seams[0]?.seam} />
           ))}
@@ -119,6 +137,25 @@ export function DrawnShell({ model, full, shown, brow, view, onView }: PicturePr
         {words}.
       </p>
     </div>
+  );
+}
+
+/** Lines of what lies on the shell, or of an outline that is being drawn. */
+function Lines({
+  lines,
+  top,
+  look,
+}: {
+  readonly lines: ReturnType<typeof drawnLines>;
+  readonly top: number;
+  readonly look: 'hatch' | 'laid' | 'begun';
+}) {
+  return (
+    <g className="shell-laid" data-look={look}>
+      {lines.map(({ from, to }, i) => (
+        <line key={i} x1={from.x} y1={top - from.y} x2={to.x} y2={top - to.y} />
+      ))}
+    </g>
   );
 }
 

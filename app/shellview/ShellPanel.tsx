@@ -45,7 +45,10 @@ export function ShellPanel(props: PanelProps) {
     // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, so the keys must reach it
     <section className="shell-panel" aria-label="Shell: choices and measures" tabIndex={0}>
       {drawn ? (
-        <p className="hint">This browser shows no 3D. The shell is drawn in lines; all measures are here.</p>
+        <p className="hint">
+          This browser shows no 3D. The shell is drawn in lines; all measures are here. Folding, the brow
+          plane, bend angles and the head are shown in 3D alone.
+        </p>
       ) : (
         <FoldSlider {...props} />
       )}
@@ -56,7 +59,13 @@ export function ShellPanel(props: PanelProps) {
           </button>
         ))}
       </div>
-      {drawn ? null : <ShownChoices {...props} />}
+      {drawn ? (
+        <div className="shell-choices">
+          <LaidParts {...props} />
+        </div>
+      ) : (
+        <ShownChoices {...props} />
+      )}
       <GapChoice {...props} />
       <BrowMeasures brow={props.brow} />
       <Room />

@@ -3,7 +3,8 @@
  * foam that lie on them, as lines. Pure.
  */
 import { cross, dot3, type Point, type Point3, point3, subtract } from '../../src/math';
-import type { LaidOnShell } from '../../src/model';
+import type { LaidOnShell, ShellPictureStroke } from '../../src/model';
+import { linesSeen, type ViewDirection } from '../../src/shell';
 import type { Mm } from '../../src/units';
 import type { ShellModel } from './model';
 import { normalOfRing, ringOf } from './painting';
@@ -121,6 +122,17 @@ export function laidLines(
     }
   }
   return { edges, hatch };
+}
+
+/** Lines by the coordinates of their ends, as far as they are seen, in the picture that `pictureOf` makes of the shell. */
+export function drawnLines(
+  model: ShellModel,
+  lines: readonly number[],
+  view: ViewDirection,
+): Pick<ShellPictureStroke, 'from' | 'to'>[] {
+  const end = (k: number) => point3(lines[k]!, lines[k + 1]!, lines[k + 2]!);
+  const pairs = Array.from({ length: lines.length / 6 }, (_, i) => [end(6 * i), end(6 * i + 3)] as const);
+  return linesSeen(model.shell, view, pairs);
 }
 
 /** Both points lie on one side of a face. */

@@ -70,7 +70,7 @@ export function HelpDialog({ onClose }: { readonly onClose: () => void }) {
         <section className="help-part">
           <h3>Cautions</h3>
           <CautionNote
-            topics={['costume', 'adhesive', 'dust', 'heat', 'blade', 'machine', 'wearing', 'sight']}
+            topics={['costume', 'adhesive', 'dust', 'heat', 'blade', 'machine', 'wearing', 'sight', 'paint']}
           />
         </section>
       </div>

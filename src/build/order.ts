@@ -2,13 +2,14 @@
  * The gluing order: panels' own seams, sub-assemblies with their mirror images step by step in turn, then the joining of
  * the sub-assemblies; each closes its rings when nothing more is added to it.
  */
+import type { BuildStep } from '../model';
 import { clustersOf, componentsOf } from './clusters';
 import { grow } from './grow';
 import type { SeamGraph, Stretch } from './seamGraph';
 
 /** A step before anybody looked at what is there by then. Panels by index. */
 export interface PlannedStep {
-  readonly kind: 'shape' | 'begin' | 'attach' | 'join' | 'close' | 'add';
+  readonly kind: BuildStep['kind'];
   readonly adds: readonly number[];
   /** Panels that the step brings to what is there: new ones, or those of a sub-assembly. */
   readonly brings: readonly number[];

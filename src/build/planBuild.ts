@@ -126,8 +126,7 @@ function played(
     const loose = new Set(touched.filter((p) => there.has(p)).map((p) => union.find(p)));
     const apart = step.kind === 'paint';
     const gluesNone = glued.length === 0 && step.kind !== 'begin' && step.kind !== 'add';
-    if (!apart && (gluesNone || loose.size > 1))
-      issues.push(notAttached(step, i));
+    if (!apart && (gluesNone || loose.size > 1)) issues.push(notAttached(step, i));
     const present = [...there].filter((p) => touched.some((t) => union.find(t) === union.find(p)));
     const area = present.reduce((sum, p) => sum + areas[p]!, 0);
     const opening = openings.of(new Set(present), together)[0] ?? 0;

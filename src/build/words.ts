@@ -83,6 +83,7 @@ export function stepCautions(
     ...(first(slanted) ? (['blade', 'dust'] as const) : []),
     ...(steps[index]!.adds.some((p) => visors.has(p)) ? (['sight'] as const) : []),
     ...(first(glues) ? (['adhesive'] as const) : []),
+    ...(steps.findIndex((s) => s.kind === 'paint') === index ? (['paint'] as const) : []),
     ...(index === steps.length - 1 ? (['heat', 'wearing', 'costume'] as const) : []),
   ];
 }

@@ -1,6 +1,15 @@
 /** Cautions, worded once, shown where the step happens: in the app, on the map page and in the README. */
 export interface Caution {
-  readonly topic: 'costume' | 'adhesive' | 'dust' | 'heat' | 'blade' | 'machine' | 'wearing' | 'sight';
+  readonly topic:
+    | 'costume'
+    | 'adhesive'
+    | 'dust'
+    | 'heat'
+    | 'blade'
+    | 'machine'
+    | 'wearing'
+    | 'sight'
+    | 'paint';
   readonly text: string;
 }
 
@@ -34,5 +43,9 @@ export const cautions: readonly Caution[] = [
   {
     topic: 'sight',
     text: 'A visor blocks sight, most of all downwards and to the sides. Try it in card first, with a helper beside you; cut the eye slits as large as the look allows; lift it or take it off on steps, in crowds and near traffic.',
+  },
+  {
+    topic: 'paint',
+    text: 'Paint and sealer, most of all when sprayed, give off vapour and mist that harm and can catch fire: work outdoors or with real ventilation, no flames, and follow the label and the safety data sheet.',
   },
 ];

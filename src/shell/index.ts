@@ -39,7 +39,7 @@ export {
   type Surface,
   thinEdges,
 } from './offset';
-export { pictureOf, pictureView, type ViewAxes, type ViewDirection, viewAxes } from './picture';
+export { linesSeen, pictureOf, pictureView, type ViewAxes, type ViewDirection, viewAxes } from './picture';
 export { type SteppedShell, steppedPlaces, steppedShell } from './stepped';
 export { buildTopology, type ShellEdge, type ShellFace, type ShellTopology } from './topology';
 export { turnShell } from './turnShell';

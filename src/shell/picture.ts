@@ -60,19 +60,68 @@ interface Triangle {
   readonly dy: number;
 }
 
-/** Draws the shell as seen from `view`; `sides` are those of `shellSides`. A shell without faces gives no lines. */
-export function pictureOf(shell: Shell, sides: readonly ShellSide[], view: ViewDirection): ShellPicture {
+/** The shell turned to the viewer. */
+interface Scene {
+  readonly axes: ViewAxes;
+  readonly seen: readonly Seen[];
+  /** Lower left corner of the picture. */
+  readonly low: Seen;
+  readonly width: number;
+  readonly height: number;
+  readonly size: number;
+  readonly triangles: readonly Triangle[];
+}
+
+const turnedTo = (p: Point3, axes: ViewAxes): Seen => ({
+  x: dot3(p, axes.right),
+  y: dot3(p, axes.up),
+  z: dot3(p, axes.towards),
+});
+
+function sceneOf(shell: Shell, view: ViewDirection): Scene | null {
   const axes = viewAxes(view);
-  const seen = shell.vertices.map(
-    (p): Seen => ({ x: dot3(p, axes.right), y: dot3(p, axes.up), z: dot3(p, axes.towards) }),
-  );
-  if (seen.length === 0 || shell.faces.length === 0) return { width: 0, height: 0, strokes: [] };
+  const seen = shell.vertices.map((p) => turnedTo(p, axes));
+  if (seen.length === 0 || shell.faces.length === 0) return null;
   const used = shell.faces.flatMap((f) => f.vertices.map((v) => seen[v]!));
   const low = lowest(used);
   const high = lowest(used.map((p) => ({ x: -p.x, y: -p.y, z: -p.z })));
   const [width, height] = [-high.x - low.x, -high.y - low.y];
   const size = Math.hypot(width, height, -high.z - low.z);
-  const triangles = trianglesOf(shell, seen);
+  return { axes, seen, low, width, height, size, triangles: trianglesOf(shell, seen) };
+}
+
+type SeenLine = Pick<ShellPictureStroke, 'from' | 'to'>;
+
+/**
+ * What of lines in space is seen from `view`, behind no face of the shell, on the same picture as `pictureOf` draws:
+ * mm from its lower left corner. What lies off the shell may lie off the picture.
+ */
+export function linesSeen(
+  shell: Shell,
+  view: ViewDirection,
+  lines: readonly (readonly [Point3, Point3])[],
+): SeenLine[] {
+  const scene = sceneOf(shell, view);
+  return scene
+    ? lines.flatMap(([p, q]) => partsSeen(turnedTo(p, scene.axes), turnedTo(q, scene.axes), [], scene))
+    : [];
+}
+
+/** The stretches of a line that are seen, without specks; `own` are the faces that it is a side of. */
+function partsSeen(a: Seen, b: Seen, own: readonly number[], { low, size, triangles }: Scene): SeenLine[] {
+  const length = Math.hypot(b.x - a.x, b.y - a.y);
+  if (length < speckShare * size) return [];
+  const at = (t: number) => ({ x: a.x + (b.x - a.x) * t - low.x, y: a.y + (b.y - a.y) * t - low.y });
+  return visibleParts(a, b, own, triangles, behindShare * size)
+    .filter(([from, to]) => (to - from) * length >= speckShare * size)
+    .map(([from, to]) => ({ from: at(from), to: at(to) }));
+}
+
+/** Draws the shell as seen from `view`; `sides` are those of `shellSides`. A shell without faces gives no lines. */
+export function pictureOf(shell: Shell, sides: readonly ShellSide[], view: ViewDirection): ShellPicture {
+  const scene = sceneOf(shell, view);
+  if (!scene) return { width: 0, height: 0, strokes: [] };
+  const { axes, seen, width, height } = scene;
   const front = shell.faces.map((_, face) => dot3(normalOf(shell, face), axes.towards) >= 0);
   const strokes: ShellPictureStroke[] = [];
   for (const { side, faces } of joined(sides)) {
@@ -82,13 +131,7 @@ export function pictureOf(shell: Shell, sides: readonly ShellSide[], view: ViewD
     // A ruling is seen only where the shell turns away from the viewer.
     if (side.kind === 'ruling' && !rim) continue;
     const kind = rim || side.kind === 'ruling' ? 'rim' : side.kind;
-    const length = Math.hypot(b.x - a.x, b.y - a.y);
-    if (length < speckShare * size) continue;
-    for (const [from, to] of visibleParts(a, b, faces, triangles, behindShare * size)) {
-      if ((to - from) * length < speckShare * size) continue;
-      const at = (t: number) => ({ x: a.x + (b.x - a.x) * t - low.x, y: a.y + (b.y - a.y) * t - low.y });
-      strokes.push({ kind, from: at(from), to: at(to), id: side.id });
-    }
+    for (const part of partsSeen(a, b, faces, scene)) strokes.push({ kind, ...part, id: side.id });
   }
   return { width, height, strokes };
 }

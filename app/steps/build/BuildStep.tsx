@@ -98,6 +98,7 @@ export function BuildStep() {
             topics={[
               ...(['blade', 'dust', 'adhesive', 'heat', 'wearing', 'costume'] as const),
               ...(blocksSight(foam) ? (['sight'] as const) : []),
+              ...(build.steps.some((s) => s.kind === 'paint') ? (['paint'] as const) : []),
             ]}
           />
         </>
