@@ -107,13 +107,18 @@ function cornerOf(
     );
   const kerf = lines(1, 1, 'mean');
   const freedom = freedomOf(before, after, plan);
-  if (kindOf(before) === 'bevel' && kindOf(after) === 'bevel') {
-    const fan = neutral.fans[before.endNode]!;
-    const shell = shellCorner(fan, net.vectors[before.endVertex]!);
+  const kinds = new Set([kindOf(before), kindOf(after)]);
+  const fan = neutral.fans[before.endNode]!;
+  const shell = shellCorner(fan, net.vectors[before.endVertex]!);
+  const stays = !gone.has(before.endVertex);
+  if (kinds.has('bevel') && kinds.size === 1) {
     const line = lines(Math.tan(before.bend / 2), Math.tan(after.bend / 2), 'mean');
-    const half = gone.has(before.endVertex) ? line : scaleBy(add(shell, line), 0.5);
-    return { freedom, ...byHeight(half, plan), kerf };
+    return { freedom, ...byHeight(stays ? scaleBy(add(shell, line), 0.5) : line, plan), kerf };
   }
+  // Where a bevelled seam ends on a border, mates have the same end at every depth by the shell alone: their borders,
+  // each upright in its own plane, would cut the bevel at different places.
+  if (kinds.has('bevel') && kinds.has('border') && stays)
+    return { freedom, ...byHeight(shell, plan), kerf };
   const blend = before.planned && after.planned ? 'deeper' : 'mean';
   return {
     freedom,

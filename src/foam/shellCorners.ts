@@ -3,7 +3,8 @@
  *
  * Two rules are exact in one model of foam each: "lines" (the two shifted edges meet, along their bisector where they
  * hardly turn) when every face stays rigid, "shell" (the corner of the offset shell pulled back into the plane) when
- * the skin stretches to the bisector plane of each fold. A bevel takes half of each: the best worst case (own study).
+ * the skin stretches to the bisector plane of each fold. Between bevels half of each is taken: the best worst case (own
+ * study); where a bevel ends on a border, the shell's.
  */
 
 import type { Point3 } from '../math';

@@ -57,7 +57,7 @@ export const meetWeights = {
   /** The part of both that counts where nothing is bevelled: bringing square mates to one length opens their corners. */
   squareSlip: 0.1,
   /** Moves themselves, so that a corner goes nowhere for nothing; and moves that trim a bevel at every depth. */
-  hold: 0.12,
+  hold: 0.11,
   trim: 0.2,
   /** Moves that lean the rim of a border: only where mates from rim to rim come to one length in no other way. */
   border: 1,

@@ -1,6 +1,7 @@
 /** Panels from the folded shell, on shells whose truth is known. */
 import { describe, expect, it } from 'vitest';
 import { type Point, polylineLength, ringArea } from '../../src/math';
+import { hookedWall } from '../dryfit/hookedWall';
 import { corpus, shellPattern, solid } from '../support/harbourWatch';
 import { panelsOfTruth, shellFigures } from './shellFigures';
 
@@ -38,6 +39,18 @@ it('is the paper when the foam has no thickness', () => {
     expect(Math.hypot(p.x - q.x, p.y - q.y)).toBeLessThan(1e-5);
   }
   for (const row of rows) expect(row).toMatchObject({ way: 'shell' });
+});
+
+it('follows the paper where bevelled seams end on a slanting border', () => {
+  // A tray of square corners with an open side: nothing but its own corners can move the traced face off the paper.
+  const truth = shellPattern(hookedWall(), { maxFaces: 1 });
+  const drawn = new Map(truth.pieces.flatMap((p) => p.outline.map((e) => [e.id, e.points] as const)));
+  const edges = panelsOfTruth(truth, { thickness: 5, standsFor: 'outside' }).panels.flatMap((p) =>
+    p.loops.flat(),
+  );
+  expect(edges).toHaveLength(drawn.size);
+  for (const edge of edges)
+    expect(polylineLength(edge.points)).toBeCloseTo(polylineLength(drawn.get(edge.id)!), 6);
 });
 
 it('grows with the scale and keeps its thickness', () => {
