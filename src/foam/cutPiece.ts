@@ -117,8 +117,7 @@ function cornerOf(
   }
   // Where a bevelled seam ends on a border, mates have the same end at every depth by the shell alone: their borders,
   // each upright in its own plane, would cut the bevel at different places.
-  if (kinds.has('bevel') && kinds.has('border') && stays)
-    return { freedom, ...byHeight(shell, plan), kerf };
+  if (kinds.has('bevel') && kinds.has('border') && stays) return { freedom, ...byHeight(shell, plan), kerf };
   const blend = before.planned && after.planned ? 'deeper' : 'mean';
   return {
     freedom,
