@@ -13,21 +13,22 @@
 import {
   add,
   add3,
+  cross,
   cross3,
   dot3,
   norm,
   norm3,
   type Point,
   type Point3,
-  point,
   scaleBy,
   scaleBy3,
   subtract3,
   unitOf3,
 } from '../math';
 import type { Mm } from '../units';
-import type { CornerMoves, CutPiece, CutStretch } from './cutPiece';
+import { type CornerMoves, type CutPiece, type CutStretch, directionsAt } from './cutPiece';
 import { gluedPlaces, gluedRuns, type StretchPlace } from './gluedRuns';
+import { gluedHeight, moveAt } from './gluedSkin';
 import { type LinearMiss, leastSquares } from './leastSquares';
 import { fanMitre, inSpace } from './shellCorners';
 import type { FoamNet } from './surface';
@@ -40,7 +41,7 @@ const pinRounds = 2;
 export function meetCorners(pieces: readonly CutPiece[], net: FoamNet): CutPiece[] {
   const { count, first } = numberMoves(pieces);
   if (count === 0) return [...pieces];
-  const others = [...gapMisses(pieces, first, net), ...holds(pieces, first)];
+  const others = [...gapMisses(pieces, first, net), ...holds(pieces, first), ...sideways(pieces, first)];
   const solve = (about: Float64Array | null, pins: readonly LinearMiss[], rounds?: number) =>
     leastSquares([...others, ...slipMisses(pieces, first, net, about), ...pins], count, rounds);
   // Bent lengths are linear in the moves only for one direction of each stretch: the second pass has that of the first.
@@ -152,6 +153,41 @@ function holds(pieces: readonly CutPiece[], first: Firsts): LinearMiss[] {
   );
 }
 
+/**
+ * Square cuts lie where their skins touch: a corner may slip along them, but both sides of a seam together could move
+ * across it at no cost, and would where that brings lengths together: right through a panel narrower than its foam.
+ */
+function sideways(pieces: readonly CutPiece[], first: Firsts): LinearMiss[] {
+  return pieces.flatMap(({ loops, corners }, p) =>
+    corners.flatMap((loop, l) =>
+      loop.flatMap(({ freedom }, k) => {
+        const before = loops[l]![k]!;
+        const after = loops[l]![(k + 1) % loop.length]!;
+        const directions = directionsAt(before, after);
+        return (
+          [
+            [before, directions.before],
+            [after, directions.after],
+          ] as const
+        ).flatMap(([stretch, along]) =>
+          isUpright(stretch)
+            ? [
+                {
+                  constant: 0,
+                  terms: freedom.map((one, j) => [first[p]![l]![k]! + j, cross(along, one.inside)] as const),
+                  weight: meetWeights.sideways,
+                },
+              ]
+            : [],
+        );
+      }),
+    ),
+  );
+}
+
+const isUpright = ({ planned }: CutStretch): boolean =>
+  planned?.preparation === 'square' || planned?.preparation === 'flush';
+
 /** Gaps at the ends of every glued stretch, at the depths where its cut is meant to meet, in both models. */
 function gapMisses(pieces: readonly CutPiece[], first: Firsts, net: FoamNet): LinearMiss[] {
   return gluedPlaces(pieces).flatMap(([a, b]) => {
@@ -184,21 +220,20 @@ function meetingDepths(pieces: readonly CutPiece[], a: StretchPlace, b: StretchP
   const two = [pieces[a.piece]!, pieces[b.piece]!];
   const low = Math.max(...two.map(({ neutral, plan }) => neutral.depth - plan.depths.inside));
   const high = Math.min(...two.map(({ neutral, plan }) => neutral.depth + plan.depths.outside));
-  const { planned, bend } = stretchAt(pieces, a);
+  const { planned } = stretchAt(pieces, a);
   switch (planned!.preparation) {
     case 'bevel':
       return [low, (low + high) / 2, high];
     case 'square':
-      return [bend < 0 ? high : low];
     case 'flush':
-      return [(two[0]!.neutral.depth + two[1]!.neutral.depth) / 2];
+      return [two[0]!.neutral.depth + gluedHeight(stretchAt(pieces, a), two[0]!.plan)];
     case 'lapped':
       return [];
   }
 }
 
 /**
- * By how much mates differ in length on the traced skin once they are bent: every stretch, and every run as a whole; of
+ * By how much mates differ in length where they are glued, once they are bent: every stretch, and every run as a whole; of
  * a dart, which is narrow near its tip, every stretch as firmly as a run.
  * @param about moves from which the lengths change little; null: along the sides of the shell
  */
@@ -213,8 +248,8 @@ function slipMisses(
     const { from, to } = stretchAt(pieces, a).side;
     const lengthOf = (place: StretchPlace) => {
       const { neutral, plan } = pieces[place.piece]!;
-      const skin = plan.traced === 'outside' ? plan.depths.outside : -plan.depths.inside;
-      const spots = [to, from].map((v) => spotAt(pieces, first, place, v, neutral.depth + skin, 'mitre'));
+      const depth = neutral.depth + gluedHeight(stretchAt(pieces, place), plan);
+      const spots = [to, from].map((v) => spotAt(pieces, first, place, v, depth, 'mitre'));
       const way = about ? subtract3(moved(spots[0]!, about), moved(spots[1]!, about)) : along;
       return difference(spots[0]!, spots[1]!, norm3(way) > 0 ? unitOf3(way) : along);
     };
@@ -285,14 +320,9 @@ function spotAt(
   const node = atStart ? stretch.startNode : stretch.endNode;
   const corner = corners[loop]![k]!;
   const height = depth - neutral.depth;
-  const thickness = plan.depths.inside + plan.depths.outside;
-  const part = thickness > 0 ? (height + plan.depths.inside) / thickness : 0;
   const round = neutral.fans[node]!;
   const fan = model === 'mitre' ? round : round.filter(({ face }) => face === stretch.side.face);
-  const put = ({ inside, outside }: { inside: Point; outside: Point }): Point3 => {
-    const d = point(inside.x + part * (outside.x - inside.x), inside.y + part * (outside.y - inside.y));
-    return inSpace(fan, d);
-  };
+  const put = (move: Skins): Point3 => inSpace(fan, moveAt(move, height, plan));
   const from = first[piece]![loop]![k]!;
   return {
     at: add3(add3(neutral.places[vertex]!, scaleBy3(fanMitre(fan), height)), put(corner)),

@@ -76,6 +76,7 @@ function planSeams(
         bend: bends.ofSeam.get(seam.id) ?? null,
         typed: bends.from.get(seam.id) === 'typed',
         preparation: cut,
+        mate: mateDepths(seam, side, from !== null, foam),
         ...(cut === 'lapped' ? { lap: lapOf(seam, side, from !== null, foam) } : {}),
       };
       // Both edges of a dart are on one panel: then the seam alone does not tell which part an edge is.
@@ -88,10 +89,15 @@ function planSeams(
 
 /** Which part of its lapped seam a side is, and where the mate's skins lie. */
 export function lapOf(seam: Seam, side: 'a' | 'b', fromNeutral: boolean, foam: FoamDecisions): LapPart {
-  const mate = panelFoam(seam[side === 'a' ? 'b' : 'a'].piece, foam).depths;
-  const zero = fromNeutral ? panelFoam(seam[side].piece, foam).neutral : 0;
   return {
     part: (foam.lapOver[seam.id] ?? 'a') === side ? 'over' : 'under',
-    mate: { outside: mate.outside - zero, inside: mate.inside + zero },
+    mate: mateDepths(seam, side, fromNeutral, foam),
   };
+}
+
+/** Where the mate's skins lie about the surface that this side is made from. */
+function mateDepths(seam: Seam, side: 'a' | 'b', fromNeutral: boolean, foam: FoamDecisions): FoamDepths {
+  const mate = panelFoam(seam[side === 'a' ? 'b' : 'a'].piece, foam).depths;
+  const zero = fromNeutral ? panelFoam(seam[side].piece, foam).neutral : 0;
+  return { outside: mate.outside - zero, inside: mate.inside + zero };
 }

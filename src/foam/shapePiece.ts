@@ -50,6 +50,8 @@ export interface PlannedSeam {
   /** The bend is the person's word. */
   readonly typed: boolean;
   readonly preparation: SeamPreparation;
+  /** The skins of the mate above and below this panel's own source surface. */
+  readonly mate?: FoamDepths;
   readonly lap?: LapPart;
 }
 
@@ -59,7 +61,7 @@ export interface SideMeasure {
   readonly length: Mm;
   /** At the neutral depth. */
   readonly neutral: Mm;
-  /** On the traced face once the panel is bent; without a shell the same as flat. */
+  /** Once the panel is bent, at the depth where it is glued (`gluedHeight`); without a shell the same as flat. */
   readonly bent: Mm;
 }
 

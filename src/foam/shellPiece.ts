@@ -23,6 +23,7 @@ import type { PanelEdge } from '../model';
 import { type ShiftEdge, type ShiftedEdge, type ShiftResult, shiftEdges } from '../plane';
 import type { Mm } from '../units';
 import type { CornerMoves, CutPiece, CutStretch } from './cutPiece';
+import { gluedHeight, moveAt } from './gluedSkin';
 import type { NeutralPiece } from './neutralPieces';
 import { panelBody } from './panelBody';
 import { seamCut } from './seamCut';
@@ -141,7 +142,8 @@ function joined(shifted: readonly ShiftedEdge[]): readonly Point[] {
 
 /**
  * How far along the traced edge the vertices of the shell lie, from its first point: where marks meet those of the mate
- * once the panel is bent. The foam beside the fold is as flat as its face, so it is measured on the stretch's own face.
+ * once the panel is bent, at the depth where it is glued; a mark stands square through the foam. The foam beside the
+ * fold is as flat as its face, so it is measured on the stretch's own face.
  */
 function vertexPlaces(
   group: readonly CutStretch[],
@@ -153,7 +155,6 @@ function vertexPlaces(
   plan: PiecePlan,
 ): readonly Mm[] | null {
   if (shifted.some((edge) => edge.parts.length !== 1)) return null;
-  const h = plan.traced === 'outside' ? plan.depths.outside : -plan.depths.inside;
   const kerf = plan.kerf / 2;
   const found: Mm[] = [];
   let start = 0;
@@ -162,6 +163,7 @@ function vertexPlaces(
     const space = unitOf3(
       subtract3(neutral.places[stretch.endVertex]!, neutral.places[stretch.startVertex]!),
     );
+    const h = gluedHeight(stretch, plan);
     const place = (corner: CornerMoves, vertex: number) =>
       h * dot3(net.vectors[vertex]!, space) - dot(add(corner[plan.traced], scaleBy(corner.kerf, kerf)), flat);
     const length = polylineLength(shifted[i]!.parts[0]!);
@@ -176,7 +178,7 @@ function vertexPlaces(
   return found;
 }
 
-/** Lengths of every seam side and border: flat on the traced face, at the neutral depth, and traced after bending. */
+/** Lengths of every seam side and border: flat on the traced face, at the neutral depth, and glued after bending. */
 function measuresOf(
   loops: readonly (readonly CutStretch[])[],
   corners: readonly (readonly CornerMoves[])[],
@@ -204,8 +206,8 @@ function measuresOf(
 }
 
 /**
- * The length of a traced stretch once the panel is bent, its skin stretched to the bisector plane of every fold that
- * ends on it: corners stand at the mitre of their faces. To first order it is the flat length plus
+ * The length of a stretch where it is glued once the panel is bent, its foam stretched to the bisector plane of every
+ * fold that ends on it: corners stand at the mitre of their faces. To first order it is the flat length plus
  * h · (mitre at its end − mitre at its start) · direction, for one fold h tan(ψ/2) (sin β₁ + sin β₂).
  */
 function bentLength(
@@ -217,11 +219,11 @@ function bentLength(
   plan: PiecePlan,
 ): Mm {
   if (length === 0) return 0;
-  const h = plan.traced === 'outside' ? plan.depths.outside : -plan.depths.inside;
+  const h = gluedHeight(stretch, plan);
   const corner = (node: number, vertex: number, moved: CornerMoves) => {
     const fan = neutral.fans[node]!;
     const skin = add3(neutral.places[vertex]!, scaleBy3(fanMitre(fan), h));
-    return add3(skin, inSpace(fan, moved[plan.traced]));
+    return add3(skin, inSpace(fan, moveAt(moved, h, plan)));
   };
   const start = corner(stretch.startNode, stretch.startVertex, before);
   const end = corner(stretch.endNode, stretch.endVertex, after);

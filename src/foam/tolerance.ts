@@ -55,7 +55,9 @@ export const meetWeights = {
   slip: 0.25,
   wholeSlip: 20,
   /** The part of both that counts where nothing is bevelled: bringing square mates to one length opens their corners. */
-  squareSlip: 0.1,
+  squareSlip: 0.06,
+  /** Moves of a square cut across itself: nothing else keeps both sides of a seam where their skins touch. */
+  sideways: 0.4,
   /** Moves themselves, so that a corner goes nowhere for nothing; and moves that trim a bevel at every depth. */
   hold: 0.11,
   trim: 0.2,

@@ -142,7 +142,8 @@ export interface FoamSeamRow {
   /** Length of each side at its neutral depth. */
   readonly neutralA: Mm;
   readonly neutralB: Mm;
-  /** By how much the traced face of each side grows when the folds that end on it are bent; 0 without a shell. */
+  /** By how much each side is longer than that where it is glued, once the folds that end on it are bent: on the traced
+   *  face of a bevel, on the skin that touches of a square cut; 0 without a shell. */
   readonly stretchA: Mm;
   readonly stretchB: Mm;
   /** Difference of both sides after that stretch. */

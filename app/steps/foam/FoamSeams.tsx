@@ -124,7 +124,7 @@ function seamWords(row: NamedFoamRow, unit: 'mm' | 'in'): string {
   const length = (value: number) => formatLength(value, unit, { decimals: 2 });
   const touch = row.touches === 'both' ? '' : ` The ${row.touches} touches first.`;
   return row.way === 'shell'
-    ? `At the neutral layer the sides are ${length(row.neutralA)} and ${length(row.neutralB)} long. Bending changes their traced faces by ${length(row.stretchA)} and ${length(row.stretchB)}.${touch}`
+    ? `At the neutral layer the sides are ${length(row.neutralA)} and ${length(row.neutralB)} long. Bending changes them by ${length(row.stretchA)} and ${length(row.stretchB)} where they are glued.${touch}`
     : `Made from the flat drawing, not from the shell: at the neutral layer the sides are ${length(row.neutralA)} and ${length(row.neutralB)} long.${touch}`;
 }
 
