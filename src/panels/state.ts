@@ -112,7 +112,10 @@ function replayWithout(
     }
     if (missing.length === 0) continue;
     stuck.push(edit.id);
-    issues.push(lost(edit, missing));
+    const rims = missing.filter((line) => isOnRim(now, sourceLineId(line)));
+    const gone = missing.filter((line) => !rims.includes(line));
+    if (gone.length > 0) issues.push(lost(edit, gone));
+    if (rims.length > 0) issues.push(rimKept(edit.id, rims));
   }
   return { ...now, stuck, darts, issues };
 }
@@ -169,6 +172,23 @@ function drawOn(
   }
   return { standing: after, lines: [...along.map((h) => surface.hinges[h]!.id), ...finer.drawn] };
 }
+
+/** Whether a seam has a side on the rim of a hole inside one face: the table of faces knows no such rims. */
+function isOnRim({ seams, surface, pattern }: Standing, id: string): boolean {
+  const seam = seams.seams.find((s) => s.id === id);
+  if (!seam) return false;
+  const rims = new Set(pattern.pieces.flatMap((p) => p.holes.flat().map((e) => e.id)));
+  return [seam.a.edge, seam.b.edge].some((e) => rims.has(e) && surface.chains.every((c) => c.side !== e));
+}
+
+const rimKept = (edit: string, rims: readonly string[]): Issue => ({
+  code: 'panel-edit-on-rim',
+  severity: 'warning',
+  stage: 'panels',
+  message: `A join could not be made because ${rims.length === 1 ? 'its seam lies' : `${rims.length} of its seams lie`} on the rim of a hole inside one face. Such seams stay seams; everything else is as you left it.`,
+  remedy: 'Take this join out in the Panels step, and glue there.',
+  place: { ids: [edit, ...rims] },
+});
 
 function lost(edit: Exclude<PanelEdit, DrawnEdit | AlikeEdit>, missing: readonly string[]): Issue {
   const what = edit.kind === 'cut' ? 'fold' : 'seam';

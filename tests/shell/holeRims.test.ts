@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Point, point } from '../../src/math';
 import type { Edge, Pattern, Piece, Seam, Seams } from '../../src/model';
+import { recutPattern } from '../../src/panels';
 import { foldPattern, shellSides, volumeOf } from '../../src/shell';
 import { cutRoundHole } from '../../src/shell/holeFaces';
 
@@ -114,6 +115,27 @@ describe('a seam on the rim of a hole inside one face', () => {
     expect(kinds.filter((k) => k === 'ruling').length).toBe(4);
     expect(kinds.filter((k) => k === 'seam').length).toBe(2 * one.pairs.length);
     expect(kinds.filter((k) => k === 'open').length).toBe(4);
+  });
+
+  it('keeps rim and seams when panels are joined, and says why a rim stays a seam', async () => {
+    const one = boss('w', 'ph0', 40, 200);
+    const pieces = [plate('p', square(0, 0, 100), [clockwise(square(30, 30, 40))]), ...one.pieces];
+    const seams = seamsOf(pieces, one.pairs);
+    const shell = await foldPattern(pattern(pieces), seams);
+    const join = (pair: readonly string[]) =>
+      recutPattern(pattern(pieces), seams, shell, {
+        edits: [{ kind: 'join', id: 'e1', lines: [pair.join('~')] }],
+      });
+    const lid = join(one.pairs[2]!);
+    expect(lid.issues).toEqual([]);
+    expect(lid.pattern.pieces.length).toBe(pieces.length - 1);
+    expect(lid.pattern.pieces.find((p) => p.id === 'p')!.holes.length).toBe(1);
+    expect(lid.seams.seams.length).toBe(seams.seams.length - 1);
+    expect(lid.shell!.faces.length).toBe(shell.faces.length);
+    const rim = join(one.pairs[0]!);
+    expect(rim.issues.map((i) => i.code)).toEqual(['panel-edit-on-rim']);
+    expect(rim.stuck).toEqual(['e1']);
+    expect(rim.seams.seams.length).toBe(seams.seams.length);
   });
 
   it('takes two holes of one face', async () => {
