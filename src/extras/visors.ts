@@ -275,6 +275,9 @@ function intoShell(rim: Rim, ground: Ground, places: readonly Point3[]): Point3[
 const standing = (into: readonly Point3[], { normals }: CoveringSheet): number =>
   Math.max(...into.map((way, i) => Math.abs(dot3(way, normals[i]!))));
 
+/** Foam buckles at sharper folds unless they are scored, degrees: common practice, no source. */
+const scoredFrom = 35;
+
 function fitOf(
   part: VisorPart,
   rim: Rim,
@@ -298,6 +301,7 @@ function fitOf(
   const { folds } = sheet;
   if (folds.length > 0) {
     const bends = folds.map((f) => Math.abs(f.bend)).filter((b) => b >= visibleBend);
+    const sharpest = Math.round(degrees(Math.max(0, ...bends)));
     const even =
       bentOff === null
         ? 'Nothing that bends evenly covers it'
@@ -306,8 +310,8 @@ function fitOf(
       'visor-folded',
       'warning',
       part,
-      `“${part.name}” is folded along ${bends.length === 1 ? '1 line' : `${bends.length} lines`}, the sharpest by ${Math.round(degrees(Math.max(0, ...bends)))}°. ${even}; folded, it meets the rim.${margin}`,
-      'Score the folds over 35° on the side that closes, cut it in card first, or cover a part of the rim.',
+      `“${part.name}” is folded along ${bends.length === 1 ? '1 line' : `${bends.length} lines`}, the sharpest by ${sharpest}°. ${even}; folded, it meets the rim.${margin}`,
+      `${sharpest > scoredFrom ? `Score the folds over ${scoredFrom}° on the side that closes` : 'Bend it along its folds'}, cut it in card first, or cover a part of the rim.`,
     );
   }
   return finding(

@@ -24,7 +24,9 @@ export function JoinPreview() {
   return (
     <p>
       <strong>
-        {plan.before} panels become {plan.after}
+        {plan.after === plan.before
+          ? `${plan.before} panels stay`
+          : `${plan.before} panels become ${plan.after}`}
       </strong>{' '}
       when this is joined.
       {opened.length > 0

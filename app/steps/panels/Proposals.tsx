@@ -83,7 +83,9 @@ function Proposal({ made }: { readonly made: PanelProposal }) {
     <section aria-label="What is proposed">
       <p>
         <strong>
-          {made.before.panels} panels become {made.after.panels}
+          {made.after.panels === made.before.panels
+            ? `${made.before.panels} panels stay`
+            : `${made.before.panels} panels become ${made.after.panels}`}
         </strong>
         ; seams {formatLength(made.before.seams, unit)} become {formatLength(made.after.seams, unit)}.
         {cuts.length > 0 ? ` ${counted(cuts.length, 'fold')} would be cut.` : ''}
