@@ -50,7 +50,7 @@ export function exchangesInQuestion(pattern: Pattern, state: MatchState): Weighe
  * Settles these exchanges in `state` by the folded shell.
  * @param folded the shell as it is
  * @param fold folds the shell with the seams of the state, which is near the one given
- * @returns the shell as it is then, and the pieces of the exchanges that it settles, see `piecesKey`
+ * @returns what lies near the shell as it is then, and the pieces of the exchanges that it settles, see `piecesKey`
  */
 export async function exchangeByShell(
   pattern: Pattern,
@@ -58,7 +58,7 @@ export async function exchangeByShell(
   questions: readonly WeighedExchange[],
   folded: FoldedEdges,
   fold: (near: NearFold) => Promise<FoldedEdges | null>,
-): Promise<{ readonly folded: FoldedEdges; readonly settled: ReadonlySet<string> }> {
+): Promise<{ readonly near: NearFold; readonly settled: ReadonlySet<string> }> {
   const pieces = piecesOf(pattern, state);
   const settled = new Set<string>();
   const busy = new Set<number>();
@@ -71,7 +71,7 @@ export async function exchangeByShell(
       for (const p of w.exchange.pieces) busy.add(p);
       return free;
     });
-  if (pulled.length === 0) return { folded, settled };
+  if (pulled.length === 0) return { near: { folded, movedTo: new Map() }, settled };
   const before = pulled.map(({ w }) => strainOf(spansOf(w.exchange, state, pieces, folded)));
   for (const { w } of pulled) exchange(state, w);
   const { ids } = state.glued.half;
@@ -84,10 +84,9 @@ export async function exchangeByShell(
     else back.push(w);
   });
   for (const w of back) exchange(state, { ...w, now: w.other, other: w.now });
-  if (back.length === 0 && again) return { folded: again, settled };
-  if (back.length === pulled.length) return { folded, settled };
+  if (back.length === 0 && again) return { near: { folded: again, movedTo: new Map() }, settled };
   const kept = pulled.filter(({ w }) => !back.includes(w));
-  return { folded: (await fold({ folded, movedTo: movedBy(kept, ids) })) ?? folded, settled };
+  return { near: { folded, movedTo: movedBy(kept, ids) }, settled };
 }
 
 /** Edges by the one that lay where they come to lie. */

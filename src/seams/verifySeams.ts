@@ -48,6 +48,12 @@ export interface NearFold {
   readonly movedTo: ReadonlyMap<string, string>;
 }
 
+/** Where a fold-up may begin, and whether it is only for a look: then corners that snapped in may be left. */
+export interface FoldFrom {
+  readonly near?: NearFold;
+  readonly rough?: boolean;
+}
+
 /**
  * Folds the pattern up with these seams (sides `opposed`) and no others.
  * @throws Cancelled
@@ -55,7 +61,7 @@ export interface NearFold {
 export type FoldProbe = (
   seams: readonly { readonly a: string; readonly b: string }[],
   work: Work,
-  near?: NearFold | null,
+  from?: FoldFrom,
 ) => Promise<FoldedEdges>;
 
 /**
@@ -80,26 +86,36 @@ export async function verifySeams(
   const hung = joinLooseParts(pattern, state);
   joined.push(...hung);
   if (hung.length > 0) belief = matchLeft(state);
-  const fold = (done: number, near: NearFold | null = null) => foldWith(state, probe, work, done, near);
+  const fold = (done: number, from?: FoldFrom) => foldWith(state, probe, work, done, from);
   let ring = ringInQuestion(state);
   let questions = exchangesInQuestion(pattern, state);
   let settled: ReadonlySet<string> = new Set();
+  /** Settles exchanges by a sound shell; null where it is none, or nothing is asked. */
+  const judge = async (shell: FoldedEdges): Promise<NearFold | null> => {
+    if (questions.length === 0 || shell.residual.rms > soundFold) return null;
+    const trial = (near: NearFold) => fold(mostFolds, { near, rough: true });
+    const way = await exchangeByShell(pattern, state, questions, shell, trial);
+    settled = way.settled;
+    questions = [];
+    renewSides(state);
+    return way.near;
+  };
   const worthwhile = joined.length > 0 || ring !== null || questions.length > 0 || mayGain(state);
   for (let folds = 1; folds <= mostFolds && (folds > 1 || worthwhile); ) {
-    let folded = await fold(folds++);
+    // Exchanges are judged by a rough look; the shell is folded in full from there. What is poor is not asked.
+    const look = questions.length > 0 ? await fold(folds, { rough: true }) : null;
+    const near = look && (await judge(look));
+    let folded = await fold(folds++, near ? { near } : {});
     if (!folded || folded.residual.rms > soundFold) {
       const sounder = await holdBack(state, folded, folds === 2 ? joined : [], () => fold(folds++));
       if (!sounder) break;
       folded = sounder;
-    }
-    if (ring) await turnRing(pattern, state, ring, folded, () => fold(folds++));
-    ring = null;
-    if (questions.length > 0 && folded.residual.rms <= soundFold) {
-      const way = await exchangeByShell(pattern, state, questions, folded, (near) => fold(folds++, near));
-      ({ folded, settled } = way);
-      renewSides(state);
+      const renewed = await judge(folded);
+      if (renewed) folded = (await fold(folds++, { near: renewed })) ?? folded;
     }
     questions = [];
+    if (ring) await turnRing(pattern, state, ring, folded, () => fold(folds++));
+    ring = null;
     const gained = closeGaps(state, folded);
     if (gained > 0) belief = matchLeft(state);
     if (gained < worthFolding) break;
@@ -118,11 +134,11 @@ async function foldWith(
   probe: FoldProbe,
   work: Work,
   done: number,
-  near: NearFold | null,
+  from?: FoldFrom,
 ): Promise<FoldedEdges | null> {
   await work.step(Math.min(done, mostFolds), mostFolds + 1, 'Folding up to check seams');
   try {
-    return await probe(gluedPairs(state), work, near);
+    return await probe(gluedPairs(state), work, from);
   } catch (error) {
     if (error instanceof GirthwiseError) return null;
     throw error;

@@ -26,11 +26,14 @@ export interface NearShell {
   readonly movedTo: ReadonlyMap<string, string>;
 }
 
-/** Folds the pattern up with these pairs of edges, a's start on b's end. @throws Cancelled */
+/**
+ * Folds the pattern up with these pairs of edges, a's start on b's end; `rough` only for a look, see `foldUp`.
+ * @throws Cancelled
+ */
 export type EdgeProbe = (
   pairs: readonly { readonly a: string; readonly b: string }[],
   work?: Work,
-  near?: NearShell | null,
+  from?: { readonly near?: NearShell | null; readonly rough?: boolean },
 ) => Promise<EdgesInSpace>;
 
 /**
@@ -40,7 +43,7 @@ export type EdgeProbe = (
 export function edgeProbe(pattern: Pattern, folds: FoldMemory | null = null): EdgeProbe {
   const edges = edgesOf(pattern);
   const cornersOf = new WeakMap<EdgesInSpace, ReadonlyMap<string, readonly Point3[]>>();
-  return async (pairs, work = unwatched, near = null) => {
+  return async (pairs, work = unwatched, { near = null, rough = false } = {}) => {
     const seams = asSeams(pairs, (edge) => edges.get(edge)?.piece ?? '');
     const glued = glueFaces(pattern, seams);
     const refused = glued.leftOut.filter((l) => l.why !== 'no-face');
@@ -48,7 +51,7 @@ export function edgeProbe(pattern: Pattern, folds: FoldMemory | null = null): Ed
       throw new GirthwiseError('no-surface', `${refused.length} of ${pairs.length} pairs make no surface.`);
     const old = near && cornersOf.get(near.folded);
     const start = near && old ? placesNear(glued, near, old, (edge) => edges.get(edge)?.piece) : null;
-    const shell = await foldPattern(pattern, seams, nothingKnown, work, folds, start);
+    const shell = await foldPattern(pattern, seams, nothingKnown, work, folds, { near: start, rough });
     const faces = new Map(shell.faces.map((f) => [faceKey(f), f] as const));
     const placeOf = new Map<number, Point3>();
     for (const face of glued.faces) {

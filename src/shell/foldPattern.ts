@@ -32,7 +32,7 @@ import { borderLoops, buildTopology, edgeKey, type ShellTopology } from './topol
  * @param known what the person knows of the shell; each is asked for softly and reported in `known`
  * @param work progress and cancel
  * @param folds parts folded before, which are taken again
- * @param near places of the glued vertices in a shell that differs by a few pieces, see `foldUp`
+ * @param from places of the glued vertices in a shell that differs by a few pieces, and how far to go, see `foldUp`
  * @throws Cancelled
  */
 export async function foldPattern(
@@ -41,7 +41,7 @@ export async function foldPattern(
   known: ShellKnown = nothingKnown,
   work: Work = unwatched,
   folds: FoldMemory | null = null,
-  near: ReadonlyMap<number, Point3> | null = null,
+  from: PatternFrom = {},
 ): Promise<Shell> {
   const glued = glueFaces(pattern, seams);
   const parts = partsOf(glued);
@@ -51,9 +51,15 @@ export async function foldPattern(
     const inner: Work = {
       step: (done, total, what) => work.step(i * total + done, parts.length * total, what),
     };
-    folded.push(await foldPart(glued, part, known, inner, folds, i === 0, near));
+    folded.push(await foldPart(glued, part, known, inner, folds, i === 0, from));
   }
   return assemble(pattern, seams, glued, folded, known, vertices);
+}
+
+/** Where to begin with all parts, and how far to go, see `foldUp`. */
+export interface PatternFrom {
+  readonly near?: ReadonlyMap<number, Point3> | null;
+  readonly rough?: boolean;
 }
 
 /** One connected part: its faces (numbers in the glued surface) and its vertices. */
@@ -105,7 +111,7 @@ async function foldPart(
   work: Work,
   folds: FoldMemory | null,
   first: boolean,
-  near: ReadonlyMap<number, Point3> | null,
+  { near, rough = false }: PatternFrom,
 ): Promise<FoldedPart> {
   const local = new Map(part.vertices.map((v, i) => [v, i]));
   const faces = part.faces.map((f) => glued.faces[f]!);
@@ -146,6 +152,7 @@ async function foldPart(
     knownDistances,
     knownGirths: first ? known.girths : [],
     symmetry: known.symmetry,
+    ...(rough ? { rough } : {}),
   };
   const start = part.vertices.map((v) => near?.get(v));
   const isPlaced = start.every((p) => p !== undefined);

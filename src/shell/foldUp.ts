@@ -32,6 +32,8 @@ export interface FoldInput {
   readonly strips?: readonly (RuledStrip | null)[];
   /** Keep the mirror symmetry that the flat faces have (default). */
   readonly symmetry?: boolean;
+  /** For a look at where edges lie: faces stay flat, and corners that snapped in are left. */
+  readonly rough?: boolean;
 }
 
 /** Coarse stage: (w, t) of the bend term. */
@@ -94,8 +96,8 @@ function mirroredSigns(topology: ShellTopology, signs: Int8Array, mirror: Int32A
 /**
  * Folds one connected surface (or several, which then come out each by itself at the origin).
  * @param work progress and cancel
- * @param near positions in a shell that differs by a few places: it is settled from there, and folded from the start
- *   only where that ends in no clean shell
+ * @param near positions in a shell that differs in a few places: folding settles from there, or from the start where
+ *   that does not fit
  * @throws Cancelled
  */
 export async function foldUp(
@@ -114,23 +116,13 @@ export async function foldUp(
   const plain = systemOf(drawn, input, mirror, { smooth: false });
   let surface: Surface = drawn;
   let system = systemOf(drawn, input, mirror, { smooth: true });
-  if (near && (input.knownGirths ?? []).length === 0) {
-    await work.step(2, 10, 'Settling what changed');
-    const own = annealNear(system, mirror ? toMirrorPlane(near, mirror) : near);
-    const bent = withBentFaces({ input, signOfEdge, mirror, plain, system }, own);
-    const done = bent ?? { best: own, surface, system };
-    const clean = done.best.rho < kickAgainRho && edgesOff(done.system, done.best.x) < wrongStart;
-    if (clean && !bendsAgainst(done.system, done.best.x)) {
-      await work.step(10, 10, 'Folded');
-      return measure(done.system, done.best.x, done.best.rho, input, hinges, done.surface.bent);
-    }
-  }
-  await work.step(0, 10, 'Measuring ways along the surface');
-  const distances = surfaceDistances(topology, hinges);
-
+  let flexible = flexCount(topology) > 0;
+  const inPlane = (x: Float64Array) => (mirror ? toMirrorPlane(x, mirror) : x);
+  const settled = (x: Float64Array) => edgesOff(system, x) < wrongStart;
+  let distances: ReturnType<typeof surfaceDistances> | null = null;
   const early = (roundness: number) => {
-    let x = scaledStart(topology, hinges, signs, distances, roundness);
-    if (mirror) x = toMirrorPlane(x, mirror);
+    distances ??= surfaceDistances(topology, hinges);
+    let x = inPlane(scaledStart(topology, hinges, signs, distances, roundness));
     for (const [bend, target] of coarse) {
       x = descend(plain, x, { ...off, bend, target, sign: 2 * bend }, 25, { settle: settleRough }).x;
     }
@@ -138,27 +130,33 @@ export async function foldUp(
     x = descend(plain, x, weights, 40, { settle: settleRough }).x;
     return repairPops(plain, x, weights);
   };
-  await work.step(1, 10, 'Folding up');
-  let base = early(roundnesses[0]!);
-  // Where motions are free, what one kick does not undo the stronger ones did not either; on closed shells they do.
-  let flexible = flexCount(topology) > 0;
-  const unsigned = signs.filter((s) => s === 0).length > mostUnsigned * signs.length;
-  for (const roundness of flexible && unsigned ? otherRoundnesses : []) {
-    const other = early(roundness);
-    if (other.cost < base.cost * betterStart) base = other;
-  }
-  await work.step(2, 10, 'Smoothing');
-  let half = annealHalf(system, base.x);
-  let from = base.x;
-  let nextKick = 0;
-  if (bendsAgainst(system, half.x)) {
-    const kicked = annealHalf(system, base.x, kicks[0]!);
-    const better = kicked.costAtTenth < half.costAtTenth;
-    nextKick = better || !flexible ? 1 : kicks.length;
-    if (better) half = kicked;
-  }
-  let best = annealRest(system, half);
-  if (nextKick === 1) from = best.x;
+  /** The first shell from scaled starts, where kicks begin, and with which one. */
+  const fromStarts = async () => {
+    await work.step(1, 10, 'Folding up');
+    let base = early(roundnesses[0]!);
+    const unsigned = signs.filter((s) => s === 0).length > mostUnsigned * signs.length;
+    for (const roundness of flexible && unsigned ? otherRoundnesses : []) {
+      const other = early(roundness);
+      if (other.cost < base.cost * betterStart) base = other;
+    }
+    await work.step(2, 10, 'Smoothing');
+    let half = annealHalf(system, base.x);
+    let nextKick = 0;
+    if (bendsAgainst(system, half.x)) {
+      const kicked = annealHalf(system, base.x, kicks[0]!);
+      const better = kicked.costAtTenth < half.costAtTenth;
+      // Where motions are free, what one kick does not undo the stronger ones did not either; on closed shells they do.
+      nextKick = better || !flexible ? 1 : kicks.length;
+      if (better) half = kicked;
+    }
+    const best = annealRest(system, half);
+    return { base, best, from: nextKick === 1 ? best.x : base.x, nextKick };
+  };
+  const nearby = near && annealNear(system, inPlane(near));
+  let { base, best, from, nextKick } =
+    nearby && settled(nearby.x)
+      ? { base: nearby, best: nearby, from: nearby.x, nextKick: 0 }
+      : await fromStarts();
   const bendFaces = () => {
     if (surface !== drawn) return;
     const bent = withBentFaces({ input, signOfEdge, mirror, plain, system }, best);
@@ -168,10 +166,9 @@ export async function foldUp(
     from = base.x;
     nextKick = 0;
   };
-  bendFaces();
+  if (!input.rough) bendFaces();
   // A snapped corner is for the kicks to undo.
-  const settled = () => edgesOff(system, best.x) < wrongStart;
-  for (let k = 1; k < roundnesses.length && !settled(); k++) {
+  for (let k = 1; k < roundnesses.length && !settled(best.x); k++) {
     await work.step(2 + k, 10, 'Trying another start');
     const other = early(roundnesses[k]!);
     if (other.cost > base.cost * betterStart) continue;
@@ -181,6 +178,10 @@ export async function foldUp(
     best = fresh;
     from = base.x;
     nextKick = 0;
+  }
+  if (input.rough) {
+    await work.step(10, 10, 'Folded roughly');
+    return measure(system, best.x, best.rho, input, hinges, surface.bent);
   }
   bendFaces();
   for (let k = nextKick; k < kicks.length && best.rho >= (flexible && k > 0 ? kickAgainRho : cleanRho); k++) {
