@@ -1,6 +1,6 @@
 /** Random documents for the laws: every decision takes part. */
 import fc from 'fast-check';
-import { type Decisions, defaultDecisions, type ProjectDocument } from '../../src/model';
+import { type Decisions, defaultDecisions, type ProjectDocument, type ShellOutline } from '../../src/model';
 
 /** Finite numbers as a person can set them; −0 is not a number that JSON tells from 0. */
 const number = (min: number, max: number) =>
@@ -24,6 +24,25 @@ const orNull = <T>(a: fc.Arbitrary<T>) => fc.option(a, { nil: null });
 const anyPart = { id, name: fc.string(), thickness: orNull(lengthAbove0) };
 const side = fc.constantFrom('outside' as const, 'inside' as const);
 const quantity = fc.integer({ min: 1, max: 20 });
+const facePoint = fc.record({ face: id, x: number(0, 1), y: number(0, 1) });
+const corners = <T>(one: fc.Arbitrary<T>) => fc.array(one, { minLength: 3, maxLength: 4 });
+const within = fc.constantFrom('shell' as const, 'panel' as const);
+const outline: fc.Arbitrary<ShellOutline> = fc.oneof(
+  fc.record({
+    kind: fc.constant('drawn' as const),
+    within,
+    points: corners(facePoint),
+    curved: fc.boolean(),
+  }),
+  fc.record({
+    kind: fc.constant('shape' as const),
+    within,
+    rings: fc.array(corners(point), { minLength: 1, maxLength: 2 }),
+    at: facePoint,
+    turn: bend,
+    width: lengthAbove0,
+  }),
+);
 const extraPart: fc.Arbitrary<Decisions['extras']['parts'][number]> = fc.oneof(
   fc.record({
     ...anyPart,
@@ -41,12 +60,33 @@ const extraPart: fc.Arbitrary<Decisions['extras']['parts'][number]> = fc.oneof(
     side,
     width: lengthAbove0,
   }),
+  fc.record(
+    {
+      ...anyPart,
+      kind: fc.constant('layer' as const),
+      faces: fc.array(id, { maxLength: 3 }),
+      side,
+      margin: length,
+      outline,
+    },
+    { requiredKeys: ['id', 'name', 'thickness', 'kind', 'faces', 'side', 'margin'] },
+  ),
   fc.record({
     ...anyPart,
-    kind: fc.constant('layer' as const),
-    faces: fc.array(id, { maxLength: 3 }),
+    kind: fc.constant('stencil' as const),
+    outline,
+    side,
+    way: fc.constantFrom('mask' as const, 'window' as const),
+    border: length,
+  }),
+  fc.record({
+    ...anyPart,
+    kind: fc.constant('visor' as const),
+    edges: fc.array(id, { maxLength: 3 }),
+    rim: fc.constantFrom('whole' as const, 'part' as const),
     side,
     margin: length,
+    eyes: orNull(number(-200, 200)),
   }),
   fc.record({
     ...anyPart,
@@ -96,6 +136,7 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
     ),
     rejected: fc.array(id, { maxLength: 3 }),
     borders: fc.array(id, { maxLength: 3 }),
+    half: orNull(fc.record({ rim: fc.array(id, { maxLength: 3 }) })),
   }),
   shell: fc.record<Decisions['shell']>({
     foldUp: fc.boolean(),
@@ -139,12 +180,22 @@ export const anyDecisions: fc.Arbitrary<Decisions> = fc.record<Decisions>({
           id,
           lines: fc.array(id, { maxLength: 3 }),
         }),
+        fc.record(
+          {
+            kind: fc.constant('draw' as const),
+            id,
+            way: fc.constantFrom('across' as const, 'slit' as const, 'dart' as const),
+            width: orNull(lengthAbove0),
+            curved: fc.boolean(),
+            points: fc.array(facePoint, { maxLength: 3 }),
+          },
+          { requiredKeys: ['kind', 'id', 'way', 'curved', 'points'] },
+        ),
         fc.record({
-          kind: fc.constant('draw' as const),
+          kind: fc.constant('alike' as const),
           id,
-          way: fc.constantFrom('across' as const, 'slit' as const),
-          curved: fc.boolean(),
-          points: fc.array(fc.record({ face: id, x: number(0, 1), y: number(0, 1) }), { maxLength: 3 }),
+          panels: fc.tuple(id, id),
+          within: length,
         }),
       ),
       { maxLength: 3 },
