@@ -26,7 +26,7 @@ import { edgeIssues, panelIssues, seamIssues, surfaceIssues } from './issues';
 import { meetCorners } from './meetCorners';
 import { type NeutralPiece, neutralPiece } from './neutralPieces';
 import { dartIssues, dartSides, openPiece } from './openDarts';
-import { lapOf, type Mating, planPiece } from './planPiece';
+import { lapOf, type Mating, mateDepths, planPiece } from './planPiece';
 import { type SeamCut, seamCut } from './seamCut';
 import {
   measureKey,
@@ -211,7 +211,8 @@ function rowCut(
 ): SeamCut {
   const { depths, neutral } = panelFoam(seam[side].piece, foam);
   const lap = preparation === 'lapped' ? { lap: lapOf(seam, side, false, foam) } : {};
-  return seamCut(bend, preparation, depths, { neutral, squeeze: foam.squeeze, ...lap });
+  const mate = mateDepths(seam, side, false, foam);
+  return seamCut(bend, preparation, depths, { neutral, squeeze: foam.squeeze, mate, ...lap });
 }
 
 /** The field that tells where a bend is from; none where no bend is set. */

@@ -96,7 +96,12 @@ export function lapOf(seam: Seam, side: 'a' | 'b', fromNeutral: boolean, foam: F
 }
 
 /** Where the mate's skins lie about the surface that this side is made from. */
-function mateDepths(seam: Seam, side: 'a' | 'b', fromNeutral: boolean, foam: FoamDecisions): FoamDepths {
+export function mateDepths(
+  seam: Seam,
+  side: 'a' | 'b',
+  fromNeutral: boolean,
+  foam: FoamDecisions,
+): FoamDepths {
   const mate = panelFoam(seam[side === 'a' ? 'b' : 'a'].piece, foam).depths;
   const zero = fromNeutral ? panelFoam(seam[side].piece, foam).neutral : 0;
   return { outside: mate.outside - zero, inside: mate.inside + zero };

@@ -5,7 +5,8 @@
  * source surface `outside` a below the outer skin and `inside` b above the inner one:
  * - bevelled: each skin ends on its own such line, outside +a tan(φ/2), inside −b tan(φ/2); the cut leans by φ/2;
  * - square: one line for all depths, that of the skin that touches first: the inner one at a convex bend,
- *   −b tan(φ/2), the outer one at a concave bend, +a tan(φ/2); a wedge of 2 t sin(|φ|/2) stays open at the other skin.
+ *   −b tan(φ/2), the outer one at a concave bend, −a tan(|φ|/2); a wedge of 2 t sin(|φ|/2) stays open at the other skin.
+ *   Mates of different thickness touch at the depth that both have.
  *   Foam that is squeezed by c there meets c deeper: b − c (or a − c), and t − c in the wedge;
  * - flush: one line for all depths, that of the neutral layer; half the wedge stays open, the other skin is squeezed;
  * - lapped: the panel that runs past is cut square where its end reaches the far skin of its mate, and the mate where it
@@ -38,6 +39,8 @@ export interface SeamCutMore {
   readonly lap?: LapPart;
   /** How deep the touching edges of a square seam are squeezed. */
   readonly squeeze?: Mm;
+  /** The skins of a mate of another thickness above and below this panel's own source surface. */
+  readonly mate?: FoamDepths;
 }
 
 const square = (shift: Mm, openWedge: Mm): SeamCut => ({ outside: shift, inside: shift, tilt: 0, openWedge });
@@ -61,9 +64,16 @@ export function seamCut(
       };
     case 'square': {
       const squeeze = Math.min(more.squeeze ?? 0, thickness / 2);
+      const mate = more.mate ?? depths;
+      // Seen from the closing side everything is a convex bend.
+      const [own, other, far] =
+        bend > 0
+          ? [depths.inside, mate.inside, Math.min(depths.outside, mate.outside)]
+          : [depths.outside, mate.outside, Math.min(depths.inside, mate.inside)];
+      const common = Math.min(own, other);
       return square(
-        bend > 0 ? (squeeze - depths.inside) * slope : (depths.outside - squeeze) * slope,
-        2 * (thickness - squeeze) * Math.sin(Math.abs(bend) / 2),
+        squeeze * Math.abs(slope) - closingBack(Math.abs(bend), own, other),
+        2 * Math.max(0, common + far - squeeze) * Math.sin(Math.abs(bend) / 2),
       );
     }
     case 'flush': {
@@ -76,6 +86,16 @@ export function seamCut(
       return square(lapShift(bend, depths, more.lap), thickness * Math.abs(Math.cos(bend)));
     }
   }
+}
+
+/**
+ * How far the edge of a square cut stays back on the closing side: mates touch at the depth that both have. The thicker
+ * one, whose edge goes on deeper, passes behind its mate's skin up to a right angle; past it its far edge stops there.
+ */
+function closingBack(bend: Rad, own: Mm, other: Mm): Mm {
+  const touching = Math.min(own, other) * Math.tan(bend / 2);
+  if (own <= other || bend <= Math.PI / 2) return touching;
+  return Math.max(touching, (other - own * Math.cos(bend)) / Math.sin(bend));
 }
 
 /** The largest shift at which no depth of the edge passes the skin of the mate that it stops at. */

@@ -164,6 +164,7 @@ export const plannedCut = (planned: PlannedSeam, bend: Rad, plan: PiecePlan): Se
   seamCut(bend, planned.preparation, plan.depths, {
     neutral: plan.neutral,
     squeeze: plan.squeeze ?? 0,
+    ...(planned.mate ? { mate: planned.mate } : {}),
     ...(planned.lap ? { lap: planned.lap } : {}),
   });
 

@@ -26,7 +26,6 @@ import type { CornerMoves, CutPiece, CutStretch } from './cutPiece';
 import { gluedHeight, moveAt } from './gluedSkin';
 import type { NeutralPiece } from './neutralPieces';
 import { panelBody } from './panelBody';
-import { seamCut } from './seamCut';
 import {
   cutWords,
   isMade,
@@ -34,6 +33,7 @@ import {
   type PiecePlan,
   type PieceShape,
   panelFold,
+  plannedCut,
   type SideMeasure,
 } from './shapePiece';
 import { fanMitre, inSpace } from './shellCorners';
@@ -51,7 +51,11 @@ export function shapeFromShell(cut: CutPiece, net: FoamNet): PieceShape {
     const { edge, planned, bend, cut } = owners.get(id)!;
     const bevelled =
       planned?.preparation === 'bevel'
-        ? { seam: planned.seam, now: cut, square: seamCut(bend, 'square', plan.depths) }
+        ? {
+            seam: planned.seam,
+            now: cut,
+            square: plannedCut({ ...planned, preparation: 'square' }, bend, plan),
+          }
         : null;
     return { edge, bevelled };
   };
