@@ -1,7 +1,8 @@
 /**
  * Seam numbers and bevels: one label near the middle of each run, along the edge, inside the panel and nearer to its
  * own edge than to any other. Sizes go down before places go away; where nothing fits, the label stands at the nearest
- * free spot with a leader, inside if possible, else outside the outline.
+ * free spot with a leader, inside if possible, else outside the outline. The tip of a leader lies on the label's own stretch,
+ * so a bevel of a part of a run is not read as that of the whole.
  */
 import {
   add,
@@ -110,11 +111,6 @@ function placeLabel(on: PanelLetters, label: Label, result: Lettered): void {
       }
     }
   }
-  // A bevel alone has no leader: it would read as belonging to the whole run.
-  if (label.number === '') {
-    result.unplaced.push(label.bevel);
-    return;
-  }
   const targets = targetsOf(label);
   for (const height of heightsFrom(Math.min(on.tallest, 3))) {
     for (const block of blocksOf(on.font, label, height)) {
@@ -126,13 +122,13 @@ function placeLabel(on: PanelLetters, label: Label, result: Lettered): void {
       return;
     }
   }
-  if (label.bevel === '') {
-    result.unplaced.push(label.number);
+  if (label.bevel === '' || label.number === '') {
+    result.unplaced.push(label.number === '' ? label.bevel : label.number);
     return;
   }
-  // The number matters more than its bevel, which the seam list repeats.
-  result.unplaced.push(`${label.bevel} beside ${label.number}`);
+  // No room for both together: the number first, which matters more, then the bevel at a leader of its own.
   placeLabel(on, { ...label, bevel: '' }, result);
+  placeLabel(on, { ...label, number: '' }, result);
 }
 
 /** Places on the label's stretch that a leader may point to, the middle first. */

@@ -239,7 +239,7 @@ describe('lettering', () => {
     expect(issue?.place.ids).toEqual(['P0']);
   });
 
-  it('leads to a label outside when a panel is too small, and says so when there is no room at all', () => {
+  it('leads to a label outside when a panel is too small, a bevel alone too', () => {
     const tiny = buildFixture(
       'tiny',
       [
@@ -252,6 +252,19 @@ describe('lettering', () => {
     expect(marked.panels[0]!.lines.some((l) => l.kind === 'leader')).toBe(true);
     expect(texts(marked, 'seamNumber')).toEqual(['1', '1']);
     expect(texts(marked, 'name')).toEqual(['Tip', 'Base']);
+    const bevels = mark(tiny, { numbers: false });
+    expect(texts(bevels, 'bevel')).toEqual(['11° in', '11° in']);
+    expect(bevels.issues.filter((i) => i.code === 'no-room-for-lettering')).toEqual([]);
+    for (const { panel, lines } of bevels.panels) {
+      const glued = panel.loops.flat().filter((e) => e.seam !== null);
+      const leader = lines.find((l) => l.kind === 'leader' && glued.some((e) => e.seam === l.of));
+      const tip = leader!.points[1]!;
+      // The tip stops half a millimetre short of the glued edge.
+      expect(Math.min(...glued.flatMap((e) => e.points.map((q) => Math.abs(q.x - tip.x))))).toBeCloseTo(
+        0.5,
+        6,
+      );
+    }
   });
 });
 
