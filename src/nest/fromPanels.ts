@@ -20,6 +20,9 @@ export interface NestRules {
 /** Id of the mirrored twin of a panel on a sheet. */
 export const twinId = (panel: string) => `${panel}/mirrored`;
 
+/** Id of the panel that a twin is the twin of; its own of any other. */
+export const plainIdOf = (id: string) => (id.endsWith('/mirrored') ? id.slice(0, -'/mirrored'.length) : id);
+
 /** A bevel smaller than this is cut square. */
 const leastBevel: Rad = 1e-6;
 
@@ -44,6 +47,7 @@ export function nestPanelsOf(panels: readonly Panel[], rules: NestRules): NestPa
     const one = (id: string, its: Region): NestPanel => ({
       ...its,
       id,
+      name: panel.name,
       thickness: panel.thickness,
       ...(panel.material ? { material: panel.material } : {}),
       quantity: panel.quantity,

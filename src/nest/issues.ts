@@ -2,6 +2,7 @@
 import type { Issue } from '../base';
 import type { Mm } from '../units';
 import { nestOverlap } from './check';
+import { faultSentences } from './faultWords';
 import type { NestPanel, NestSheet, PlacedPanel } from './types';
 
 /** Panels for which no sheet had room, one issue for all. */
@@ -56,7 +57,10 @@ export function lockedFault(
       code: 'nest-locked-collide',
       severity: 'error',
       stage: 'sheets',
-      message: `${names.size} locked panels collide, stick out of their sheet, or lie too near to each other or its rim.`,
+      message: `Locked panels are in each other's way. ${faultSentences(
+        faults.map(({ kind, panels: copies }) => ({ kind, copies })),
+        panels,
+      )}`,
       remedy: 'Move or unlock one of them.',
       place: { ids },
     },

@@ -6,6 +6,8 @@ import type { Issue } from '../base';
 import { boxOf } from '../math';
 import type { LaidSheets, Panel, Sheet, SheetDecisions, SheetFault, SheetPlan } from '../model';
 import { nestOverlap, sheetOutline } from './check';
+import { faultSentences } from './faultWords';
+import { plainIdOf } from './fromPanels';
 import { usedSheets } from './job';
 import { placedOf, type SheetJob, type SheetSurroundings, sheetJobOf } from './sheetJob';
 import { type NestSheet, type PlacedPanel, sameFoam } from './types';
@@ -43,7 +45,7 @@ export function planOf(job: SheetJob, laid: LaidSheets, decisions: SheetDecision
     faults,
     density: densityOf(job, placed),
   };
-  return { ...plan, issues: issuesOf(plan) };
+  return { ...plan, issues: issuesOf(plan, job) };
 }
 
 function sheetsUsed(job: SheetJob, placed: readonly PlacedPanel[], { stock }: SheetDecisions): Sheet[] {
@@ -117,7 +119,7 @@ function densityOf(job: SheetJob, placed: readonly PlacedPanel[]): number {
 
 const again = 'Nest again in the Sheets step; locked panels stay where they are.';
 
-function issuesOf({ left, changed, faults }: Omit<SheetPlan, 'issues'>): Issue[] {
+function issuesOf({ left, changed, faults }: Omit<SheetPlan, 'issues'>, job: SheetJob): Issue[] {
   const say = (code: string, message: string, remedy: string, ids: readonly string[]): Issue => ({
     ...{ code, severity: 'warning', stage: 'sheets', message, remedy },
     place: { ids },
@@ -143,9 +145,12 @@ function issuesOf({ left, changed, faults }: Omit<SheetPlan, 'issues'>): Issue[]
     issues.push(
       say(
         'sheets-collide',
-        `On the sheets ${many(wrong.length, 'place')} ${wrong.length === 1 ? 'is' : 'are'} wrong: panels collide, or lie against what is decided about gap, rim and turns.`,
+        faultSentences(
+          wrong.map(({ kind, at }) => ({ kind, copies: at })),
+          job.panels,
+        ),
         'Move the panels that are marked, or nest again.',
-        [...new Set(wrong.flatMap((f) => f.at.map((key) => key.replace(/(\/mirrored)?#\d+$/, ''))))],
+        [...new Set(wrong.flatMap((f) => f.at.map((key) => plainIdOf(key.replace(/#\d+$/, '')))))],
       ),
     );
   return issues;

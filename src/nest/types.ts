@@ -31,6 +31,8 @@ export const sameFoam = (
 
 export interface NestPanel extends Region {
   readonly id: string;
+  /** What the maker calls it; absent: the id is said. */
+  readonly name?: string;
   readonly thickness: Mm;
   /** Name of the foam; absent when nobody named it. Panels go on sheets of their own foam only. */
   readonly material?: string;

@@ -37,7 +37,6 @@ export {
   offsetPlaces,
   offsetVectors,
   type Surface,
-  thinEdges,
 } from './offset';
 export { linesSeen, pictureOf, pictureView, type ViewAxes, type ViewDirection, viewAxes } from './picture';
 export { type SteppedShell, steppedPlaces, steppedShell } from './stepped';

@@ -158,16 +158,3 @@ export function collapseDepths(surface: Surface, vectors: readonly Point3[]): Ed
 
 /** From this part of the depth of collapse on the maker is told: thinner foam, a larger scale, or leave the part off. */
 export const collapseWarning = 0.7;
-
-/** Edges that a depth uses up to more than `collapseWarning`, the most used first. `used` 1 = gone. */
-export function thinEdges(
-  surface: Surface,
-  vectors: readonly Point3[],
-  depth: Mm,
-): (EdgeCollapse & { readonly used: number })[] {
-  if (depth === 0) return [];
-  return collapseDepths(surface, vectors)
-    .map((edge) => ({ ...edge, used: depth / edge.depth }))
-    .filter((edge) => edge.used > collapseWarning)
-    .sort((p, q) => q.used - p.used || p.a - q.a || p.b - q.b);
-}

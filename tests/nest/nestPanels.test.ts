@@ -137,6 +137,7 @@ describe('panels on sheets', () => {
     const panels = [panel('a', box(80, 80), { quantity: 2, locked: [at(20), at(60)] })];
     const layout = await nestPanels(panels, [rectangle('s', 400, 300)], settings(10_000), unwatched);
     expect(layout.issues.map((i) => i.code)).toEqual(['nest-locked-collide']);
+    expect(layout.issues[0]!.message).toContain('Panels a (copy 1) and a (copy 2) lie on each other.');
   });
 
   it('says which panels find no room, and places the rest', async () => {

@@ -105,6 +105,8 @@ describe('sheets from decisions', () => {
     expect(keys.every((key) => plan.faults.some((f) => f.at.includes(key)))).toBe(true);
     expect(overlap.by).toBe(Number.POSITIVE_INFINITY);
     expect(isCuttable(plan)).toBe(false);
+    const said = plan.issues.find((i) => i.code === 'sheets-collide')!.message;
+    expect(said).toMatch(/^Panels [AB] \(.*copy [12]\) and [AB].* lie on each other\./);
   });
 
   it('keep a locked panel where it lies when nested again, even when it has grown a little', async () => {

@@ -2,13 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { cross3, distance3, dot3, norm3, point3, subtract3 } from '../../src/math';
 import {
   collapseDepths,
-  collapseWarning,
   faceNormals,
   offsetPlaces,
   offsetVectors,
   type Surface,
   tautGirthOf,
-  thinEdges,
 } from '../../src/shell';
 import { gannetHelm, openShell, prism, type ShellMesh, solid } from '../support/harbourWatch';
 
@@ -129,16 +127,5 @@ describe('edges that the foam uses up', () => {
     const places = offsetPlaces(s.vertices, u, -30);
     const [first] = collapseDepths(s, u);
     expect(norm3(subtract3(places[first!.a]!, places[first!.b]!))).toBeLessThan(1e-9);
-  });
-
-  it('are told from 70 % on, never for the other side', () => {
-    expect(collapseWarning).toBe(0.7);
-    const s = surface(solid('cube', 60));
-    const u = offsetVectors(s);
-    expect(thinEdges(s, u, -20.9)).toEqual([]);
-    const told = thinEdges(s, u, -21.1);
-    expect(told.length).toBe(12);
-    expect(told[0]!.used).toBeCloseTo(21.1 / 30, 9);
-    expect(thinEdges(s, u, 100)).toEqual([]);
   });
 });

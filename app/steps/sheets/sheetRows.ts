@@ -19,9 +19,8 @@ export function stateWords(plan: SheetPlan | null, nesting: Nesting | null): str
     return `${dropped}${plan.changed.length} panels changed since they were laid out. These sheets are out of date and not cut from: nest again.`;
   if (plan.left.length > 0)
     return `${dropped}${plan.left.length} panels are without a place. Add a sheet or a larger one, or allow more turns, then nest again.`;
-  const wrong = plan.faults.length;
-  if (wrong > 0)
-    return `${dropped}${wrong === 1 ? 'One place is' : `${wrong} places are`} wrong: look for the hatched panels, move them, or nest again.`;
+  const wrong = plan.issues.find((i) => i.code === 'sheets-collide');
+  if (wrong) return `${dropped}${wrong.message} Look for the hatched panels, move them, or nest again.`;
   return `${dropped}All panels lie free of each other, checked on their true outlines.`;
 }
 
