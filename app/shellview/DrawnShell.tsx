@@ -6,10 +6,10 @@ import { hover, select, useSession } from '../document';
 import { useUnit } from '../steps/useWork';
 import { gapSizes } from './gapSizes';
 import { barApart, barHalf, type DrawnGap, drawnGaps, gapStretches, gapsOn } from './gaps';
-import { drawnLines, laidLines } from './onFaces';
+import { drawnLines, partLines } from './onFaces';
 import { keyed, seenFrom } from './orbit';
 import type { PictureProps } from './ShellSurface';
-import { laidIn } from './shown';
+import { foamOn } from './shown';
 import { useOutlineOnShell } from './useOutline';
 
 /** Weights on the screen, CSS pixels. */
@@ -47,10 +47,10 @@ export function DrawnShell({ model, full, shown, brow, view, onView }: PicturePr
     () => (shown.gaps && fitted ? drawnGaps(model, gapStretches(fitted.seams), { azimuth, elevation }) : []),
     [shown.gaps, fitted, model, azimuth, elevation],
   );
-  const laid = useSession((s) => (shown.layers ? laidIn(s) : null));
+  const laid = useSession((s) => (shown.layers ? foamOn(s) : null));
   const places = useMemo(() => model.folding.at(1), [model]);
   const onTop = useMemo(() => {
-    const { edges, hatch } = laid ? laidLines(model, places, laid) : { edges: [], hatch: [] };
+    const { edges, hatch } = laid ? partLines(model, places, laid) : { edges: [], hatch: [] };
     const seen = (lines: readonly number[]) => drawnLines(model, lines, { azimuth, elevation });
     return { edges: seen(edges), hatch: seen(hatch) };
   }, [laid, model, places, azimuth, elevation]);

@@ -12,9 +12,9 @@ import { GapLegend } from './GapLegend';
 import { gapSizes } from './gapSizes';
 import { gapStretches, gapsOn } from './gaps';
 import type { ShellModel } from './model';
-import { hatchOf } from './onFaces';
+import { hatchOf, partsOn } from './onFaces';
 import { homeView, straightViews, type View } from './orbit';
-import { laidIn, type Shown } from './shown';
+import { foamOn, type Shown } from './shown';
 import type { BrowInHand } from './useBrow';
 import { useCalm } from './useStage';
 
@@ -61,7 +61,7 @@ export function ShellPanel(props: PanelProps) {
       </div>
       {drawn ? (
         <div className="shell-choices">
-          <LaidParts {...props} />
+          <PartsOnIt {...props} />
         </div>
       ) : (
         <ShownChoices {...props} />
@@ -120,7 +120,7 @@ function ShownChoices({ model, shown, onChange }: PanelProps) {
   const noHead = fit?.headform ? null : 'Give the head’s measures in the Size step first.';
   return (
     <div className="shell-choices">
-      <LaidParts shown={shown} onChange={onChange} />
+      <PartsOnIt shown={shown} onChange={onChange} />
       <Toggle label="Brow plane" checked={shown.brow} onChange={(brow) => onChange({ brow })} />
       <Toggle
         label="Bend angles"
@@ -182,29 +182,30 @@ function GapChoice({ model, shown, onChange }: PanelProps) {
   );
 }
 
-/** Layers and stencils on the shell, each with its hatching in words. */
-function LaidParts({ shown, onChange }: Pick<PanelProps, 'shown' | 'onChange'>) {
-  const laid = useSession(laidIn);
-  if (!laid || laid.length === 0) return null;
-  const parts = [...new Set(laid.map((l) => l.part))];
+/** Extra parts on the shell, each with its hatching in words. */
+function PartsOnIt({ shown, onChange }: Pick<PanelProps, 'shown' | 'onChange'>) {
+  const foam = useSession(foamOn);
+  const parts = foam ? partsOn(foam) : [];
+  if (!foam || parts.length === 0) return null;
+  const all = [...(foam.onShell ?? []), ...(foam.standing ?? [])];
   const nameOf = (part: string) =>
-    laid
+    all
       .filter((l) => l.part === part)
       .map((l) => l.name)
       .join(', ');
   return (
     <>
       <Toggle
-        label="Layers and stencils"
+        label="Extra parts"
         checked={shown.layers}
         onChange={(layers) => onChange({ layers, part: 1, breathes: false, breath: 0 })}
       />
       {shown.layers ? (
-        <ul className="rows rows-tight" aria-label="Layers and stencils by their hatching">
+        <ul className="rows rows-tight" aria-label="Extra parts by their hatching">
           {parts.map((part) => (
             <li key={part}>
               {nameOf(part)}: {hatchOf(parts, part).words}
-              {laid.find((l) => l.part === part)?.side === 'inside' ? ', inside' : ''}
+              {all.find((l) => l.part === part)?.side === 'inside' ? ', inside' : ''}
             </li>
           ))}
         </ul>

@@ -11,7 +11,7 @@ import type { ShellModel } from './model';
 import { ballOf, keyed, seenFrom, sightOf, toScreen, type View } from './orbit';
 import { placesOf } from './painting';
 import { type Hit, pickAt, screenOf } from './pick';
-import { laidIn, type Shown } from './shown';
+import { foamOn, type Shown } from './shown';
 import type { BrowInHand } from './useBrow';
 import { useLayers } from './useLayers';
 import { drawsOutline, layOnShell, useOutlineOnShell } from './useOutline';
@@ -99,7 +99,7 @@ export function ShellSurface({ model, full, shown, brow, view, onView, onNoPictu
     [headform, clearances, wanted],
   );
   const outline = useOutlineOnShell(model, places, folded);
-  const laid = useSession((s) => (shown.layers && folded && shown.breath === 0 ? laidIn(s) : null));
+  const laid = useSession((s) => (shown.layers && folded && shown.breath === 0 ? foamOn(s) : null));
   useLayers({
     outline,
     laid,

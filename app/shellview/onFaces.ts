@@ -3,11 +3,12 @@
  * foam that lie on them, as lines. Pure.
  */
 import { cross, dot3, type Point, type Point3, point3, subtract } from '../../src/math';
-import type { LaidOnShell, ShellPictureStroke } from '../../src/model';
+import type { LaidOnShell, ShellPictureStroke, StandingOnShell } from '../../src/model';
 import { linesSeen, type ViewDirection } from '../../src/shell';
 import type { Mm } from '../../src/units';
 import type { ShellModel } from './model';
-import { normalOfRing, ringOf } from './painting';
+import { chainOf, normalOfRing, ringOf } from './painting';
+import type { PartsOnShell } from './shown';
 
 /** Weights of three corners of a face for a point of its plane, from the triangle of the fan that is largest. */
 function weighted(
@@ -88,15 +89,50 @@ export const hatchOf = (parts: readonly string[], part: string) =>
 
 const apart: Mm = 4;
 
-/** Edges of the upper face of each part, the walls at their corners, and the hatching of the upper face. */
-export function laidLines(
+/** Ids of parts on the shell, each once: their hatches follow this order. */
+export const partsOn = ({ onShell = [], standing = [] }: PartsOnShell): string[] => [
+  ...new Set([...onShell, ...standing].map((l) => l.part)),
+];
+
+/**
+ * Edges of the upper face of each part, the walls at their corners, and the hatching of the upper face. What stands at
+ * an opening or along a seam is drawn by its outline, folds and hatching.
+ */
+export function partLines(
   model: ShellModel,
   places: Float64Array,
-  laid: readonly LaidOnShell[],
+  on: PartsOnShell,
 ): { readonly edges: number[]; readonly hatch: number[] } {
   const edges: number[] = [];
   const hatch: number[] = [];
-  const parts = [...new Set(laid.map((l) => l.part))];
+  const parts = partsOn(on);
+  addLaid({ edges, hatch }, model, places, on.onShell ?? [], parts);
+  for (const { part, patches, outline, folds } of on.standing ?? []) {
+    for (const ring of outline) edges.push(...chainOf(ring, true));
+    for (const fold of folds) edges.push(...chainOf(fold, false));
+    for (const patch of patches)
+      for (const lean of hatchOf(parts, part).leans) addLeaning(hatch, [patch], normalOfRing(patch), lean);
+  }
+  return { edges, hatch };
+}
+
+/** Triangles of what stands on the shell, x, y, z one after another. */
+export const standingTriangles = (standing: readonly StandingOnShell[]): Float32Array =>
+  new Float32Array(
+    standing.flatMap(({ patches }) =>
+      patches.flatMap((ring) =>
+        ring.slice(2).flatMap((q, i) => [ring[0]!, ring[i + 1]!, q].flatMap((p) => [p.x, p.y, p.z])),
+      ),
+    ),
+  );
+
+function addLaid(
+  { edges, hatch }: { readonly edges: number[]; readonly hatch: number[] },
+  model: ShellModel,
+  places: Float64Array,
+  laid: readonly LaidOnShell[],
+  parts: readonly string[],
+): void {
   const line = (p: Point3, q: Point3): void => {
     edges.push(p.x, p.y, p.z, q.x, q.y, q.z);
   };
@@ -121,7 +157,6 @@ export function laidLines(
       for (const lean of hatchOf(parts, part).leans) addLeaning(hatch, upper, n, lean);
     }
   }
-  return { edges, hatch };
 }
 
 /** Lines by the coordinates of their ends, as far as they are seen, in the picture that `pictureOf` makes of the shell. */

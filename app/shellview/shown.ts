@@ -1,5 +1,8 @@
-import type { LaidOnShell } from '../../src/model';
+import type { FoamResult } from '../../src/model';
 import { type Session, shownIn } from '../document';
+
+/** Parts that lie on the shell's faces, and those that stand at its openings and along its seams. */
+export type PartsOnShell = Pick<FoamResult, 'onShell' | 'standing'>;
 
 /** What of the shell is shown, chosen in the view itself; none of it is part of the document. */
 export interface Shown {
@@ -13,7 +16,7 @@ export interface Shown {
   readonly brow: boolean;
   /** The finished inside with the head in it. */
   readonly head: boolean;
-  /** Layers and stencils that lie on it. */
+  /** Extra parts that lie and stand on it. */
   readonly layers: boolean;
   /** The shell moves along its softest free motion. */
   readonly breathes: boolean;
@@ -35,8 +38,8 @@ export const shownAtFirst: Shown = {
   opening: null,
 };
 
-/** What lies on the shell of this step; null where the step shows the shell of the pattern. */
-export function laidIn(s: Session): readonly LaidOnShell[] | null {
+/** The foam whose parts lie and stand on the shell of this step; null where the step shows the shell of the pattern. */
+export function foamOn(s: Session): PartsOnShell | null {
   const { recut, foam } = s.results;
-  return recut?.shell && shownIn(s).shell === recut.shell ? (foam?.onShell ?? null) : null;
+  return recut?.shell && shownIn(s).shell === recut.shell ? foam : null;
 }

@@ -1,13 +1,13 @@
 /** Keeps the stage's layers at the state of the view: each layer is made again only when something of it changed. */
 import { useEffect } from 'react';
 import { type Point3, point3 } from '../../src/math';
-import type { BrowSection, Clearances, Headform, LaidOnShell } from '../../src/model';
+import type { BrowSection, Clearances, Headform } from '../../src/model';
 import type { Opening } from '../../src/shell';
 import type { Mm } from '../../src/units';
 import { gapSizes } from './gapSizes';
 import { type GapStretch, gapLines } from './gaps';
 import type { ShellModel } from './model';
-import { laidLines } from './onFaces';
+import { partLines, standingTriangles } from './onFaces';
 import type { Sight } from './orbit';
 import {
   bendMarksOf,
@@ -19,6 +19,7 @@ import {
   trianglesOf,
   wholeLines,
 } from './painting';
+import type { PartsOnShell } from './shown';
 import type { Stage } from './stage';
 import type { Rgb, ShellTheme } from './theme';
 
@@ -40,8 +41,8 @@ export interface Layers {
   readonly brow: { readonly section: BrowSection; readonly reach: Mm } | null;
   /** The line of an outline that is being drawn. */
   readonly outline: readonly number[];
-  /** Parts that lie on the shell. */
-  readonly laid: readonly LaidOnShell[] | null;
+  /** Parts that lie and stand on the shell. */
+  readonly laid: PartsOnShell | null;
   readonly head: {
     readonly form: Headform;
     readonly clearances: Clearances | null;
@@ -137,9 +138,16 @@ export function useLayers(layers: Layers): void {
 
   useEffect(() => {
     if (!stage) return;
-    const lines = laid ? laidLines(model, places, laid) : null;
+    const lines = laid ? partLines(model, places, laid) : null;
     stage.lines('laidEdges', lines?.edges ?? noLines, { width: 2.2 * weight, colour: theme.ink });
     stage.lines('laidHatch', full ? (lines?.hatch ?? noLines) : noLines, { width: 1, colour: theme.soft });
+    const sheet = standingTriangles(laid?.standing ?? []);
+    stage.mesh(
+      'standing',
+      sheet,
+      sheet.map((_, i) => theme.inside[(i % 3) as 0 | 1 | 2]),
+      { opacity: 0.6 },
+    );
     stage.request();
   }, [stage, model, theme, places, laid, weight, full]);
 

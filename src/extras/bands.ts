@@ -15,8 +15,10 @@ import {
 import type { Mm } from '../units';
 import { besideCourse, flatCourse, ribbon } from './course';
 import { fanAngle, type Ground } from './ground';
+import { besideInSpace, ribbonBetween } from './inSpace';
 import { openingWith } from './openings';
 import { finding, type MadePart, made, stuck } from './part';
+import { sidesOf, waysLeft } from './rims';
 import { layerDepth, skinUnder } from './skins';
 
 const wayOut = 'Choose its opening again under “Extra parts” in the Panels step, or take the part out.';
@@ -88,20 +90,18 @@ export function makeBand(
     }),
     ...(part.overlap > 0 ? [across(n, 'lap', 'end meets here')] : []),
   ];
-  return made(
-    [
+  const id = extraPanelId(part.id);
+  const ways = waysLeft(sidesOf({ vertices: order, closed: true }), ground, places);
+  const points = order.map((v) => places[v]!);
+  return {
+    ...made([{ id, name: part.name, rings, quantity: 1, thickness, folds: [], guides }], issues),
+    standing: [
       {
-        id: extraPanelId(part.id),
-        name: part.name,
-        rings,
-        quantity: 1,
-        thickness,
-        folds: [],
-        guides,
+        ...{ part: part.id, panel: id, name: part.name, kind: part.kind, side: part.side },
+        ...ribbonBetween(points, besideInSpace(points, ways, part.width), true),
       },
     ],
-    issues,
-  );
+  };
 }
 
 const seamNumbers = (seams: Seams) =>

@@ -9,44 +9,21 @@
 import {
   add3,
   cross3,
-  distance,
-  distance3,
   dot3,
   norm3,
-  type Point,
   type Point3,
-  point,
   point3,
   ringArea,
   scaleBy3,
   subtract3,
   unitOf3,
 } from '../math';
-import type { Plane3 } from '../model';
-import type { Mm, Rad } from '../units';
-import { chebyshev, eliminated, fitChebyshev } from './chebyshev';
-import { clearlyBetter, leanPrice, sheetTerms, visorOff, visorStretch, widestSheet } from './tolerance';
-
-/** Which way the sheet is straight. */
-interface Axis {
-  readonly along: Point3;
-  /** 1 / distance of the apex from the middle along the axis; 0 for a cylinder. */
-  readonly taper: number;
-}
-
-/** A developable sheet over an opening. */
-export interface CoveringSheet {
-  /** The points on the flat sheet, seen from outside, the axis upright. */
-  readonly flat: readonly Point[];
-  /** Distance of each point from the sheet, + outside. */
-  readonly off: readonly Mm[];
-  /** Unit normal of the sheet at each point, outwards. */
-  readonly normals: readonly Point3[];
-  /** Where a plane meets the sheet, over as much of it as the points take: stretches from left to right. */
-  readonly lineOf: (plane: Plane3) => readonly (readonly [Point, Point])[];
-  /** Sharp folds; none on a sheet that bends evenly. */
-  readonly folds: readonly { readonly points: readonly [Point, Point]; readonly bend: Rad }[];
-}
+import type { Mm } from '../units';
+import { eliminated } from './chebyshev';
+import { type CoveringSheet, follows, mostOff } from './coveringSheet';
+import { type Axis, across, type Fitted, fitted, offs, rayAt, tangentAt } from './sheetSection';
+import { clearlyBetter, leanPrice } from './tolerance';
+import { unrolled } from './unrolledSheet';
 
 /** Steps of the first search over directions, and rounds in which each of the best is refined. */
 const directions = 120;
@@ -101,7 +78,7 @@ export function bentSheet(
     const { axis } = cone.cost < clearlyBetter * cylinder.cost ? cone : cylinder;
     // So slight a taper is none; rounding would move the apex about.
     const taper = Math.abs(axis.taper * reach) < 1e-3 ? 0 : axis.taper;
-    return laid(fitted(points, middle, { ...axis, taper }, closed)!);
+    return unrolled(fitted(points, middle, { ...axis, taper }, closed)!);
   });
   const fitting = sheets.filter((sheet) => follows(sheet, points, closed));
   const areaOf = ({ flat }: CoveringSheet) => Math.abs(ringArea(flat));
@@ -112,23 +89,6 @@ export function bentSheet(
     null,
   );
 }
-
-/** Largest distance of a point from the sheet. */
-export const mostOff = ({ off }: CoveringSheet): Mm => Math.max(...off.map(Math.abs));
-
-/** By how much the line of the points is longer on the sheet than in space. */
-export function longerBy({ flat }: CoveringSheet, points: readonly Point3[], closed: boolean): Mm {
-  let sum = 0;
-  for (let i = closed ? 0 : 1; i < points.length; i++) {
-    const before = (i + points.length - 1) % points.length;
-    sum += distance(flat[before]!, flat[i]!) - distance3(points[before]!, points[i]!);
-  }
-  return sum;
-}
-
-/** Whether foam can be pulled in to the points. */
-export const follows = (sheet: CoveringSheet, points: readonly Point3[], closed: boolean): boolean =>
-  mostOff(sheet) <= visorOff && Math.abs(longerBy(sheet, points, closed)) <= visorStretch;
 
 interface Priced {
   readonly axis: Axis;
@@ -186,13 +146,6 @@ function refined(start: Priced, misses: (axis: Axis) => readonly number[] | null
   return best;
 }
 
-/** Unit vectors square to a direction, right-handed with it. */
-function across(along: Point3): [Point3, Point3] {
-  const other = Math.abs(along.z) < 0.9 ? point3(0, 0, 1) : point3(0, 1, 0);
-  const u = unitOf3(cross3(other, along));
-  return [u, cross3(along, u)];
-}
-
 /** Directions spread evenly over the upper half of a sphere (golden spiral). */
 function hemisphere(count: number): Point3[] {
   const golden = Math.PI * (3 - Math.sqrt(5));
@@ -202,72 +155,6 @@ function hemisphere(count: number): Point3[] {
     return point3(r * Math.cos(golden * i), r * Math.sin(golden * i), z);
   });
 }
-
-interface Fitted {
-  readonly axis: Axis;
-  readonly frame: readonly [Point3, Point3];
-  readonly middle: Point3;
-  /** Of each point: angle round the axis, distance from it in the plane of the middle, height, enlargement there. */
-  readonly seen: readonly {
-    readonly angle: Rad;
-    readonly radius: Mm;
-    readonly height: Mm;
-    readonly size: number;
-  }[];
-  readonly from: Rad;
-  readonly to: Rad;
-  /** Radius of the section at an angle, and how it changes. */
-  readonly section: (angle: Rad) => { readonly radius: Mm; readonly slope: number };
-}
-
-function fitted(points: readonly Point3[], middle: Point3, axis: Axis, closed: boolean): Fitted | null {
-  const { along, taper } = axis;
-  const frame = across(along);
-  const seen: { angle: Rad; radius: Mm; height: Mm; size: number }[] = [];
-  let before: Rad | null = null;
-  for (const p of points) {
-    const d = subtract3(p, middle);
-    const height = dot3(d, along);
-    const size = 1 - taper * height;
-    if (size < 0.2) return null;
-    const [a, b] = [dot3(d, frame[0]) / size, dot3(d, frame[1]) / size];
-    const radius = Math.hypot(a, b);
-    const raw = Math.atan2(b, a);
-    const angle: Rad = before === null ? raw : before + turned(raw - before);
-    before = angle;
-    seen.push({ angle, radius, height, size });
-  }
-  const angles = seen.map((s) => s.angle);
-  const [from, to] = [Math.min(...angles), Math.max(...angles)];
-  // Once round the axis is a tube, not a sheet over an opening.
-  const back = turned(angles[0]! - before!);
-  if (closed && Math.abs(before! + back - angles[0]!) > 1) return null;
-  if (to - from > widestSheet || to - from < 1e-3) return null;
-  if (seen.some((s) => s.radius < 1)) return null;
-  const scaled = (angle: Rad) => (2 * (angle - from)) / (to - from) - 1;
-  // 1 / radius is smooth even for a plane, where it is a cosine; a change of it by δ moves the section by radius² δ.
-  const degree = Math.max(1, Math.min(sheetTerms, Math.floor(points.length / 4)));
-  const terms = fitChebyshev(
-    seen.map((s) => ({ at: scaled(s.angle), value: 1 / s.radius, weight: s.radius ** 2 })),
-    degree,
-  );
-  const section = (angle: Rad) => {
-    const { value, slope } = chebyshev(terms, scaled(angle));
-    return { radius: 1 / value, slope: (-slope * 2) / (to - from) / (value * value) };
-  };
-  const inverse = Array.from({ length: 33 }, (_, k) => chebyshev(terms, -1 + k / 16).value);
-  if (inverse.some((v) => !(v > 0))) return null;
-  return { axis, frame, middle, seen, from, to, section };
-}
-
-const turned = (angle: Rad): Rad => Math.atan2(Math.sin(angle), Math.cos(angle));
-
-/** Distance of each point from the sheet, to first order. */
-const offs = ({ seen, section }: Fitted): Mm[] =>
-  seen.map(({ angle, radius, size }) => {
-    const s = section(angle);
-    return ((radius - s.radius) * size) / Math.hypot(1, s.slope / s.radius);
-  });
 
 /** What each point misses the sheet by, and how far the sheet stands off the way that the shell goes on there. */
 function missesOf(fit: Fitted | null, into: readonly Point3[]): number[] | null {
@@ -285,102 +172,3 @@ const costOf = (misses: readonly number[] | null): number =>
   misses
     ? Math.sqrt((2 * misses.reduce((sum, d) => sum + d * d, 0)) / misses.length)
     : Number.POSITIVE_INFINITY;
-
-/** The way up the line of the sheet at an angle, from the apex or to it. */
-function rayAt({ axis, frame, section }: Fitted, angle: Rad, apex: Mm): Point3 {
-  const { radius } = section(angle);
-  const foot = add3(
-    scaleBy3(frame[0], radius * Math.cos(angle)),
-    scaleBy3(frame[1], radius * Math.sin(angle)),
-  );
-  return scaleBy3(subtract3(scaleBy3(axis.along, apex), foot), Math.sign(apex));
-}
-
-/** Steps of the section that is unrolled. */
-const steps = 512;
-
-function laid(fit: Fitted): CoveringSheet {
-  const { axis, frame, middle, seen, from, to, section } = fit;
-  const { along, taper } = axis;
-  // A little beyond the points on both sides: feet of normals lie there.
-  const wide = 0.05 * (to - from);
-  const [start, end] = [from - wide, to + wide];
-  const angleAt = (k: number): Rad => start + ((end - start) * k) / steps;
-  const held = (angle: Rad): Rad => Math.min(Math.max(angle, from - wide), to + wide);
-  const inPlane = (angle: Rad): Point3 => {
-    const { radius } = section(angle);
-    return add3(scaleBy3(frame[0], radius * Math.cos(angle)), scaleBy3(frame[1], radius * Math.sin(angle)));
-  };
-  const spots = Array.from({ length: steps + 1 }, (_, k) => inPlane(angleAt(k)));
-  const apex = taper === 0 ? null : scaleBy3(along, 1 / taper);
-  // How far each step unrolls: along a cylinder as a length, about the apex of a cone as an angle.
-  const unrolled = [0];
-  for (let k = 1; k <= steps; k++) {
-    const [p, q] = [spots[k - 1]!, spots[k]!];
-    const step = apex ? angleBetween(subtract3(p, apex), subtract3(q, apex)) : norm3(subtract3(q, p));
-    unrolled.push(unrolled[k - 1]! + step);
-  }
-  const half = unrolled[steps]! / 2;
-  const unrolledAt = (angle: Rad): number => {
-    const k = Math.min(steps - 1, Math.max(0, ((angle - start) / (end - start)) * steps));
-    const i = Math.floor(k);
-    return unrolled[i]! + (k - i) * (unrolled[i + 1]! - unrolled[i]!) - half;
-  };
-  /** The flat place of a point of the line of the sheet at an angle, at a height above the plane of the middle. */
-  const place = (angle: Rad, height: Mm): Point => {
-    const t = unrolledAt(angle);
-    if (!apex) return point(t, height);
-    const ray = subtract3(inPlane(angle), apex);
-    // The line from the apex reaches the plane of the middle at its full length; heights are parts of it.
-    const far = norm3(ray) * Math.abs(1 - taper * height);
-    const down = taper > 0 ? -1 : 1;
-    return point(far * Math.sin(t), 1 / taper + down * far * Math.cos(t));
-  };
-  const off = offs(fit);
-  const feet = seen.map(({ angle, radius, size }, i) => {
-    const s = section(angle);
-    // The foot of the normal, to first order: a step along the tangent by the offset's part in it.
-    const step = ((radius - s.radius) * s.slope) / (s.radius ** 2 + s.slope ** 2);
-    const at = held(angle + step);
-    const tangent = tangentAt(section, frame, at);
-    const ray = apex ? unitOf3(subtract3(inPlane(at), apex)) : along;
-    const upward = apex && taper > 0 ? scaleBy3(ray, -1) : ray;
-    const normal = unitOf3(cross3(tangent, upward));
-    // On a cone the foot of the normal lies off the point's height by what the wall leans.
-    const height = seen[i]!.height - off[i]! * dot3(normal, along);
-    return { at, height, normal, size };
-  });
-  return {
-    flat: feet.map(({ at, height }) => place(at, height)),
-    off,
-    normals: feet.map(({ normal }) => normal),
-    folds: [],
-    lineOf: ({ normal, offset }) => {
-      const line: Point[] = [];
-      for (let k = 0; k <= steps; k += 4) {
-        const angle = angleAt(k);
-        const foot = add3(middle, inPlane(angle));
-        // The line of the sheet at this angle: foot + h · way, by height h over the plane of the middle.
-        const way = apex ? scaleBy3(subtract3(apex, inPlane(angle)), taper) : along;
-        const steep = dot3(normal, way);
-        if (Math.abs(steep) < 1e-6) continue;
-        const height = (offset - dot3(normal, foot)) / steep;
-        if (1 - taper * height > 0.05) line.push(place(angle, height));
-      }
-      return line.slice(1).map((q, i) => [line[i]!, q] as const);
-    },
-  };
-}
-
-/** Unit tangent of the section, the way that angles grow. */
-function tangentAt(section: Fitted['section'], frame: Fitted['frame'], angle: Rad): Point3 {
-  const { radius, slope } = section(angle);
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
-  return unitOf3(
-    add3(scaleBy3(frame[0], slope * c - radius * s), scaleBy3(frame[1], slope * s + radius * c)),
-  );
-}
-
-function angleBetween(p: Point3, q: Point3): Rad {
-  return Math.atan2(norm3(cross3(p, q)), dot3(p, q));
-}

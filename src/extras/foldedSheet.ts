@@ -4,20 +4,27 @@
  * length · bend² over its folds, by dynamic programming over the stretches of the rim.
  */
 import {
+  add3,
+  cross,
   cross3,
   distance3,
+  dot,
   dot3,
   lerp,
   norm3,
   type Point,
   type Point3,
   point,
+  point3,
+  scaleBy3,
+  subtract,
   subtract3,
   unitOf3,
 } from '../math';
 import type { Plane3 } from '../model';
 import type { Rad } from '../units';
-import type { CoveringSheet } from './bentSheet';
+import { isInside } from './clip';
+import type { CoveringSheet } from './coveringSheet';
 
 type Triangle = readonly [number, number, number];
 
@@ -47,6 +54,7 @@ export function foldedSheet(points: readonly Point3[]): CoveringSheet | null {
     flat: points.map((_, i) => at(i)),
     off: points.map(() => 0),
     normals: points.map((_, i) => unitOf3(sum[n - 1 - i]!)),
+    inSpace: spaceOf(ring, triangles, flat),
     folds: foldsOf(ring, triangles, normals, flat),
     lineOf: (plane) => chained(triangles.flatMap((t) => crossing(ring, flat, t, plane))),
   };
@@ -118,6 +126,47 @@ function laidOut(ring: readonly Point3[], triangles: readonly Triangle[]): Point
     flat[k] = point(from.x + ex * along - ey * away, from.y + ey * along + ex * away);
   }
   return flat;
+}
+
+/** By the triangle that holds the point, else by the one whose border it is least beyond. */
+function spaceOf(
+  ring: readonly Point3[],
+  triangles: readonly Triangle[],
+  flat: readonly Point[],
+): (p: Point) => Point3 {
+  return (p) => {
+    let best: { corners: Triangle; shares: readonly number[] } | null = null;
+    let least = Number.POSITIVE_INFINITY;
+    for (const corners of triangles) {
+      const [a, b, c] = corners.map((v) => flat[v]!) as [Point, Point, Point];
+      const whole = cross(subtract(b, a), subtract(c, a));
+      if (whole === 0) continue;
+      const v = cross(subtract(p, a), subtract(c, a)) / whole;
+      const w = cross(subtract(b, a), subtract(p, a)) / whole;
+      const shares = [1 - v - w, v, w];
+      const off = beyond(p, [a, b, c]);
+      if (off < least) {
+        least = off;
+        best = { corners, shares };
+      }
+    }
+    if (!best) return ring[0]!;
+    const { corners, shares } = best;
+    return corners.reduce((sum, v, k) => add3(sum, scaleBy3(ring[v]!, shares[k]!)), point3(0, 0, 0));
+  };
+}
+
+/** How far a point lies outside a triangle; 0 within it. */
+function beyond(p: Point, triangle: readonly Point[]): number {
+  if (isInside(p, [triangle])) return 0;
+  return Math.min(
+    ...triangle.map((a, i) => {
+      const d = subtract(triangle[(i + 1) % 3]!, a);
+      const long = dot(d, d);
+      const t = long === 0 ? 0 : Math.max(0, Math.min(1, dot(subtract(p, a), d) / long));
+      return Math.hypot(a.x + t * d.x - p.x, a.y + t * d.y - p.y);
+    }),
+  );
 }
 
 function foldsOf(

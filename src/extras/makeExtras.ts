@@ -17,12 +17,14 @@ import type {
   Recut,
   Seams,
   Shell,
+  StandingOnShell,
 } from '../model';
 import type { Mm } from '../units';
 import { asPanel, type FlatPart } from './asPanel';
 import { makeBand } from './bands';
 import { makeBar, makeDisc } from './discs';
 import { type Ground, readGround } from './ground';
+import { toFolded } from './inSpace';
 import { makeLayer } from './layers';
 import { type MadePart, stuck } from './part';
 import { makeSeamStrip } from './seamStrips';
@@ -65,6 +67,7 @@ export function makeExtras(
   const guides = new Map<string, PanelGuide[]>();
   const stuckParts: string[] = [];
   const onShell: LaidOnShell[] = [];
+  const standing: StandingOnShell[] = [];
   const flats: { part: ExtraPart; flat: FlatPart }[] = [];
   let laid: Laid = noLayers;
   for (const part of parts) {
@@ -72,6 +75,7 @@ export function makeExtras(
     laid = one.laid;
     issues.push(...one.made.issues);
     onShell.push(...(one.made.onShell ?? []));
+    standing.push(...(one.made.standing ?? []));
     if (one.made.stuck) stuckParts.push(part.id);
     for (const flat of one.made.flats) flats.push({ part, flat });
     for (const [panel, lines] of one.made.guides) guides.set(panel, [...(guides.get(panel) ?? []), ...lines]);
@@ -84,9 +88,12 @@ export function makeExtras(
   const shells = withGuides.slice(0, given.panels.length);
   return {
     ...given,
-    panels: [...shells, ...standing(withGuides.slice(given.panels.length), shells)],
+    panels: [...shells, ...inColumns(withGuides.slice(given.panels.length), shells)],
     ...(stuckParts.length > 0 ? { stuckExtras: stuckParts } : {}),
     ...(onShell.length > 0 ? { onShell } : {}),
+    ...(surface && standing.length > 0
+      ? { standing: standing.map(toFolded(surface.places, surface.shell.vertices)) }
+      : {}),
     issues: [...given.issues, ...issues],
   };
 }
@@ -124,7 +131,7 @@ function makeOne(
 }
 
 /** Each part below the one before, in columns as tall as the panels of the shell. */
-function standing(parts: readonly Panel[], shells: readonly Panel[]): Panel[] {
+function inColumns(parts: readonly Panel[], shells: readonly Panel[]): Panel[] {
   const boxes = shells.flatMap((p) =>
     p.outlines.traced.length > 0 ? [boxOf(p.outlines.traced.flat())] : [],
   );

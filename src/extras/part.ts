@@ -1,5 +1,5 @@
 import type { Issue } from '../base';
-import type { ExtraPart, LaidOnShell, PanelGuide } from '../model';
+import type { ExtraPart, LaidOnShell, PanelGuide, StandingOnShell } from '../model';
 import type { FlatPart } from './asPanel';
 
 /** What a part became: flat parts, lines on the panels below them, or the reason why it could not be made. */
@@ -11,6 +11,8 @@ export interface MadePart {
   readonly stuck: boolean;
   /** Where it lies on the faces of the shell; absent for what does not lie on faces. */
   readonly onShell?: readonly LaidOnShell[];
+  /** Where it stands at the shell's final size; absent for what lies on faces, or is cut for itself. */
+  readonly standing?: readonly StandingOnShell[];
 }
 
 export const made = (flats: readonly FlatPart[], issues: readonly Issue[] = []): MadePart => ({

@@ -3,12 +3,14 @@
  * flat strip turns by half their difference. A seam over a dome or a saddle leaves the strip with as much stretch on one
  * side as squeeze on the other.
  */
-import { distance3 } from '../math';
-import { extraPanelId, type FoamDecisions, type SeamStripPart } from '../model';
+import { distance3, type Point3 } from '../math';
+import { extraPanelId, type FoamDecisions, type SeamStripPart, type StandingOnShell } from '../model';
 import type { Rad } from '../units';
 import { flatCourse, ribbon } from './course';
 import { fanAngle, type Ground } from './ground';
+import { besideInSpace, ribbonBetween } from './inSpace';
 import { finding, type MadePart, made, stuck } from './part';
+import { waysLeft } from './rims';
 import { layerDepth, skinUnder } from './skins';
 
 const wayOut = 'Select its seam again and add the strip anew, or take the part out.';
@@ -62,7 +64,28 @@ export function makeSeamStrip(part: SeamStripPart, ground: Ground, foam: FoamDec
     const guides = [{ id: `${id}:seam`, points: course, closed: false, label: '' }];
     return { id, name, rings, quantity: 1, thickness, folds: [], guides };
   });
-  return made(flats, issues);
+  const drawn = lines.map((line, k): StandingOnShell => {
+    const sides = line.slice(1).map((v, i) => [line[i]!, v] as const);
+    const points = line.map((v) => places[v]!);
+    const left = waysLeft(sides, ground, places);
+    const right = waysLeft(
+      sides.map(([a, b]) => [b, a] as const),
+      ground,
+      places,
+    );
+    const beside = (ways: readonly (Point3 | null)[]) => besideInSpace(points, ways, part.width / 2);
+    const [one, other] = [
+      ribbonBetween(points, beside(left), false),
+      ribbonBetween(beside(right), points, false),
+    ];
+    return {
+      ...{ part: part.id, panel: flats[k]!.id, name: flats[k]!.name, kind: part.kind, side: part.side },
+      patches: [...one.patches, ...other.patches],
+      outline: ribbonBetween(beside(right), beside(left), false).outline,
+      folds: [],
+    };
+  });
+  return { ...made(flats, issues), standing: drawn };
 }
 
 /** The turn to the left at `v` on the way from `before` to `after`; a border takes one side's word for it. */

@@ -61,3 +61,5 @@ export const stencilThickness: Mm = 0.2;
 export const crossArm: Mm = 3;
 export const seamTick: Mm = 6;
 export const crossClear: Mm = 4.5;
+/** Size of the patches that a part is drawn with on the shell: bends look even, and there are hundreds of them, not thousands. */
+export const patchSize: Mm = 12;

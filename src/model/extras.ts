@@ -1,4 +1,4 @@
-import type { Point } from '../math';
+import type { Point, Point3 } from '../math';
 import type { Mm, Rad } from '../units';
 import type { FacePoint } from './panelEdits';
 
@@ -144,6 +144,16 @@ export interface LaidOnShell {
   readonly to: Mm;
   /** Index of the face in the shell, and what is covered of it, in the coordinates of its flat corners; even-odd. */
   readonly regions: readonly { readonly patch: number; readonly rings: readonly (readonly Point[])[] }[];
+}
+
+/** A part that stands at an opening or along a seam, by its middle layer: how it is drawn on the shell. */
+export interface StandingOnShell extends Pick<LaidOnShell, 'part' | 'panel' | 'name' | 'kind' | 'side'> {
+  /** Small four-sided patches that cover it, in the space of the shell as it is folded up, before it is sized. */
+  readonly patches: readonly (readonly Point3[])[];
+  /** Closed lines. */
+  readonly outline: readonly (readonly Point3[])[];
+  /** Open lines along which it is folded. */
+  readonly folds: readonly (readonly Point3[])[];
 }
 
 /** An opening as a person chooses it. */

@@ -2,7 +2,7 @@ import type { Issue } from '../base';
 import type { Point } from '../math';
 import type { Mm, Rad } from '../units';
 import type { PanelBody } from './dryFit';
-import type { ExtraKind, LaidOnShell, PanelGuide } from './extras';
+import type { ExtraKind, LaidOnShell, PanelGuide, StandingOnShell } from './extras';
 import type { Pattern } from './pattern';
 import type { SeamPreparation } from './settings';
 import type { ShellFit } from './shellFit';
@@ -165,6 +165,8 @@ export interface FoamResult {
   readonly stuckExtras?: readonly string[];
   /** Layers and stencils where they lie on the shell. */
   readonly onShell?: readonly LaidOnShell[];
+  /** Visors, bands and strips where they stand on the shell. */
+  readonly standing?: readonly StandingOnShell[];
   /** Edits of panels that could not be made on the finished panels, by id. */
   readonly stuckEdits?: readonly string[];
   readonly issues: readonly Issue[];

@@ -1,7 +1,7 @@
 /** Visor blanks on tubes with a window, whose developed sizes have closed forms (plane geometry of prisms and pyramids). */
 import { describe, expect, it } from 'vitest';
 import { openingChoices } from '../../src/extras';
-import { boxOf, type Point } from '../../src/math';
+import { boxOf, cross3, norm3, type Point, type Point3, ringArea, subtract3 } from '../../src/math';
 import type { Panel, VisorPart } from '../../src/model';
 import { shellSides } from '../../src/shell';
 import { surfaceOfTruth } from '../foam/shellFigures';
@@ -72,6 +72,9 @@ const boxed = (points: readonly Point[]) => {
   const box = boxOf(points);
   return { width: box.maxX - box.minX, height: box.maxY - box.minY, box };
 };
+/** Area of a nearly flat ring in space. */
+const areaOf = ([o, ...rest]: readonly Point3[]): number =>
+  rest.slice(1).reduce((sum, q, i) => sum + norm3(cross3(subtract3(rest[i]!, o!), subtract3(q, o!))) / 2, 0);
 const sizeOf = (panel: Panel) => boxed(panel.outlines.traced.flat());
 /** Walls of a regular n-gon of this radius, moved out by d. */
 const sideAt = (n: number, radius: number, d: number) =>
@@ -88,7 +91,14 @@ function lowerEnd(): string[] {
 
 describe('a visor blank', () => {
   const lower = lowerEnd();
-  const { bare, eyes, low, part } = visorsOn(
+  const corner = visorsOn(truthOf(6, 2), { x1: { thickness: 2 } });
+  const {
+    foam: bareFoam,
+    bare,
+    eyes,
+    low,
+    part,
+  } = visorsOn(
     drum,
     {
       bare: {},
@@ -168,7 +178,7 @@ describe('a visor blank', () => {
   });
 
   it('folds over a corner as long as foam follows, exact in its lengths', () => {
-    const { panel, messages } = visorsOn(truthOf(6, 2), { x1: { thickness: 2 } }).x1;
+    const { panel, messages } = corner.x1;
     const { width, height } = sizeOf(panel!);
     // The ends of the rim lie on corners of 60° as well, where the offset is the mitre's: each wall grows on both sides.
     expect(width).toBeCloseTo(2 * sideAt(6, 100, 1), 3);
@@ -176,6 +186,28 @@ describe('a visor blank', () => {
     expect(panel!.folds).toHaveLength(1);
     expect(panel!.folds[0]!.bend).toBeCloseTo(Math.PI / 3, 6);
     expect(messages.join()).toMatch(/visor-folded.*folded along 1 line, the sharpest by 60°/);
+  });
+
+  it('stands in its window on the shell as large as it is cut, and round it as the window is', () => {
+    const { panel } = bare;
+    const standing = bareFoam.standing!.find((s) => s.part === 'bare')!;
+    // Patches of 12 mm are chords of the bend: shorter by (12 / 102)² / 24, 0.06 %.
+    const drawn =
+      standing.patches.reduce((sum, p) => sum + areaOf(p), 0) / ringArea(panel!.outlines.traced[0]!);
+    expect(drawn).toBeGreaterThan(0.999);
+    expect(drawn).toBeLessThan(1 + 1e-9);
+    // Between the middles of the walls and their corners, both 2.5 mm out.
+    const inner = 100 * Math.cos(Math.PI / 24) + 2.5;
+    for (const p of [...standing.patches, ...standing.outline].flat()) {
+      expect(Math.hypot(p.x, p.y)).toBeGreaterThan(inner - 0.01);
+      expect(Math.hypot(p.x, p.y)).toBeLessThan(inner / Math.cos(Math.PI / 24) + 0.01);
+      expect(p.y).toBeGreaterThan(0);
+      expect(p.z).toBeGreaterThan(40 - 1e-6);
+      expect(p.z).toBeLessThan(110 + 1e-6);
+    }
+    // Folded over a corner: the fold stands on the corner's line.
+    const [fold] = corner.foam.standing![0]!.folds;
+    for (const p of fold!) expect(Math.hypot(p.x, p.y)).toBeCloseTo(100 + 1 / Math.cos(Math.PI / 6), 6);
   });
 
   it('is refused where no sheet follows, with the figures and a way out', () => {
