@@ -109,7 +109,7 @@ export function partLines(
   addLaid({ edges, hatch }, model, places, on.onShell ?? [], parts);
   for (const { part, patches, outline, folds } of on.standing ?? []) {
     for (const ring of outline) edges.push(...chainOf(ring, true));
-    for (const fold of folds) edges.push(...chainOf(fold, false));
+    for (const fold of folds) hatch.push(...chainOf(fold, false));
     for (const patch of patches)
       for (const lean of hatchOf(parts, part).leans) addLeaning(hatch, [patch], normalOfRing(patch), lean);
   }
