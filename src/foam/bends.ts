@@ -5,6 +5,7 @@
 import type { Issue } from '../base';
 import { type BendSource, drawnBy, type FoamDecisions, type Pattern, type Seams } from '../model';
 import { formatAngle, type Rad } from '../units';
+import { foldPreparation } from './edgeRules';
 import { refusedBend, softBendLimit } from './tolerance';
 
 /** What the folded shell offers. */
@@ -62,7 +63,8 @@ export function findBends(
       const bend = settle(fold.id, foam.roleBends[fold.role], fold.givenBend ?? null);
       ofFold.set(fold.id, bend);
       if (bend === null) continue;
-      if (Math.abs(bend) > softBendLimit) found.steep.push(fold.id);
+      if (Math.abs(bend) > softBendLimit && foldPreparation(fold.id, bend, foam) === 'soft')
+        found.steep.push(fold.id);
       // What the shell says against the drawing is a finding of the fold-up.
       if (from.get(fold.id) === 'shell') continue;
       if ((fold.role === 'mountain' && bend < 0) || (fold.role === 'valley' && bend > 0))
@@ -118,8 +120,8 @@ function bendIssues(found: Found): Issue[] {
       'fold-too-steep',
       'warning',
       found.steep,
-      `Foam does not follow a bend over ${limit} inside a panel without buckling, as wanted at`,
-      'Make such a fold a seam: cut the piece there in the drawing.',
+      `Foam does not follow a soft bend over ${limit} inside a panel without buckling, as wanted at`,
+      'Have such folds scored (Foam, edges), or select them and split the panel along them (Panels).',
     ),
     ...finding(
       'bend-against-role',

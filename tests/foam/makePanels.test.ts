@@ -209,9 +209,14 @@ describe('soft bends', () => {
     expect(corner.y).toBeGreaterThan(0.5);
   });
 
-  it('warns of folds over 40° and of signs that go against the line', () => {
+  it('warns of soft folds over 40° and of signs that go against the line', () => {
     const steep = make(stripPiece('p', [30, 30], 30), { bends: { 'p.f0': radians(41) } });
     expect(steep.issues.map((issue) => issue.code)).toEqual(['fold-too-steep']);
+    const scored = make(stripPiece('p', [30, 30], 30), {
+      bends: { 'p.f0': radians(41) },
+      foldPreparation: 'scored',
+    });
+    expect(scored.issues).toEqual([]);
     const contrary = make(stripPiece('p', [30, 30], 30), { bends: { 'p.f0': -radians(10) } });
     expect(contrary.issues.map((issue) => issue.code)).toEqual(['bend-against-role']);
   });
