@@ -8,7 +8,7 @@ import {
   type Seam,
   sourceLineId,
 } from '../../src/model';
-import { type JoinPlan, planJoin } from '../../src/panels';
+import { type JoinPlan, planJoin, uprightWords } from '../../src/panels';
 import type { Mm } from '../../src/units';
 import { dropProposal, propose, type Session, shownIn } from '../document';
 import { change, command, effect, refuse, withDocument } from './command';
@@ -87,6 +87,7 @@ export const joinPanels = command<{ readonly seams?: readonly string[] } | undef
     const seams = args?.seams ?? seamsToJoin(s).map((x) => x.id);
     if (seams.length === 0) return refuse(joinReason);
     const plan = joinPlan(s, seams);
+    if (plan?.upright) return refuse(`This seam stays a seam, because ${uprightWords(plan.upright)}.`);
     return change(
       plan && plan.close.length < seams.length ? 'Join panels with a relief dart' : 'Join panels',
       (d) => withEdit(d, (id) => ({ kind: 'join', id, lines: plan?.close ?? seams.map(sourceLineId) })),

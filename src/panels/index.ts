@@ -17,6 +17,7 @@ export { proposePanels } from './propose';
 export { recutPattern } from './recut';
 export { placesWith } from './reshell';
 export { type ProposedRim, proposeRim } from './rim';
+export { type Upright, uprightWords } from './rimJoins';
 export { type SheetRoom, sheetRoom } from './sheetRoom';
 export { type Smoothed, smoothPanels } from './smooth';
 export { type TriedEdit, tryEdit } from './tryEdit';

@@ -9,7 +9,8 @@ import { dartsWithin, type TriedDart } from './darts';
 import { State } from './fewest';
 import { layFlat } from './flat';
 import { partsOf } from './parts';
-import { replay } from './state';
+import { standsUp, type Upright } from './rimJoins';
+import { type CutState, replay } from './state';
 import { cornersOf, type Surface } from './surface';
 
 export interface JoinPlan {
@@ -24,6 +25,8 @@ export interface JoinPlan {
   readonly misfit: Mm;
   /** No dart within the limit takes the misfit up: all of it is left to the foam. */
   readonly forced: boolean;
+  /** What is sewn to the rim of a hole stands up from it: such seams stay seams. */
+  readonly upright: Upright | null;
 }
 
 /** @param lines seams (or cut folds) that the person joins */
@@ -33,7 +36,7 @@ export function planJoin(
   { edits, limits }: { readonly edits: readonly PanelEdit[]; readonly limits: PanelLimits },
   lines: readonly string[],
 ): JoinPlan {
-  const state = replay(pattern, seams, edits);
+  const state = replay(pattern, seams, edits, lines);
   const { surface, cut } = state;
   const wanted = lines.map(sourceLineId);
   const hinges = surface.hinges.flatMap((h, i) =>
@@ -92,8 +95,12 @@ export function planJoin(
     after: out.length,
     misfit: Math.max(0, ...results.map((r) => r.misfit)),
     forced,
+    upright: uprightIn({ ...state, cut: after }, state.bridged),
   };
 }
+
+const uprightIn = (state: Parameters<typeof standsUp>[0], holes: CutState['bridged']): Upright | null =>
+  holes.reduce<Upright | null>((found, hole) => found ?? standsUp(state, hole), null);
 
 /** Nothing counts but the misfit and the width of darts. */
 function openGround(surface: Surface, { misfit, dart }: PanelLimits): Ground {

@@ -49,7 +49,12 @@ export async function proposePanels(
   sheet: SheetRoom | null = null,
 ): Promise<Outcome<PanelProposal>> {
   if (!folded) return fail(notFolded);
-  const { pattern, surface, frozen, cut } = replay(drawn, drawnSeams, edits);
+  const { pattern, surface, frozen, cut } = replay(
+    drawn,
+    drawnSeams,
+    edits,
+    kind === 'joins' || kind === 'anew' ? drawnSeams.seams.map((s) => s.id) : [],
+  );
   const finer = pattern === drawn ? null : finerShell(folded, surface);
   const shell = finer?.shell ?? folded;
   const vertexOf = finer?.vertexOf ?? verticesOf(folded, surface);

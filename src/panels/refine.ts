@@ -31,7 +31,8 @@ export interface Refined {
   readonly drawn: readonly string[];
 }
 
-interface DrawnChord {
+/** A line through one face, told on the lines of the pattern. */
+export interface DrawnChord {
   readonly face: string;
   readonly from: Site;
   readonly to: Site;
@@ -56,30 +57,41 @@ export function refine(
 ): Refined | 'hole' {
   const lines = linesOf(pattern);
   const faceOf = new Map(pattern.pieces.flatMap((p) => p.faces.map((f) => [f.id, { f, p }] as const)));
-  const places = new Map<string, number[]>();
-  const mark = ({ line, at }: Site) => places.set(line, [...(places.get(line) ?? []), at]);
   let tangled = false;
   const drawn = chords.map((chord): DrawnChord => {
     const face = surface.faces[chord.face]!;
     const from = siteOf(surface, lines, chord.face, chord.from);
     const to = siteOf(surface, lines, chord.face, chord.to);
-    mark(from);
-    mark(to);
     const home = (p: Point) => seen(carriedBy(corners.get(chord.face)!, face.flat, p), face.over);
     const inner = chord.inner.map(home);
     const ends = [from, to].map(({ line, at }) => alongLine(lines.get(line)!, at));
     const through = wayThrough(faceOf.get(face.face)!, [ends[0]!, ...inner, ends[1]!], chord.tip);
     if (through === 'hole') tangled = true;
-    else if (through) {
-      mark(through.enter);
-      mark(through.leave);
-    }
     return {
       ...{ face: face.face, from, to, inner, tip: chord.tip },
       through: through === 'hole' ? null : through,
     };
   });
-  if (tangled) return 'hole';
+  return tangled ? 'hole' : divideAlong(pattern, seams, drawn, edit);
+}
+
+/** The same for chords that are told on the lines of the pattern. */
+export function divideAlong(
+  pattern: Pattern,
+  seams: Seams,
+  drawn: readonly DrawnChord[],
+  edit: string,
+): Refined {
+  const lines = linesOf(pattern);
+  const places = new Map<string, number[]>();
+  const mark = ({ line, at }: Site) => places.set(line, [...(places.get(line) ?? []), at]);
+  for (const { from, to, through } of drawn) {
+    mark(from);
+    mark(to);
+    if (!through) continue;
+    mark(through.enter);
+    mark(through.leave);
+  }
   for (const seam of seams.seams) acrossSeam(seam, lines, places);
   const cuts = new Map<string, readonly number[]>();
   for (const [line, all] of places) {
@@ -129,7 +141,7 @@ const chordNumber = (id: string): number => Number(id.slice(id.lastIndexOf('/') 
 const offLine = (p: Point, line: readonly Point[]): number =>
   Math.min(...line.slice(1).map((b, i) => offSegment(p, line[i]!, b)));
 
-function linesOf(pattern: Pattern): ReadonlyMap<string, readonly Point[]> {
+export function linesOf(pattern: Pattern): ReadonlyMap<string, readonly Point[]> {
   return new Map(
     pattern.pieces.flatMap((p) =>
       [...p.outline, ...p.holes.flat(), ...p.folds].map((line) => [line.id, line.points] as const),
@@ -234,7 +246,8 @@ function refinePiece(
     let open: OpenFace[] = [{ id: face.id, sides }];
     chords.forEach(({ chord, k }) => {
       const [p, q] = [pointAt(chord.from), pointAt(chord.to)];
-      const middle = chord.inner[0] ? lerp(p, chord.inner[0], 0.5) : lerp(p, q, 0.5);
+      const next = chord.through?.before === 0 ? pointAt(chord.through.enter) : (chord.inner[0] ?? q);
+      const middle = lerp(p, next, 0.5);
       const index = ({ sides: own }: OpenFace, at: Point) =>
         own.findIndex((s) => distance(startOf(s), at) <= samePlace);
       const home =

@@ -12,10 +12,12 @@ import {
   sourceLineId,
   wholeOf,
 } from '../model';
+import { bridgeHole, type FaceHole, holesOf } from './bridges';
 import { crossingsOf } from './crossing';
 import { drawnLine, ringsOf } from './drawn';
 import { frozenPieces, partsOf } from './parts';
 import { refine } from './refine';
+import { isIdleRim, rimKept, standsUp, type Upright } from './rimJoins';
 import { type Surface, surfaceOf } from './surface';
 
 export interface CutState {
@@ -31,6 +33,8 @@ export interface CutState {
   readonly stuck: readonly string[];
   /** By hinge id (of the whole, where it was divided later): the dart that was placed along it. */
   readonly darts: ReadonlyMap<string, PlacedDart>;
+  /** Holes whose faces were made ready for joins on their rims. */
+  readonly bridged: readonly FaceHole[];
   readonly issues: readonly Issue[];
 }
 
@@ -47,12 +51,19 @@ export function dartOn(darts: CutState['darts'], hinge: string): PlacedDart | nu
 
 /**
  * Replays edits in order on a pattern and its seams. A drawn line whose every stretch is joined again leaves nothing
- * behind: what comes out is as if it had never been drawn.
+ * behind: what comes out is as if it had never been drawn. The same holds for a join on the rim of a hole.
+ * @param rims seams that are about to be joined: where one lies on the rim of a hole, its face is made ready for that
  */
-export function replay(pattern: Pattern, seams: Seams, edits: readonly PanelEdit[]): CutState {
+export function replay(
+  pattern: Pattern,
+  seams: Seams,
+  edits: readonly PanelEdit[],
+  rims: readonly string[] = [],
+): CutState {
   const dropped = new Set<string>();
+  const upright = new Map<string, Upright>();
   for (;;) {
-    const state = replayWithout(pattern, seams, edits, dropped);
+    const state = replayWithout(pattern, seams, edits, rims, dropped, upright);
     const idle = edits.filter(
       (e) =>
         e.kind === 'draw' &&
@@ -62,8 +73,14 @@ export function replay(pattern: Pattern, seams: Seams, edits: readonly PanelEdit
         // A line that only ran along folds has no stretch of its own.
         state.surface.hinges.some((h) => drawnBy(h.id) === e.id),
     );
-    if (idle.length === 0) return state;
-    for (const { id } of idle) dropped.add(id);
+    const idleRims = state.bridged.filter((hole) => rims.length === 0 && isIdleRim(state, hole));
+    const risen = state.bridged.flatMap((hole) => {
+      const why = standsUp(state, hole);
+      return why ? [{ hole, why }] : [];
+    });
+    if (idle.length + idleRims.length + risen.length === 0) return state;
+    for (const { id } of [...idle, ...idleRims]) dropped.add(id);
+    for (const { hole, why } of risen) upright.set(hole.id, why);
   }
 }
 
@@ -71,13 +88,39 @@ function replayWithout(
   pattern: Pattern,
   seams: Seams,
   edits: readonly PanelEdit[],
+  rims: readonly string[],
   dropped: ReadonlySet<string>,
+  upright: ReadonlyMap<string, Upright>,
 ): CutState {
   const rings = ringsOf(pattern);
   let now = standing(pattern, seams, new Map());
   const stuck: string[] = [];
   const issues: Issue[] = [];
+  const bridged: FaceHole[] = [];
   const darts = new Map<string, PlacedDart>();
+  const rimOf = (id: string): FaceHole | null => {
+    if (now.surface.hingeAt.has(id)) return null;
+    const seam = now.seams.seams.find((s) => isPartOf(id, s.id));
+    if (!seam) return null;
+    return holesOf(now.pattern).find((h) => [seam.a, seam.b].some((s) => h.rim.includes(s.edge))) ?? null;
+  };
+  /** Makes the holes ready whose rims these seams are on; which of the seams cannot be joined, and why. */
+  const readyRims = (lines: readonly string[]) => {
+    let why: Upright | null = null;
+    const kept = lines.filter((line) => {
+      const hole = rimOf(sourceLineId(line));
+      if (!hole || dropped.has(hole.id)) return false;
+      const known = upright.get(hole.id);
+      const ready = known ? null : bridgeHole(now.pattern, now.seams, hole);
+      why = known ?? why;
+      if (!ready) return true;
+      const before = new Map(now.surface.hinges.map((h, i) => [h.id, now.cut[i]!]));
+      now = standing(ready.pattern, ready.seams, before);
+      bridged.push(hole);
+      return false;
+    });
+    return { kept, why };
+  };
   for (const edit of edits) {
     // Made on the finished panels.
     if (edit.kind === 'alike') continue;
@@ -94,6 +137,8 @@ function replayWithout(
       issues.push(notDrawn(edit, next));
       continue;
     }
+    const { kept, why } = readyRims(edit.kind === 'join' ? edit.lines : []);
+    if (kept.length > 0) issues.push(rimKept(edit.id, kept, why));
     const { surface, frozen, cut } = now;
     const isFrozen = (h: number) =>
       [surface.hinges[h]!.a, surface.hinges[h]!.b].some((c) =>
@@ -107,17 +152,15 @@ function replayWithout(
         own !== undefined ? [own] : surface.hinges.flatMap((h, i) => (isPartOf(h.id, id) ? [i] : []));
       const hinges = named.filter((h) => !isFrozen(h));
       const gone = drawnBy(id);
-      if (hinges.length === 0 && (gone === null || !dropped.has(gone))) missing.push(line);
+      const known = (gone !== null && dropped.has(gone)) || rimOf(id) !== null;
+      if (hinges.length === 0 && !known) missing.push(line);
       for (const h of hinges) cut[h] = edit.kind === 'cut';
     }
-    if (missing.length === 0) continue;
-    stuck.push(edit.id);
-    const rims = missing.filter((line) => isOnRim(now, sourceLineId(line)));
-    const gone = missing.filter((line) => !rims.includes(line));
-    if (gone.length > 0) issues.push(lost(edit, gone));
-    if (rims.length > 0) issues.push(rimKept(edit.id, rims));
+    if (missing.length > 0) issues.push(lost(edit, missing));
+    if (missing.length > 0 || kept.length > 0) stuck.push(edit.id);
   }
-  return { ...now, stuck, darts, issues };
+  readyRims(rims);
+  return { ...now, stuck, darts, issues, bridged };
 }
 
 type Standing = Pick<CutState, 'pattern' | 'seams' | 'surface' | 'frozen' | 'cut'>;
@@ -173,23 +216,6 @@ function drawOn(
   return { standing: after, lines: [...along.map((h) => surface.hinges[h]!.id), ...finer.drawn] };
 }
 
-/** Whether a seam has a side on the rim of a hole inside one face: the table of faces knows no such rims. */
-function isOnRim({ seams, surface, pattern }: Standing, id: string): boolean {
-  const seam = seams.seams.find((s) => s.id === id);
-  if (!seam) return false;
-  const rims = new Set(pattern.pieces.flatMap((p) => p.holes.flat().map((e) => e.id)));
-  return [seam.a.edge, seam.b.edge].some((e) => rims.has(e) && surface.chains.every((c) => c.side !== e));
-}
-
-const rimKept = (edit: string, rims: readonly string[]): Issue => ({
-  code: 'panel-edit-on-rim',
-  severity: 'warning',
-  stage: 'panels',
-  message: `A join could not be made because ${rims.length === 1 ? 'its seam lies' : `${rims.length} of its seams lie`} on the rim of a hole inside one face. Such seams stay seams; everything else is as you left it.`,
-  remedy: 'Take this join out in the Panels step, and glue there.',
-  place: { ids: [edit, ...rims] },
-});
-
 function lost(edit: Exclude<PanelEdit, DrawnEdit | AlikeEdit>, missing: readonly string[]): Issue {
   const what = edit.kind === 'cut' ? 'fold' : 'seam';
   const doing = edit.kind === 'cut' ? 'split' : 'join';
@@ -206,7 +232,7 @@ function lost(edit: Exclude<PanelEdit, DrawnEdit | AlikeEdit>, missing: readonly
   };
 }
 
-const why: Readonly<Record<NotDrawn, { readonly message: string; readonly remedy: string }>> = {
+const notDrawnWords: Readonly<Record<NotDrawn, { readonly message: string; readonly remedy: string }>> = {
   gone: {
     message: 'the faces that it was drawn on are gone, or no longer lie in one panel',
     remedy: 'Take this line out in the Panels step and draw it again, or bring back what it was drawn on.',
@@ -239,7 +265,7 @@ const why: Readonly<Record<NotDrawn, { readonly message: string; readonly remedy
 };
 
 function notDrawn(edit: DrawnEdit, reason: NotDrawn): Issue {
-  const { message, remedy } = why[reason];
+  const { message, remedy } = notDrawnWords[reason];
   return {
     code: 'panel-line-lost',
     severity: 'warning',

@@ -14,6 +14,9 @@ export const overlapSlack: Mm = 0.3;
 /** A misfit up to this is foam giving a little, and tips of darts may lie on each other by it; beyond, it is a fault (own
  *  study: 1 of 0.5, 1 and 2 mm tried). */
 export const closedMisfit: Mm = 1;
+/** A piece that foam would have to be stretched by more to lay flat in its hole stands up from it: a plug cut by hand is
+ *  off by a millimetre or two, a wall of 5 mm sewn to a rim of 30 mm radius by ten. */
+export const standsUpFrom: Mm = 3;
 /** Corners that turn less, on both panels of a seam, are facets and become a curve; sharper ones are meant (own study). */
 export const smoothTurn: Rad = (15 * Math.PI) / 180;
 /** No curve leaves the straight edge that it replaces farther than this: the study saw 0.6, and 0.9 on coarse shells. */

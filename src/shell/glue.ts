@@ -171,7 +171,8 @@ export function glueFaces(pattern: Pattern, seams: Seams): GluedSurface {
     const { bends: _, ...face } = asFace(ring.outline ?? ring);
     return [face];
   });
-  const ruled = cutAlongRulings(uncut, number.size, edges);
+  const plain = new Set(pattern.pieces.flatMap((p) => p.folds.flatMap((f) => (f.plain ? [f.id] : []))));
+  const ruled = cutAlongRulings(uncut, number.size, edges, plain);
   const faces = cutCurvedFaces(ruled.faces);
   const foldSign = new Map<string, number>();
   const givenBend = new Map<string, Rad>();

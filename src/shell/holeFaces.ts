@@ -27,17 +27,21 @@ interface Bridge {
  * @param outer counter-clockwise
  * @param hole clockwise, inside `outer`
  * @param others holes of the face that no bridge may cross
+ * @param may corner numbers at which bridges may end; all when left out
  * @returns null where two bridges apart from one another cannot be laid
  */
 export function cutRoundHole(
   outer: readonly Point[],
   hole: readonly Point[],
   others: readonly (readonly Point[])[],
+  may?: { readonly outer: ReadonlySet<number>; readonly hole: ReadonlySet<number> },
 ): HoleCut | null {
   const rings = [outer, hole, ...others];
   const bridges: Bridge[] = [];
   outer.forEach((p, i) => {
+    if (may && !may.outer.has(i)) return;
     hole.forEach((q, j) => {
+      if (may && !may.hole.has(j)) return;
       if (rings.every((ring, r) => isClear(p, q, ring, r === 0 ? i : r === 1 ? j : -1)))
         bridges.push({ outer: i, hole: j, length: distance(p, q) });
     });

@@ -18,6 +18,7 @@ export { foldPattern } from './foldPattern';
 export type { FoldedUp } from './foldResult';
 export { type FoldInput, foldUp } from './foldUp';
 export { type GluedFace, type GluedSurface, glueFaces } from './glue';
+export { cutRoundHole } from './holeFaces';
 export { type ShellSide, shellSides } from './lines';
 export {
   angleDefects,

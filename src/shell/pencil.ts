@@ -22,8 +22,12 @@ export interface Pencil {
   readonly perUnit: Mm;
 }
 
-/** Straight sides of a sheet that another face is joined to, in the frame of the sheet. */
-function straightSides(drafts: readonly Draft[], sheet: LaidSheet): (readonly [Point, Point])[] {
+/** Straight sides of a sheet that another face is joined to, in the frame of the sheet; folds of no bend crease nothing. */
+function straightSides(
+  drafts: readonly Draft[],
+  sheet: LaidSheet,
+  plain: ReadonlySet<string>,
+): (readonly [Point, Point])[] {
   const at = facesAtSides(drafts);
   return [...sheet.motion.keys()].flatMap((f) => {
     const { vertices, flat, sideIds, seamIds } = drafts[f]!;
@@ -34,7 +38,7 @@ function straightSides(drafts: readonly Draft[], sheet: LaidSheet): (readonly [P
       const joined = at.has(sideKey(vertices[j]!, v));
       // A curve, or a line that is sewn to one, comes in several stretches.
       const single = vertices.filter((_, k) => joinOf(k) === joinOf(i)).length === 1;
-      return joined && single ? [[place(flat[i]!), place(flat[j]!)]] : [];
+      return joined && single && !plain.has(sideIds[i]!) ? [[place(flat[i]!), place(flat[j]!)]] : [];
     });
   });
 }
@@ -56,9 +60,16 @@ function isSewnToCurve(drafts: readonly Draft[], sheet: LaidSheet): boolean {
   });
 }
 
-/** The pencil of lines that all straight creases of a sheet belong to, null where there is none. */
-export function pencilOf(drafts: readonly Draft[], sheet: LaidSheet): Pencil | null {
-  const lines = straightSides(drafts, sheet);
+/**
+ * The pencil of lines that all straight creases of a sheet belong to, null where there is none.
+ * @param plain folds that only part one flat face in two
+ */
+export function pencilOf(
+  drafts: readonly Draft[],
+  sheet: LaidSheet,
+  plain: ReadonlySet<string>,
+): Pencil | null {
+  const lines = straightSides(drafts, sheet, plain);
   if (lines.length < 2 || isSewnToCurve(drafts, sheet)) return null;
   const corners = [...sheet.motion.keys()].flatMap((f) => drafts[f]!.flat.map(placeIn(sheet, f)));
   const ways = lines.map(([p, q]) => {

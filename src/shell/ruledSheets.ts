@@ -35,11 +35,15 @@ const besideChord: Mm = 5;
 /** Points of each edge by id, as drawn. */
 type Lines = ReadonlyMap<string, { readonly points: readonly Point[] }>;
 
-/** @returns the faces, those of ruled sheets cut into strips */
+/**
+ * @param plain folds that only part one flat face in two
+ * @returns the faces, those of ruled sheets cut into strips
+ */
 export function cutAlongRulings(
   faces: readonly Sheet[],
   vertexCount: number,
   lines: Lines,
+  plain: ReadonlySet<string> = new Set(),
 ): { readonly faces: Sheet[]; readonly vertexCount: number } {
   if (!faces.some((f) => f.bends)) return { faces: [...faces], vertexCount };
   const drafts = faces.map(
@@ -58,7 +62,7 @@ export function cutAlongRulings(
   const cut = new Map<number, Sheet[]>();
   let next = vertexCount;
   for (const sheet of sheets) {
-    const pencil = pencilOf(drafts, sheet);
+    const pencil = pencilOf(drafts, sheet, plain);
     if (!pencil) continue;
     const rulings = rulingsOf(drafts, sheet, pencil);
     const onRuling = rulings.map(() => new Set<number>());

@@ -1,89 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { type Point, point } from '../../src/math';
-import type { Edge, Pattern, Piece, Seam, Seams } from '../../src/model';
+import { point } from '../../src/math';
+import type { Edge, Piece } from '../../src/model';
 import { recutPattern } from '../../src/panels';
 import { foldPattern, shellSides, volumeOf } from '../../src/shell';
 import { cutRoundHole } from '../../src/shell/holeFaces';
-
-type Ring = readonly Point[];
-
-const square = (x: number, y: number, size: number): Ring => [
-  point(x, y),
-  point(x + size, y),
-  point(x + size, y + size),
-  point(x, y + size),
-];
-const clockwise = (ring: Ring): Ring => [...ring].reverse();
-
-const edgesOf = (id: string, ring: Ring): Edge[] =>
-  ring.map((p, i) => ({ id: `${id}.${i}`, points: [p, ring[(i + 1) % ring.length]!], curved: false }));
-
-/** A piece of one face; edges `id.0` … round the outline, `idh0.0` … round its first hole. */
-function plate(id: string, outline: Ring, holes: readonly Ring[] = []): Piece {
-  return {
-    id,
-    name: id.toUpperCase(),
-    outline: edgesOf(id, outline),
-    holes: holes.map((hole, h) => edgesOf(`${id}h${h}`, hole)),
-    folds: [],
-    faces: [
-      {
-        id: `${id}.f`,
-        polygon: outline,
-        sides: outline.map((_, i) => ({ kind: 'edge' as const, id: `${id}.${i}`, forward: true })),
-        holes,
-      },
-    ],
-    tabs: [],
-  };
-}
-
-const pattern = (pieces: readonly Piece[]): Pattern => ({
-  size: { kind: 'mm' } as never,
-  pieces,
-  groups: [],
-  roleOfLine: {},
-  labels: [],
-  unread: [],
-  issues: [],
-});
-
-function seamsOf(pieces: readonly Piece[], pairs: readonly (readonly [string, string])[]): Seams {
-  const pieceOf = new Map(
-    pieces.flatMap((p) => [...p.outline, ...p.holes.flat()].map((e) => [e.id, p.id] as const)),
-  );
-  const seams = pairs.map(
-    ([a, b], i): Seam => ({
-      id: `${a}~${b}`,
-      number: i + 1,
-      a: { piece: pieceOf.get(a)!, edge: a },
-      b: { piece: pieceOf.get(b)!, edge: b },
-      direction: 'opposed',
-      evidence: 'person',
-      confidence: 1,
-      lengthA: 0,
-      lengthB: 0,
-    }),
-  );
-  return { seams, runs: [], open: [], issues: [] };
-}
-
-/** Four walls and a lid on the rim of a hole; a wall's edge 0 stands on the rim, edge 2 is under the lid. */
-function boss(name: string, rim: string, size: number, at: number) {
-  const wall = (i: number) => `${name}${i}`;
-  return {
-    pieces: [
-      ...[0, 1, 2, 3].map((i) => plate(wall(i), square(at + 60 * i, 300, size))),
-      plate(`${name}t`, square(at, 500, size)),
-    ],
-    // The rim runs clockwise: its next edge is at a wall's start.
-    pairs: [0, 1, 2, 3].flatMap((i): [string, string][] => [
-      [`${wall(i)}.0`, `${rim}.${i}`],
-      [`${wall(i)}.3`, `${wall((i + 1) % 4)}.1`],
-      [`${wall(i)}.2`, `${name}t.${(4 - i) % 4}`],
-    ]),
-  };
-}
+import { boss, clockwise, pattern, plate, type Ring, seamsOf, square } from '../support/plates';
 
 const degrees = (rad: number) => (rad * 180) / Math.PI;
 
@@ -117,7 +38,7 @@ describe('a seam on the rim of a hole inside one face', () => {
     expect(kinds.filter((k) => k === 'open').length).toBe(4);
   });
 
-  it('keeps rim and seams when panels are joined, and says why a rim stays a seam', async () => {
+  it('keeps rim and seams when panels are joined', async () => {
     const one = boss('w', 'ph0', 40, 200);
     const pieces = [plate('p', square(0, 0, 100), [clockwise(square(30, 30, 40))]), ...one.pieces];
     const seams = seamsOf(pieces, one.pairs);
@@ -132,10 +53,6 @@ describe('a seam on the rim of a hole inside one face', () => {
     expect(lid.pattern.pieces.find((p) => p.id === 'p')!.holes.length).toBe(1);
     expect(lid.seams.seams.length).toBe(seams.seams.length - 1);
     expect(lid.shell!.faces.length).toBe(shell.faces.length);
-    const rim = join(one.pairs[0]!);
-    expect(rim.issues.map((i) => i.code)).toEqual(['panel-edit-on-rim']);
-    expect(rim.stuck).toEqual(['e1']);
-    expect(rim.seams.seams.length).toBe(seams.seams.length);
   });
 
   it('takes two holes of one face', async () => {

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { uprightWords } from '../../../src/panels';
 import { formatLength } from '../../../src/units';
 import { joinPlan, seamsToJoin } from '../../commands';
 import { session, useSession } from '../../document';
@@ -18,6 +19,13 @@ export function JoinPreview() {
     );
   }, [selection, results, document]);
   if (!plan) return null;
+  if (plan.upright)
+    return (
+      <p>
+        <strong>This seam stays a seam</strong>, because {uprightWords(plan.upright)}. Glue it, or join one
+        side alone where it folds into the hole.
+      </p>
+    );
   const opened = plan.darts.filter((d) => d.width > 0.05);
   const widest = Math.max(0, ...opened.map((d) => d.width));
   const length = (mm: number) => formatLength(mm, unit, { decimals: 1 });
