@@ -3,7 +3,7 @@
  * holds it with the skins of that foam.
  */
 import { boxOf, type Point, type Point3, point, subtract3 } from '../math';
-import type { Panel, Pattern, Seams, Shell, ShellPatch } from '../model';
+import type { ExtraSide, Panel, Pattern, Seams, Shell, ShellPatch } from '../model';
 import { offsetPlaces, offsetVectors, type ShellSide, shellSides } from '../shell';
 import type { Mm, Rad } from '../units';
 
@@ -93,6 +93,12 @@ function seatsOf(count: number, panels: readonly Panel[]): (Seat | null)[] {
   }
   return seats;
 }
+
+/** Height of the shell's own skin at a face that has a seat. */
+export const bareHeight = (ground: Ground, face: number, side: ExtraSide): Mm => {
+  const seat = ground.seats[face]!;
+  return side === 'outside' ? seat.outside : seat.inside;
+};
 
 /** The angle of a face at one of its corners, with the vertices at these places. */
 export function cornerAngle({ vertices }: ShellPatch, corner: number, places: readonly Point3[]): Rad {

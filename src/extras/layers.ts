@@ -15,7 +15,7 @@ import { offsetRings } from '../plane';
 import type { Mm } from '../units';
 import type { FlatPart } from './asPanel';
 import { insideParts } from './clip';
-import type { Ground } from './ground';
+import { bareHeight, type Ground } from './ground';
 import { type LaidFaces, layFlat } from './layFlat';
 import { foldsOf, placement } from './onPanels';
 import { finding, type MadePart, stuck } from './part';
@@ -143,12 +143,7 @@ function enclosed(
 }
 
 /** The skin under a region, over what was laid there before. */
-export function skinOf(
-  ground: Ground,
-  laid: Laid,
-  side: LayerPart['side'],
-  region: Region,
-): SkinUnder | null {
+function skinOf(ground: Ground, laid: Laid, side: LayerPart['side'], region: Region): SkinUnder | null {
   const covered = faceByFace(
     region.laid.faces,
     region.laid.rings,
@@ -191,11 +186,6 @@ export function outlineFindings(part: LayerPart | StencilPart, region: Region | 
       : []),
   ];
 }
-
-export const bareHeight = (ground: Ground, face: number, side: LayerPart['side']): Mm => {
-  const seat = ground.seats[face]!;
-  return side === 'outside' ? seat.outside : seat.inside;
-};
 
 /** The edge a margin within, as separate pieces: each outline with its holes. */
 export function piecesWithin(

@@ -46,6 +46,9 @@ const layer = (id: string, changes: Partial<LayerPart> = {}): LayerPart => ({
 const made = (...parts: ExtraPart[]): FoamResult => extrasOf(drum, parts);
 const codes = (foam: FoamResult) =>
   foam.issues.filter((i) => i.place.ids?.some((id) => id.length <= 2)).map((i) => `${i.code}: ${i.message}`);
+/** The panel that a part's outline is drawn on. */
+const carrierOf = (foam: FoamResult, id: string) =>
+  foam.panels.find((p) => p.guides?.some((g) => g.id.startsWith(`${id}:on:`)))?.id;
 const sizeOf = (points: readonly Point[]) => {
   const box = boxOf(points);
   return [box.maxX - box.minX, box.maxY - box.minY].sort((a, b) => b - a) as [number, number];
@@ -77,6 +80,46 @@ describe('a stencil', () => {
     );
     expect(codes(foam)).toEqual([]);
     for (const p of parts) expect(p.material).toBe('card or film');
+  });
+
+  it('that lies partly on a layer is cut at the layer’s edge, each part as large as it is there', () => {
+    // A layer of 36 mm with one of 14 mm on it, and a stencil of 50 mm over both.
+    const cover = shape(36, 20);
+    const foam = made(
+      layer('a', { outline: cover }),
+      layer('b', { outline: shape(14, 20), thickness: 3 }),
+      stencil({ outline: shape(50, 12) }),
+      { ...stencil({ way: 'window', border: 5, outline: shape(50, 12) }), id: 'w', name: 'Sheet' },
+    );
+    const parts = partsOf(foam).filter((p) => p.extra!.part === 's');
+    const carriers = new Map(parts.map((part) => [part.name, carrierOf(foam, part.id)!] as const));
+    // To the left and right of the first layer, to the left and right of the second on it, and on top of that.
+    const on = (id: string) => parts.filter((p) => carriers.get(p.name) === id);
+    expect([on(first.id).length, on('extra:a').length, on('extra:b').length]).toEqual([2, 2, 1]);
+    // The layers' edges are true where their own neutral layers lie, 2.5 and 6.5 mm out; the skins are 0, 5 and 8 mm out.
+    // Over a corner of the drum a width grows by 2 tan(π/24) for each mm.
+    const cutsOfArea = parts.map((p) => ({ id: carriers.get(p.name)!, area: areaOf(p.outlines.traced) }));
+    const sum = (id: string) => cutsOfArea.filter((c) => c.id === id).reduce((s, c) => s + c.area, 0);
+    const [low, high] = [sum(first.id), sum('extra:b')];
+    expect(low).toBeGreaterThan(12 * (50 - 36) - 1);
+    expect(low).toBeLessThan(12 * (50 - 36 + 4 * 2.5 * Math.tan(Math.PI / n)) + 1);
+    expect(high).toBeGreaterThan(12 * 14 - 1);
+    expect(high).toBeLessThan(12 * (14 + 4 * 1.5 * Math.tan(Math.PI / n)) + 1);
+    // Where two parts meet each has a tick with the other's letter.
+    const ticks = parts.flatMap((p) =>
+      (p.guides ?? []).filter((g) => g.label !== '').map((g) => `${p.name.slice(-1)}${g.label}`),
+    );
+    expect(ticks).toHaveLength(8);
+    for (const tick of ticks) expect(ticks).toContain([...tick].reverse().join(''));
+    // On the shell each part lies on its own height.
+    const heights = foam.onShell!.filter((l) => l.part === 's').map((l) => Math.round(l.from * 1e6) / 1e6);
+    expect(heights.sort((p, q) => p - q)).toEqual([0, 0, 5, 5, 8]);
+    // A sheet beside a layer ends at its edge: it would not lie down over the step.
+    const sheets = partsOf(foam).filter((p) => p.extra!.part === 'w');
+    expect(sheets.length).toBeGreaterThanOrEqual(5);
+    const top = sheets.filter((p) => carrierOf(foam, p.id) === 'extra:b');
+    expect(top).toHaveLength(1);
+    expect(sizeOf(top[0]!.outlines.traced.flat())).toEqual([expect.closeTo(20, 0), expect.closeTo(14, 0)]);
   });
 
   it('stands upright, at its size and turn', () => {
