@@ -2,7 +2,16 @@
  * What a closed line encloses on the shell. The faces round it are laid flat together at the depth where it is to be
  * true to size; there the line is a ring, or the shape is laid at its place and turn.
  */
-import { boxOf, distance3, type Point, type Point3, point, ringArea, rotate } from '../math';
+import {
+  boxOf,
+  distance3,
+  distanceToSegment,
+  type Point,
+  type Point3,
+  point,
+  ringArea,
+  rotate,
+} from '../math';
 import { type FacePoint, fromParts, type Pattern, type Recut, rootOf, type ShellOutline } from '../model';
 import { closedCurve, intersectRings, uniteRings } from '../plane';
 import type { Mm, Rad } from '../units';
@@ -137,15 +146,7 @@ function spotOf(
 }
 
 function distanceToRing(p: Point, ring: readonly Point[]): Mm {
-  return Math.min(
-    ...ring.map((a, i) => {
-      const b = ring[(i + 1) % ring.length]!;
-      const [dx, dy] = [b.x - a.x, b.y - a.y];
-      const size = dx * dx + dy * dy;
-      const t = size === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / size));
-      return Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
-    }),
-  );
+  return Math.min(...ring.map((a, i) => distanceToSegment(p, a, ring[(i + 1) % ring.length]!)));
 }
 
 /**

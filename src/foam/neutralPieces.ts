@@ -5,6 +5,7 @@
  */
 import {
   add,
+  alongMovedSide,
   cross,
   cross3,
   distance,
@@ -25,7 +26,7 @@ import {
 import type { Edge, Pattern, Piece, Seam, Seams } from '../model';
 import { faceNormals, offsetPlaces } from '../shell';
 import type { Mm } from '../units';
-import { drawnPart, mapAlong, orderAlong } from './drawnLines';
+import { drawnPart, orderAlong } from './drawnLines';
 import { dartSides, dartsRound, type FoundDart, openDarts } from './openDarts';
 import { settleFlat, type WantedLength } from './settleFlat';
 import { type FoamNet, innerNeighbour, type NetSide } from './surface';
@@ -150,7 +151,7 @@ export function neutralPiece(
         endVertex: s.endVertex,
         startNode: s.startNode,
         endNode: s.endNode,
-        points: [ends.newA, ...s.between.map((p) => mapAlong(p, ends)), ends.newB],
+        points: [ends.newA, ...s.between.map((p) => alongMovedSide(p, ends)), ends.newB],
       };
     });
   const loops = [piece.outline, ...piece.holes].map((loop) =>
@@ -531,7 +532,7 @@ function flatPiece(
     return orderAlong(points, forward).flatMap((s, k) => {
       const ends = { a: s.from, b: s.to, newA: s.newA, newB: s.newB };
       const between = points.length > 2 ? drawnPart(points, s.from, s.to) : [];
-      return [...(k === 0 ? [s.newA] : []), ...between.map((p) => mapAlong(p, ends)), s.newB];
+      return [...(k === 0 ? [s.newA] : []), ...between.map((p) => alongMovedSide(p, ends)), s.newB];
     });
   };
   const ringsOfFace = new Map<string, Point[]>();

@@ -4,7 +4,7 @@
  */
 import Flatbush from 'flatbush';
 import { GirthwiseError } from '../base';
-import { boxOf, distance, lerp, type Point } from '../math';
+import { boxOf, distance, distanceToSegment, lerp, type Point } from '../math';
 import type { LineKind, MarkedPanels, PagePlan } from '../model';
 import type { Mm } from '../units';
 import { type PrintedLine, printPanel } from './printed';
@@ -99,16 +99,8 @@ function lengthOff(from: readonly Segment[], to: readonly Segment[]): Mm {
     for (let i = 0; i < samples; i++) {
       const p = lerp(a, b, (i + 0.5) / samples);
       const near = index.search(p.x - coincide, p.y - coincide, p.x + coincide, p.y + coincide);
-      if (!near.some((n) => distanceTo(p, to[n]!) <= coincide)) off += length / samples;
+      if (!near.some((n) => distanceToSegment(p, to[n]!.a, to[n]!.b) <= coincide)) off += length / samples;
     }
   }
   return off;
-}
-
-function distanceTo(p: Point, { a, b }: Segment): Mm {
-  const dx = b.x - a.x;
-  const dy = b.y - a.y;
-  const square = dx * dx + dy * dy;
-  const t = square === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / square));
-  return Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
 }

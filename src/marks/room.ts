@@ -4,7 +4,7 @@
  * bounds only narrow down which lines are looked at. A panel has some hundred lines: looking through all bounds is
  * quicker than asking a spatial index, and makes no garbage.
  */
-import { type Box, boxOf, distance, type Point } from '../math';
+import { type Box, boxOf, distance, distanceToSegment, type Point } from '../math';
 import type { Mm, Rad } from '../units';
 
 /** A turned rectangle. */
@@ -218,13 +218,7 @@ function crossingAt(p: Line, q: Line): number | null {
 }
 
 /** Distance from a point to a line between two points. */
-export function distanceTo(p: Point, { a, b }: Line): Mm {
-  const dx = b.x - a.x;
-  const dy = b.y - a.y;
-  const square = dx * dx + dy * dy;
-  const t = square === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / square));
-  return Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
-}
+export const distanceTo = (p: Point, { a, b }: Line): Mm => distanceToSegment(p, a, b);
 
 /** The lines of an open polyline. */
 export function linesOf(points: readonly Point[]): Line[] {

@@ -3,11 +3,11 @@
  * cut nor printed. The rim then belongs to the sides of two faces, and what is sewn to it can be joined like anything
  * else. See `cutRoundHole` of the shell, which lays its bridges alike.
  */
-import type { Point } from '../math';
+import { nearestAlong, type Point } from '../math';
 import type { Pattern, Seams } from '../model';
 import { cutRoundHole } from '../shell';
 import { inside } from './crossing';
-import { nearestPlace, type Site } from './holeWay';
+import type { Site } from './holeWay';
 import { alongLine } from './lines';
 import { divideAlong, linesOf } from './refine';
 
@@ -78,7 +78,7 @@ function siteOn(
 ): Site {
   let best: { site: Site; off: number } | null = null;
   for (const { id, points } of lines) {
-    const at = nearestPlace(points, p);
+    const at = nearestAlong(points, p);
     const there = alongLine(points, at);
     const off = Math.hypot(there.x - p.x, there.y - p.y);
     if (off < (best?.off ?? Number.POSITIVE_INFINITY)) best = { site: { line: id, at }, off };

@@ -1,5 +1,5 @@
 /** One panel as a piece of the new pattern: outline, folds and faces from its faces laid flat. */
-import { type Point, ringArea } from '../math';
+import { alongMovedSide, type Point, ringArea } from '../math';
 import {
   cutEdgeId,
   type Edge,
@@ -14,7 +14,7 @@ import {
 import type { Rad } from '../units';
 import type { FlatPanel } from './flat';
 import type { PanelPart } from './parts';
-import { alongSide, faceMotion, lineAlong, seen } from './place';
+import { faceMotion, lineAlong, seen } from './place';
 import { type Chain, cornersOf, type Surface } from './surface';
 import { traceLoops } from './trace';
 
@@ -269,5 +269,5 @@ function tabOf(
   const i = first.first;
   const j = cornersOf(surface, last).at(-1)!;
   const side = { a: was[i]!, b: was[j]!, newA: now[i]!, newB: now[j]! };
-  return [{ ...tab, polygon: tab.polygon.map((p) => alongSide(seen(p, over), side)) }];
+  return [{ ...tab, polygon: tab.polygon.map((p) => alongMovedSide(seen(p, over), side)) }];
 }

@@ -1,5 +1,5 @@
 /** A drawn line through a hole of a face: where it parts the rim of the hole. */
-import { distance, lerp, type Point } from '../math';
+import { distance, nearestAlong, type Point } from '../math';
 import type { Face, Piece } from '../model';
 import { acrossHoles } from './crossing';
 import { alongLine } from './lines';
@@ -36,7 +36,7 @@ export function wayThrough(
   const siteAt = (p: Point): Site | null => {
     let best: { site: Site; off: number } | null = null;
     for (const { id, points } of loop ?? []) {
-      const at = nearestPlace(points, p);
+      const at = nearestAlong(points, p);
       const off = distance(alongLine(points, at), p);
       if (off < (best?.off ?? samePlace)) best = { site: { line: id, at }, off };
     }
@@ -51,21 +51,4 @@ export function wayThrough(
     if (run <= met.leave.s) after = i;
   }
   return { hole: met.hole, enter, leave, before, after };
-}
-
-/** The way along a line to its place nearest to a point. */
-export function nearestPlace(line: readonly Point[], p: Point): number {
-  let [best, off, run] = [0, Number.POSITIVE_INFINITY, 0];
-  for (let i = 0; i + 1 < line.length; i++) {
-    const [a, b] = [line[i]!, line[i + 1]!];
-    const length = distance(a, b);
-    const t =
-      length === 0
-        ? 0
-        : Math.min(1, Math.max(0, ((p.x - a.x) * (b.x - a.x) + (p.y - a.y) * (b.y - a.y)) / length ** 2));
-    const d = distance(p, lerp(a, b, t));
-    if (d < off) [best, off] = [run + t * length, d];
-    run += length;
-  }
-  return best;
 }

@@ -1,43 +1,14 @@
 /** Takes lines of the drawing along with the faces that they lie on or along. */
-import { type Point, point } from '../math';
+import { alongMovedSide, distanceToSegment, type MovedSide, type Point, point } from '../math';
 import type { Edge, Face, Fold, Piece, Tab } from '../model';
 import type { FlatPanel } from './flat';
 import { bestMotion, moved } from './procrustes';
 import { type Chain, cornersOf, type Surface } from './surface';
 
-/** A straight side before and after. */
-interface Side {
-  readonly a: Point;
-  readonly b: Point;
-  readonly newA: Point;
-  readonly newB: Point;
-}
-
 /** Points of the drawing as seen from outside. */
 export const seen = (p: Point, over: boolean): Point => (over ? point(-p.x, p.y) : p);
 
-/** The similarity that takes a side to its new place. */
-export function alongSide(p: Point, { a, b, newA, newB }: Side): Point {
-  const dx = b.x - a.x;
-  const dy = b.y - a.y;
-  const size = dx * dx + dy * dy;
-  if (size === 0) return newA;
-  const t = ((p.x - a.x) * dx + (p.y - a.y) * dy) / size;
-  const u = ((p.y - a.y) * dx - (p.x - a.x) * dy) / size;
-  const ex = newB.x - newA.x;
-  const ey = newB.y - newA.y;
-  return point(newA.x + t * ex - u * ey, newA.y + t * ey + u * ex);
-}
-
-function far(p: Point, { a, b }: Side): number {
-  const dx = b.x - a.x;
-  const dy = b.y - a.y;
-  const size = dx * dx + dy * dy;
-  const t = size === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / size));
-  return Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
-}
-
-export function sidesOf(surface: Surface, flat: FlatPanel, chain: Chain): Side[] {
+export function sidesOf(surface: Surface, flat: FlatPanel, chain: Chain): MovedSide[] {
   const corners = cornersOf(surface, chain);
   const { flat: was } = surface.faces[chain.face]!;
   const now = flat.corners.get(chain.face)!;
@@ -74,8 +45,9 @@ export function lineAlong(
     if (i === 0) return first.newA;
     if (i === line.length - 1) return last.newB;
     let best = first;
-    for (const side of sides) if (far(p, side) < far(p, best)) best = side;
-    return alongSide(p, best);
+    const far = ({ a, b }: MovedSide) => distanceToSegment(p, a, b);
+    for (const side of sides) if (far(side) < far(best)) best = side;
+    return alongMovedSide(p, best);
   });
 }
 

@@ -2,7 +2,7 @@
  * A pattern with its faces divided along chords: the same pieces and the same shape, with more faces, and folds of no
  * bend where the chords run. Folds and edges that a chord ends on are divided there, on both sides of a seam.
  */
-import { distance, lerp, type Point, polylineLength, ringArea } from '../math';
+import { distance, lerp, nearestAlong, type Point, polylineLength, ringArea } from '../math';
 import {
   drawnFoldId,
   type Edge,
@@ -17,7 +17,7 @@ import {
 } from '../model';
 import { type Chord, type Contact, inside, offSegment } from './crossing';
 import { divideSeams } from './divideSeams';
-import { type HoleWay, nearestPlace, type Site, wayThrough } from './holeWay';
+import { type HoleWay, type Site, wayThrough } from './holeWay';
 import { alongLine, joinPlaces, partsOfLine } from './lines';
 import { carriedBy } from './meanValue';
 import { seen } from './place';
@@ -159,7 +159,7 @@ function siteOf(
   const { flat, over } = surface.faces[f]!;
   const p = seen(lerp(flat[corner]!, flat[(corner + 1) % flat.length]!, t), over);
   const { side } = surface.chains[surface.chainOf[surface.start[f]! + corner]!]!;
-  return { line: side, at: nearestPlace(lines.get(side)!, p) };
+  return { line: side, at: nearestAlong(lines.get(side)!, p) };
 }
 
 /** Places on one side of a seam are places on the other too, by their part of the way. */

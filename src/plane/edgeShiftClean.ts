@@ -4,7 +4,16 @@
  *
  * Loops that do not touch come out as they went in: the exact points are kept and nothing is rounded to the grid.
  */
-import { cross, distance, dot, type Point, polylineLength, ringArea, subtract } from '../math';
+import {
+  cross,
+  distance,
+  distanceToSegment,
+  dot,
+  type Point,
+  polylineLength,
+  ringArea,
+  subtract,
+} from '../math';
 import type { Mm } from '../units';
 import type { OwnedRing } from './edgeShiftCollapse';
 import { onLine } from './edgeShiftTolerance';
@@ -121,7 +130,10 @@ function ownerOf(from: Point, to: Point, sides: readonly OwnedSide[]): number {
   let best = -1;
   let bestOff = onLine;
   for (const side of sides) {
-    const off = Math.max(distanceToSide(from, side), distanceToSide(to, side));
+    const off = Math.max(
+      distanceToSegment(from, side.from, side.to),
+      distanceToSegment(to, side.from, side.to),
+    );
     if (off > bestOff) continue;
     // Sides as short as the grid have no trustworthy direction.
     const along = dot(subtract(to, from), subtract(side.to, side.from));
@@ -130,13 +142,6 @@ function ownerOf(from: Point, to: Point, sides: readonly OwnedSide[]): number {
     bestOff = off;
   }
   return best;
-}
-
-function distanceToSide(p: Point, side: OwnedSide): Mm {
-  const d = subtract(side.to, side.from);
-  const length2 = dot(d, d);
-  const t = length2 === 0 ? 0 : Math.max(0, Math.min(1, dot(subtract(p, side.from), d) / length2));
-  return Math.hypot(p.x - side.from.x - t * d.x, p.y - side.from.y - t * d.y);
 }
 
 /** Every pair of edges that cross somewhere else than at a common corner. */

@@ -4,7 +4,16 @@
  * faces are laid on their mean plane, and rings that no longer close are spread by least squares: rigid faces, shared
  * corners averaged (local/global, after Sorkine and Alexa 2007). Lengths mm.
  */
-import { distance, lerp, type Point, type Point3, point, rotate } from '../math';
+import {
+  alongMovedSide,
+  distance,
+  distanceToSegment,
+  lerp,
+  type Point,
+  type Point3,
+  point,
+  rotate,
+} from '../math';
 import type { Edge, EdgeLabel, Face, Fold, Pattern, Piece, Shell, ShellPatch, Tab } from '../model';
 import type { Mm } from '../units';
 import { outlinesCross, ringCrossing } from './flatOverlap';
@@ -136,40 +145,16 @@ function mapOf(patches: readonly ShellPatch[], flats: readonly (readonly Point[]
     let best: (typeof sides)[number] | null = null;
     let nearest = Number.POSITIVE_INFINITY;
     for (const side of sides) {
-      const d = distanceToSide(p, side.a, side.b);
+      const d = distanceToSegment(p, side.a, side.b);
       if (d < nearest) {
         nearest = d;
         best = side;
       }
     }
-    if (best && nearest <= onSide * distance(best.a, best.b)) return alongSide(p, best);
+    if (best && nearest <= onSide * distance(best.a, best.b)) return alongMovedSide(p, best);
     const k = patches.findIndex((patch) => inside(p, patch.flat));
-    return k < 0 ? (best ? alongSide(p, best) : p) : affine(p, patches[k]!.flat, flats[k]!);
+    return k < 0 ? (best ? alongMovedSide(p, best) : p) : affine(p, patches[k]!.flat, flats[k]!);
   };
-}
-
-function distanceToSide(p: Point, a: Point, b: Point): Mm {
-  const dx = b.x - a.x;
-  const dy = b.y - a.y;
-  const size = dx * dx + dy * dy;
-  const t = size === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - a.x) * dx + (p.y - a.y) * dy) / size));
-  return Math.hypot(p.x - a.x - t * dx, p.y - a.y - t * dy);
-}
-
-/** The similarity that takes a side to its new place. */
-function alongSide(
-  p: Point,
-  { a, b, newA, newB }: { readonly a: Point; readonly b: Point; readonly newA: Point; readonly newB: Point },
-): Point {
-  const dx = b.x - a.x;
-  const dy = b.y - a.y;
-  const size = dx * dx + dy * dy;
-  if (size === 0) return newA;
-  const t = ((p.x - a.x) * dx + (p.y - a.y) * dy) / size;
-  const u = ((p.y - a.y) * dx - (p.x - a.x) * dy) / size;
-  const ex = newB.x - newA.x;
-  const ey = newB.y - newA.y;
-  return point(newA.x + t * ex - u * ey, newA.y + t * ey + u * ex);
 }
 
 function inside(p: Point, ring: readonly Point[]): boolean {
@@ -224,7 +209,7 @@ function mapPiece(piece: Piece, map: (p: Point) => Point): Piece {
     ),
     tabs: piece.tabs.map((t): Tab => {
       const side = sideOf(edges.get(t.edge), mapped.get(t.edge));
-      return side ? { ...t, polygon: t.polygon.map((p) => alongSide(p, side)) } : t;
+      return side ? { ...t, polygon: t.polygon.map((p) => alongMovedSide(p, side)) } : t;
     }),
   };
 }
@@ -277,7 +262,7 @@ function assemble(pattern: Pattern, pieces: readonly Piece[], factor: number): P
       const turn =
         Math.atan2(side.newB.y - side.newA.y, side.newB.x - side.newA.x) -
         Math.atan2(side.b.y - side.a.y, side.b.x - side.a.x);
-      return { ...label, at: alongSide(label.at, side), angle: label.angle + turn };
+      return { ...label, at: alongMovedSide(label.at, side), angle: label.angle + turn };
     }),
     unread: pattern.unread.map((line) => ({ ...line, at: out(line.at), length: line.length * factor })),
   };
