@@ -11,7 +11,7 @@ export function shownResults(step: StepName, results: Results): Results {
   if (!recut || !ofPanels.has(step)) return results;
   let shown = kept.get(results);
   if (!shown) {
-    shown = { ...results, pattern: recut.pattern, seams: recut.seams, shell: recut.shell };
+    shown = { ...results, pattern: recut.pattern, seams: recut.seams, shell: recut.pulled ?? recut.shell };
     kept.set(results, shown);
   }
   return shown;

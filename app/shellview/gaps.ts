@@ -139,9 +139,14 @@ export const gapWords = (gap: Mm, unit: 'mm' | 'in'): string =>
 
 /** The dry fit of the shell that is shown; null where it belongs to other panels or another shell. */
 export const gapsOn = (model: ShellModel, { dryFit, results }: GapSource): DryFit | null =>
-  dryFit && dryFit.of === results.foam && results.recut?.shell === model.shell ? dryFit.made : null;
+  dryFit && dryFit.of === results.foam && (results.recut?.pulled ?? results.recut?.shell) === model.shell
+    ? dryFit.made
+    : null;
 
 interface GapSource {
   readonly dryFit: { readonly made: DryFit; readonly of: unknown } | null;
-  readonly results: { readonly foam: unknown; readonly recut: { readonly shell: unknown } | null };
+  readonly results: {
+    readonly foam: unknown;
+    readonly recut: { readonly shell: unknown; readonly pulled?: unknown } | null;
+  };
 }

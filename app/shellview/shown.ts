@@ -41,5 +41,6 @@ export const shownAtFirst: Shown = {
 /** The foam whose parts lie and stand on the shell of this step; null where the step shows the shell of the pattern. */
 export function foamOn(s: Session): PartsOnShell | null {
   const { recut, foam } = s.results;
-  return recut?.shell && shownIn(s).shell === recut.shell ? foam : null;
+  const shell = recut?.pulled ?? recut?.shell;
+  return shell && shownIn(s).shell === shell ? foam : null;
 }

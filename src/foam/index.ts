@@ -1,5 +1,6 @@
 export type { FoldedBends } from './bends';
 export { makePanels } from './makePanels';
+export { type PulledIn, pulledByDarts } from './pulledIn';
 export { type SeamCut, seamCut } from './seamCut';
 export {
   type PiecePlan,

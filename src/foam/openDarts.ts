@@ -95,9 +95,13 @@ function turnOf(corners: readonly Point[], dart: OpenedDart): Rad | null {
   const a = subtract(corners[dart.inwards[0]!]!, tip);
   const b = subtract(corners[dart.outwards.at(-1)!]!, tip);
   const length = (Math.hypot(a.x, a.y) + Math.hypot(b.x, b.y)) / 2;
-  const half = dart.width / 2 / length;
-  if (!(half <= Math.sin(widest / 2))) return null;
-  return 2 * Math.asin(half) - Math.atan2(cross(a, b), dot(a, b));
+  return dartTurn(dart.width, length, Math.atan2(cross(a, b), dot(a, b)));
+}
+
+/** The same from the length of its sides and the angle that it opens by itself. */
+export function dartTurn(width: Mm, length: Mm, open: Rad): Rad | null {
+  const half = width / 2 / length;
+  return half <= Math.sin(widest / 2) ? 2 * Math.asin(half) - open : null;
 }
 
 /** Width of the mouth as the panel unfolds, + open, − where it would lie on itself. */

@@ -87,6 +87,9 @@ export interface Recut {
   readonly pattern: Pattern;
   readonly seams: Seams;
   readonly shell: Shell | null;
+  /** `shell` once the darts that have a width of their own are glued shut; absent without such darts. Panels are cut from
+   *  `shell`, so this is to be looked at and measured alone. */
+  readonly pulled?: Shell;
   /** One for each piece of `pattern`, in its order. */
   readonly panels: readonly PanelOrigin[];
   /** Vertices of `shell` beyond those of the shell it was made from, each as a mean of those. */

@@ -10,6 +10,7 @@
  * | shell   | pattern; seams; `shell` but for trust and turns; the typed bends in `foam`; then turned by itself  |
  * | fit     | pattern; the shell where it is sound or trusted; `fit`; `foam`; the edits where panels differ in foam |
  * | recut   | pattern; seams; shell; the edits in `panels`. Without edits it is those three                       |
+ * | pulled  | recut; fit; `foam`: the shell with its darts glued shut, to be shown                               |
  * | foam    | recut (or what fit reshaped); the scale; bends and surface of its shell; `foam`; names, quantities |
  * |         | in `marks`; each piece's shape for itself: the piece; its plan                                     |
  * | marked  | foam; seams; `marks`; the font                                                                     |
@@ -56,6 +57,7 @@ import { pairWhole, wholePattern } from './halves';
 import { mapContextOf } from './mapContext';
 import { createMemo, type Memo } from './memo';
 import { type PairedPanels, pairPanels } from './pairPanels';
+import { withPulledShell } from './pulledIn';
 import { realStages, type Stages } from './stages';
 
 /** Told of each stage's result as soon as it is there, new or kept. */
@@ -93,6 +95,7 @@ interface Memos {
   readonly fold: FoldMemos;
   readonly fit: Memo<Fit>;
   readonly recut: Memo<Recut>;
+  readonly pulled: Memo<Recut>;
   readonly cut: Memo<Cut>;
   readonly material: Memo<FoamDecisions>;
   readonly foam: Memo<FoamResult>;
@@ -123,6 +126,7 @@ export function createPipeline(
     fold: createFoldMemos(),
     fit: createMemo(),
     recut: createMemo(),
+    pulled: createMemo(),
     cut: createMemo(),
     material: createMemo(),
     foam: createMemo(),
@@ -252,7 +256,10 @@ export function createPipeline(
           await begin('panels', starts.panels, 'Cutting and joining panels');
           const recut = recutNow();
           lastRecut = recut;
-          take({ recut }, recut.issues);
+          const shut = memos.pulled.recall([recut, fit, material], () =>
+            withPulledShell(recut, fit, material),
+          );
+          take({ recut: shut }, shut.issues);
           await begin('foam', starts.foam, 'Allowing for the foam');
           const { pieceNames, quantities } = marks;
           const cut = memos.cut.recall([recut, fit, trustDoubtful], () =>

@@ -13,6 +13,7 @@ export { type EdgeProbe, type EdgesInSpace, edgeProbe } from './edgeProbe';
 export { ellipseGirth } from './ellipse';
 export { ringCrossing } from './flatOverlap';
 export { type Flattened, flattenPatches } from './flatten';
+export { foldedAgain, type ReshapedFace } from './foldedAgain';
 export { type FoldMemory, rememberFolds } from './foldMemory';
 export { foldPattern } from './foldPattern';
 export type { FoldedUp } from './foldResult';
@@ -42,5 +43,6 @@ export {
 export { linesSeen, pictureOf, pictureView, type ViewAxes, type ViewDirection, viewAxes } from './picture';
 export { type SteppedShell, steppedPlaces, steppedShell } from './stepped';
 export { buildTopology, type ShellEdge, type ShellFace, type ShellTopology } from './topology';
+export { trianglesOf } from './triangles';
 export { turnShell } from './turnShell';
 export { exactMisfit, type Unfolded, unfoldAgain } from './unfold';

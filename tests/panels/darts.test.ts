@@ -1,10 +1,11 @@
 /** Relief darts: placed with a width, opened by a join, proposed as slits; both sides one seam, equally long. */
 import { describe, expect, it } from 'vitest';
 import { unwatched } from '../../src/base';
-import { makePanels } from '../../src/foam';
-import { polylineLength } from '../../src/math';
+import { makePanels, pulledByDarts } from '../../src/foam';
+import { distance3, type Point3, polylineLength } from '../../src/math';
 import { type DrawnEdit, defaultDecisions, noEdits, type PanelEdit } from '../../src/model';
 import { dartsOf, loopsOfPiece, planJoin, proposePanels, recutPattern } from '../../src/panels';
+import { shellSides } from '../../src/shell';
 import { bollardPattern, openShell, shellPattern } from '../support/harbourWatch';
 import { lineOver, type Made, madeFrom } from './support';
 
@@ -177,5 +178,50 @@ describe('joins and slits', () => {
     for (const s of after.seams.seams)
       if (s.a.piece === s.b.piece)
         expect(Math.abs((edges.get(s.a.edge) ?? 0) - (edges.get(s.b.edge) ?? 0))).toBeLessThan(0.3);
+  });
+});
+
+describe('the shell folded anew with darts', () => {
+  const surfaceOf = (width: number | null) => {
+    const { shell: built, ...recut } = recutPattern(bollard.pattern, bollard.seams, bollard.shell, {
+      edits: [dartIn(bollard, width)],
+    });
+    const surface = { pattern: recut.pattern, shell: built!, places: built!.vertices };
+    return { surface, pulled: pulledByDarts(surface, recut.seams, 1), seams: recut.seams };
+  };
+  const dartEnds = ({ surface, seams }: ReturnType<typeof surfaceOf>) => {
+    const own = new Set(seams.seams.flatMap((s) => (s.dart ? [s.a.edge, s.b.edge] : [])));
+    const sides = shellSides(surface.shell, surface.pattern, seams).filter((s) => own.has(s.edge ?? ''));
+    const count = new Map<number, number>();
+    for (const { from, to } of sides) for (const v of [from, to]) count.set(v, (count.get(v) ?? 0) + 1);
+    return [...count].flatMap(([v, n]) => (n === 2 ? [v] : []));
+  };
+
+  it('is left as it is without a width, and drawn together at the mouth, the wider the dart the more', () => {
+    expect(surfaceOf(null).pulled).toBeNull();
+    const around = [4, 9].map((width) => {
+      const made = surfaceOf(width);
+      const { surface, pulled } = made;
+      const ends = new Set(dartEnds(made));
+      // Sides of the panel's outline that end at the mouth, before and after.
+      const own = new Set(made.seams.seams.flatMap((s) => (s.dart ? [s.a.edge, s.b.edge] : [])));
+      const piece = made.seams.seams.find((s) => s.dart)!.a.piece;
+      const beside = shellSides(surface.shell, surface.pattern, made.seams).filter(
+        (s) =>
+          surface.shell.faces[s.face]!.piece === piece &&
+          s.edge !== null &&
+          !own.has(s.edge) &&
+          (ends.has(s.from) || ends.has(s.to)),
+      );
+      expect(beside).toHaveLength(2);
+      const sum = (places: readonly Point3[]) =>
+        beside.reduce((total, s) => total + distance3(places[s.from]!, places[s.to]!), 0);
+      expect(pulled!.most).toBeGreaterThan(width / 4);
+      expect(pulled!.most).toBeLessThan(2 * width);
+      return sum(surface.places) - sum(pulled!.places);
+    });
+    // The mouth lies on a seam, and the panel beyond keeps its length: both sides meet half way.
+    expect(Math.abs(around[0]! - 2)).toBeLessThan(0.1);
+    expect(Math.abs(around[1]! - 4.5)).toBeLessThan(0.45);
   });
 });
