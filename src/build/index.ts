@@ -1,3 +1,3 @@
 export { type BuildInput, byHand, planBuild } from './planBuild';
 export { type StepDrawer, type StepPicture, stepDrawer } from './stepPicture';
-export { reachLine, runLine, stepCautions, stepTitle } from './words';
+export { pictureLine, pictureName, reachLine, runLine, stepCautions, stepTitle } from './words';

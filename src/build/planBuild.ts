@@ -112,6 +112,7 @@ function played(
   let waiting: readonly Stretch[] = [];
   const issues: Issue[] = [];
   const nameOf = (p: number) => foam.panels[p]!.id;
+  const extrasOf = (list: Iterable<number>) => [...list].filter((p) => foam.panels[p]!.extra);
   const steps = ordered.map((step, i): BuildStep => {
     for (const p of step.adds) there.add(p);
     for (const p of step.kind === 'shape' ? step.brings : []) there.add(p);
@@ -127,9 +128,12 @@ function played(
     const apart = step.kind === 'paint';
     const gluesNone = glued.length === 0 && step.kind !== 'begin' && step.kind !== 'add';
     if (!apart && (gluesNone || loose.size > 1)) issues.push(notAttached(step, i));
-    const present = [...there].filter((p) => touched.some((t) => union.find(t) === union.find(p)));
-    const area = present.reduce((sum, p) => sum + areas[p]!, 0);
-    const opening = openings.of(new Set(present), together)[0] ?? 0;
+    const hanging = [...there].filter((p) => touched.some((t) => union.find(t) === union.find(p)));
+    const area = hanging.reduce((sum, p) => sum + areas[p]!, 0);
+    const opening = openings.of(new Set(hanging), together)[0] ?? 0;
+    // An extra part has no seam of its own: it goes on what is there, and stays to be seen.
+    const onTop = step.kind === 'add' || apart;
+    const present = onTop ? [...there] : [...new Set([...hanging, ...extrasOf(there)])];
     return {
       id: step.id,
       kind: step.kind,

@@ -14,3 +14,14 @@ export const handGirth: Mm = 250;
 export const openShare = 0.5;
 /** Unglued rests of an edge shorter than this are rounding of lengths and no opening. */
 export const leastRest: Mm = 1;
+/**
+ * Lines of extra parts are drawn this part of the shell's size outside its faces: a few times what a picture takes for
+ * rounding. A tenth of it, and faces hide what lies on them; ten times it, and parts float.
+ */
+export const liftShare = 4e-3;
+/** An edge of a part within this of a side of its face lies on that side: what laying faces flat leaves over. */
+export const onSide: Mm = 0.2;
+/** Rests of such edges that are shorter are the same noise along the side. */
+export const speck: Mm = 1;
+/** Dashes of broken lines and the gaps between them, as parts of a picture's longer side. */
+export const dash = { line: 0.022, gap: 0.02 };

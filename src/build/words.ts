@@ -1,8 +1,10 @@
 /** Steps in the maker's words, for the screen and for paper. */
 import type { BuildRun, BuildStep, Caution, FoamResult } from '../model';
 import { degrees, formatLength } from '../units';
+import type { StepPicture } from './stepPicture';
 
 type NameOf = (panel: string) => string;
+type Shown = Pick<StepPicture, 'shows' | 'broken' | 'strokes'>;
 
 const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
@@ -57,6 +59,38 @@ export function runLine(run: BuildRun, nameOf: NameOf, unit: 'mm' | 'in'): strin
   const [one, other] = run.panels;
   const where = one === other ? `within ${nameOf(one)}` : `${nameOf(one)} and ${nameOf(other)}`;
   return `Seam ${run.number}, ${where}: ${facts.join(', ')}`;
+}
+
+/** What the picture of a step shows: its text alternative. */
+export function pictureName(step: BuildStep, { shows, broken }: Shown, nameOf: NameOf): string {
+  const added = listed(step.adds.map(nameOf));
+  const isExtra = step.kind === 'add' || step.kind === 'paint';
+  const lit = isExtra
+    ? `the place of ${added}`
+    : step.runs.length > 0
+      ? 'the seams of this step'
+      : `the edge of ${added}`;
+  switch (shows) {
+    case 'part':
+      return `${added} by itself, its edge drawn wide`;
+    case 'panels':
+      return `The panels of this step lying flat, with ${lit} drawn wide`;
+    case 'shell':
+      return `The shell so far, with ${lit} drawn wide${broken ? ` and broken: it is ${isExtra ? broken : 'behind'}` : ''}`;
+  }
+}
+
+/** What has to be said beside the picture of a step; null where it says all. */
+export function pictureLine(step: BuildStep, { shows, broken, strokes }: Shown): string | null {
+  if (strokes.length === 0)
+    return 'Nothing is glued here: what this step needs is not there yet. Move it later.';
+  if (shows === 'part')
+    return step.adds.length > 1
+      ? 'The picture shows the parts by themselves: no place on the shell is known for them yet.'
+      : 'The picture shows the part by itself: no place on the shell is known for it yet.';
+  if (broken === 'inside') return 'Broken lines: it goes on the inside, behind the wall that is drawn.';
+  if (broken === 'behind') return 'Broken lines: they are behind what is drawn.';
+  return null;
 }
 
 /** What to do where a step closes the last way in for a hand; null where one stays open. */

@@ -21,7 +21,7 @@ export interface BuildStep {
   readonly kind: 'shape' | 'begin' | 'attach' | 'join' | 'close' | 'add' | 'paint';
   /** Panels that are taken up for the first time. */
   readonly adds: readonly string[];
-  /** All panels that hang together with this step's work after it. */
+  /** All panels that hang together with this step's work after it, and the extra parts that are there. */
   readonly present: readonly string[];
   /** What is glued, in order. */
   readonly runs: readonly BuildRun[];

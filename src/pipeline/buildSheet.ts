@@ -1,6 +1,6 @@
 /** The build sheet: cut list, gluing order with pictures, what it takes, cautions where they matter. */
 import { fail, type Outcome, succeed, type Work } from '../base';
-import { reachLine, runLine, stepCautions, stepDrawer, stepTitle } from '../build';
+import { pictureLine, reachLine, runLine, stepCautions, stepDrawer, stepTitle } from '../build';
 import { clearOf } from '../layout';
 import { boxOf } from '../math';
 import {
@@ -56,7 +56,7 @@ function blocksOf(
   const caution = (topic: string): BookBlock[] =>
     cautions.filter((c) => c.topic === topic).map((c) => ({ kind: 'caution', text: c.text }));
   const { currency } = decisions.build;
-  const draw = recut?.shell && foam ? stepDrawer(recut.shell, recut.pattern, recut.seams, foam) : null;
+  const draw = foam ? stepDrawer(recut, foam) : null;
   const blocks: BookBlock[] = [
     { kind: 'title', text: `${title}: build sheet` },
     {
@@ -90,23 +90,22 @@ function blocksOf(
   if (draw)
     blocks.push({
       kind: 'text',
-      text: 'Each picture shows what hangs together after the step. The seams that are glued in it are drawn as bars.',
+      text: 'Each picture shows what hangs together after the step. The seams that are glued in it, or the place of the part that comes on, are drawn as bars; broken bars are inside or behind. Where the pattern is not folded up, the panels of the step lie flat.',
     });
   build.steps.forEach((step, i) => {
     // The blade is spoken of with the cut list already.
     for (const topic of stepCautions(build.steps, i, foam?.panels ?? []))
       if (topic !== 'blade') blocks.push(...caution(topic));
-    const drawn = draw?.(
-      step.present,
-      step.runs.flatMap((r) => r.seams),
-    );
+    const drawn = draw?.(step);
     blocks.push({
       kind: 'step',
       done: step.done,
       title: `${i + 1}. ${stepTitle(step, nameOf)}`,
       lines: [
         ...step.runs.map((run) => runLine(run, nameOf, lengthUnit)),
-        ...[reachLine(step, lengthUnit)].filter((line) => line !== null),
+        ...[reachLine(step, lengthUnit), drawn ? pictureLine(step, drawn) : null].filter(
+          (line) => line !== null,
+        ),
       ],
       picture:
         drawn && drawn.strokes.length > 0

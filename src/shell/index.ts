@@ -40,7 +40,15 @@ export {
   offsetVectors,
   type Surface,
 } from './offset';
-export { linesSeen, pictureOf, pictureView, type ViewAxes, type ViewDirection, viewAxes } from './picture';
+export {
+  linesSeen,
+  linesThrough,
+  pictureOf,
+  pictureView,
+  type ViewAxes,
+  type ViewDirection,
+  viewAxes,
+} from './picture';
 export { type SteppedShell, steppedPlaces, steppedShell } from './stepped';
 export { buildTopology, type ShellEdge, type ShellFace, type ShellTopology } from './topology';
 export { trianglesOf } from './triangles';

@@ -107,6 +107,18 @@ export function linesSeen(
     : [];
 }
 
+/** The lines from end to end, on the same picture, as if the shell were of glass. */
+export function linesThrough(
+  shell: Shell,
+  view: ViewDirection,
+  lines: readonly (readonly [Point3, Point3])[],
+): SeenLine[] {
+  const scene = sceneOf(shell, view);
+  if (!scene) return [];
+  const glass = { ...scene, triangles: [] };
+  return lines.flatMap(([p, q]) => partsSeen(turnedTo(p, scene.axes), turnedTo(q, scene.axes), [], glass));
+}
+
 /** The stretches of a line that are seen, without specks; `own` are the faces that it is a side of. */
 function partsSeen(a: Seen, b: Seen, own: readonly number[], { low, size, triangles }: Scene): SeenLine[] {
   const length = Math.hypot(b.x - a.x, b.y - a.y);

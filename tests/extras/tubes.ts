@@ -17,6 +17,34 @@ export function tube(n: number, below: number, above: number, height: number): S
   return { name: 'tube', vertices: [...ring(below, 0), ...ring(above, height)], faces };
 }
 
+/** Three rows of walls over a regular n-gon; of the middle row the walls `gap` are left out. Radii to the corners, per height. */
+export function windowed(
+  n: number,
+  radii: readonly number[],
+  heights: readonly number[],
+  gap: readonly number[],
+): ShellMesh {
+  const at = (row: number, i: number) => row * n + (((i % n) + n) % n);
+  // Turned so that the walls of the gap are about the front, y.
+  const turn = Math.PI / 2 - (Math.PI * gap.length) / n;
+  return {
+    name: 'windowed',
+    vertices: radii.flatMap((radius, row) =>
+      Array.from({ length: n }, (_, i) => {
+        const a = turn + (2 * Math.PI * i) / n;
+        return { x: radius * Math.cos(a), y: radius * Math.sin(a), z: heights[row]! };
+      }),
+    ),
+    faces: [0, 1, 2].flatMap((row) =>
+      Array.from({ length: n }, (_, i) => i).flatMap((i) =>
+        row === 1 && gap.includes(i)
+          ? []
+          : [[at(row, i), at(row, i + 1), at(row + 1, i + 1), at(row + 1, i)]],
+      ),
+    ),
+  };
+}
+
 export const cut = (mesh: ShellMesh, maxFaces: number): Truth =>
   shellPattern(mesh, { maxFaces, maxBend: 3, maxSize: 5000 });
 

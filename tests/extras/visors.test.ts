@@ -6,36 +6,7 @@ import type { Panel, VisorPart } from '../../src/model';
 import { shellSides } from '../../src/shell';
 import { surfaceOfTruth } from '../foam/shellFigures';
 import { seamsOfTruth } from '../foam/truthSeams';
-import type { ShellMesh } from '../support/harbourWatch';
-import { cut, extrasOf, partsOf } from './tubes';
-
-/** Three rows of walls over a regular n-gon; of the middle row the walls `gap` are left out. Radii to the corners, per height. */
-function windowed(
-  n: number,
-  radii: readonly number[],
-  heights: readonly number[],
-  gap: readonly number[],
-): ShellMesh {
-  const at = (row: number, i: number) => row * n + (((i % n) + n) % n);
-  // Turned so that the walls of the gap are about the front, y.
-  const turn = Math.PI / 2 - (Math.PI * gap.length) / n;
-  return {
-    name: 'windowed',
-    vertices: radii.flatMap((radius, row) =>
-      Array.from({ length: n }, (_, i) => {
-        const a = turn + (2 * Math.PI * i) / n;
-        return { x: radius * Math.cos(a), y: radius * Math.sin(a), z: heights[row]! };
-      }),
-    ),
-    faces: [0, 1, 2].flatMap((row) =>
-      Array.from({ length: n }, (_, i) => i).flatMap((i) =>
-        row === 1 && gap.includes(i)
-          ? []
-          : [[at(row, i), at(row, i + 1), at(row + 1, i + 1), at(row + 1, i)]],
-      ),
-    ),
-  };
-}
+import { cut, extrasOf, partsOf, windowed } from './tubes';
 
 const flat4 = [100, 100, 100, 100];
 const rows4 = [0, 40, 110, 150];

@@ -21,10 +21,7 @@ export function BuildStep() {
   const pdf = useSession(useShallow((s) => describeCommand('exportBuild', s)));
   const all = useSession(useShallow((s) => describeCommand('exportArchive', s)));
   const busy = useSession((s) => s.progress !== null);
-  const draw = useMemo(
-    () => (recut?.shell && foam ? stepDrawer(recut.shell, recut.pattern, recut.seams, foam) : null),
-    [recut, foam],
-  );
+  const draw = useMemo(() => (foam ? stepDrawer(recut, foam) : null), [recut, foam]);
   const nameOf = useMemo(() => {
     const names = new Map((foam?.panels ?? []).map((p) => [p.id, p.name] as const));
     return (id: string) => names.get(id) ?? id;

@@ -46,14 +46,7 @@ export function StepList({ steps, nameOf, draw }: StepListProps) {
             />
             {shown === step.id ? (
               <div className="build-step-open">
-                {draw ? (
-                  <StepFigure
-                    picture={draw(
-                      step.present,
-                      step.runs.flatMap((r) => r.seams),
-                    )}
-                  />
-                ) : null}
+                {draw ? <StepFigure step={step} draw={draw} nameOf={nameOf} /> : null}
                 <ul>
                   {step.runs.map((run) => (
                     <li key={run.seams[0]}>{runLine(run, nameOf, unit)}</li>
