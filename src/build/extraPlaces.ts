@@ -18,6 +18,8 @@ export interface PlaceLine {
 export interface ExtraPlace {
   readonly side: ExtraSide;
   readonly lines: readonly PlaceLine[];
+  /** Lines within it, along which it is folded: drawn lightly always. */
+  readonly folds: readonly PlaceLine[];
 }
 
 /** What the lines are made from. */
@@ -38,9 +40,9 @@ export function extraPlaces(
   const found = new Map<string, ExtraPlace>();
   if (onShell.length === 0 && standing.length === 0) return found;
   const body = bodyOf(shell);
-  for (const laid of onShell) found.set(laid.panel, { side: laid.side, lines: edgesOfLaid(laid, body) });
-  for (const stand of standing)
-    found.set(stand.panel, { side: stand.side, lines: edgesStanding(stand, body) });
+  for (const laid of onShell)
+    found.set(laid.panel, { side: laid.side, lines: edgesOfLaid(laid, body), folds: [] });
+  for (const stand of standing) found.set(stand.panel, { side: stand.side, ...edgesStanding(stand, body) });
   return found;
 }
 
@@ -149,7 +151,7 @@ function ontoFace({ shell, normals, lift }: Body, face: number): (p: Point) => P
 }
 
 /** The outline of what stands at a rim or along a seam, brought out of the wall where it is behind it. */
-function edgesStanding({ outline, folds }: StandingOnShell, body: Body): PlaceLine[] {
+function edgesStanding({ outline, folds }: StandingOnShell, body: Body): Pick<ExtraPlace, 'lines' | 'folds'> {
   const middles = body.shell.faces.map(({ vertices }) =>
     scaleBy3(vertices.map((v) => body.shell.vertices[v]!).reduce(add3), 1 / vertices.length),
   );
@@ -160,12 +162,15 @@ function edgesStanding({ outline, folds }: StandingOnShell, body: Body): PlaceLi
     const height = dot3(subtract3(p, middles[face]!), normal);
     return add3(p, scaleBy3(normal, Math.max(0, body.lift - height)));
   };
-  const lines = [...outline.map((ring) => [...ring, ...ring.slice(0, 1)]), ...folds];
-  return lines.flatMap((line) => {
+  const freed = (line: readonly Point3[]): PlaceLine[] => {
     const faces = line.map(nearest);
     const out = line.map((p, i) => free(p, faces[i]!));
     return out.slice(1).map((q, i): PlaceLine => ({ face: faces[i]!, ends: [out[i]!, q] }));
-  });
+  };
+  return {
+    lines: outline.flatMap((ring) => freed([...ring, ...ring.slice(0, 1)])),
+    folds: folds.flatMap(freed),
+  };
 }
 
 const between = (a: Point3, b: Point3, t: number): Point3 => add3(a, scaleBy3(subtract3(b, a), t));

@@ -8,7 +8,7 @@ import type { BuildStep, FoamResult, Recut, Shell, ShellPictureStroke } from '..
 import { linesSeen, linesThrough, pictureOf, type ShellSide, shellSides, type ViewDirection } from '../shell';
 import { type ExtraPlace, extraPlaces, type PlaceLine } from './extraPlaces';
 import { flatPicture } from './flatPicture';
-import { dash } from './tolerance';
+import { clearlyMore, dash } from './tolerance';
 
 export interface StepPicture {
   readonly width: number;
@@ -61,8 +61,9 @@ export function stepDrawer(
     const soFar = shellSoFar(shell, all, new Set(step.present));
     const there = (panel: string): ExtraPlace | null => {
       const place = places.get(panel);
-      const lines = (place?.lines ?? []).filter((l) => soFar.newIndex.has(l.face));
-      return place && lines.length > 0 ? { side: place.side, lines } : null;
+      const kept = (lines: readonly PlaceLine[]) => lines.filter((l) => soFar.newIndex.has(l.face));
+      const lines = kept(place?.lines ?? []);
+      return place && lines.length > 0 ? { ...place, lines, folds: kept(place.folds) } : null;
     };
     const own = step.adds.flatMap((p) => there(p) ?? []);
     const others = step.present.flatMap((p) => (step.adds.includes(p) ? [] : (there(p) ?? [])));
@@ -75,7 +76,7 @@ export function stepDrawer(
     );
     const isExtra = step.kind === 'add' || step.kind === 'paint';
     const lit = isExtra ? placeLit(soFar, own) : seamsLit(soFar, seams);
-    return lit ? pictured(soFar, lit, others) : flatPicture(step, foam);
+    return lit ? pictured(soFar, lit, own, others) : flatPicture(step, foam);
   };
 }
 
@@ -106,13 +107,13 @@ const noSeams: ReadonlySet<string> = new Set();
 const longest = (strokes: readonly Stroke[]) =>
   strokes.reduce((sum, { from, to }) => sum + Math.hypot(to.x - from.x, to.y - from.y), 0);
 
-/** The first of those views from which most is seen. */
+/** The view from which most is seen; an earlier one is kept unless a later one shows clearly more. */
 function best<T>(of: (view: ViewDirection) => T, length: (t: T) => number): { view: ViewDirection; seen: T } {
   let most: { view: ViewDirection; seen: T; length: number } | null = null;
   for (const view of views) {
     const seen = of(view);
     const found = { view, seen, length: length(seen) };
-    if (!most || found.length > most.length + 1e-6) most = found;
+    if (!most || found.length > clearlyMore * most.length) most = found;
   }
   return most!;
 }
@@ -165,17 +166,21 @@ const placeSeen = ({ part }: SoFar, lines: readonly PlaceLine[], view: ViewDirec
 function pictured(
   soFar: SoFar,
   { seams, view, strokes, broken }: Lit,
+  own: readonly ExtraPlace[],
   others: readonly ExtraPlace[],
 ): StepPicture {
   const shell = pictureOf(soFar.part, soFar.sides, view);
   const size = Math.max(shell.width, shell.height);
   const flat = (lit: boolean) => (s: Stroke) => ({ kind: 'flat' as const, ...s, lit });
   // Of parts that are there already, those inside are not seen.
-  const earlier = others.filter((p) => p.side === 'outside').flatMap((p) => p.lines);
+  const light = [
+    ...own.flatMap((p) => p.folds),
+    ...others.filter((p) => p.side === 'outside').flatMap((p) => [...p.lines, ...p.folds]),
+  ];
   return framed({
     strokes: [
       ...shell.strokes.map((s) => ({ ...s, lit: seams.has(s.id) })),
-      ...placeSeen(soFar, earlier, view).map(flat(false)),
+      ...placeSeen(soFar, light, view).map(flat(false)),
       ...(broken ? dashed(strokes, size) : strokes).map(flat(true)),
     ],
     shows: 'shell',
