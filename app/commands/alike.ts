@@ -1,6 +1,6 @@
 /** Making panels that are nearly mirror images exactly that. */
 import type { AlikeEdit } from '../../src/model';
-import { type MirrorPair, mirrorPairs } from '../../src/panels';
+import { type MirrorPair, nearMirrorPairs } from '../../src/panels';
 import type { Mm } from '../../src/units';
 import type { Session } from '../document';
 import { change, command, refuse } from './command';
@@ -19,7 +19,7 @@ export function nearPairs(
   );
   const chosen = selectedPieces(s as Session);
   const panels = foam.panels.filter((p) => !done.has(p.id) && (chosen.length !== 2 || chosen.includes(p.id)));
-  return mirrorPairs({ panels }, within).filter((p) => p.off > exact);
+  return nearMirrorPairs({ panels }, within).filter((p) => p.off > exact);
 }
 
 /** Below this, mm, two panels are the same but for rounding. */

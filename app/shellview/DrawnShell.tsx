@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { type MouseEvent, useMemo, useRef } from 'react';
 import { lineLooks, type ShellPictureStroke } from '../../src/model';
 import { pictureOf } from '../../src/shell';
 import { formatLength } from '../../src/units';
@@ -7,10 +7,11 @@ import { useUnit } from '../steps/useWork';
 import { gapSizes } from './gapSizes';
 import { barApart, barHalf, type DrawnGap, drawnGaps, gapStretches, gapsOn } from './gaps';
 import { drawnLines, partLines } from './onFaces';
-import { keyed, seenFrom } from './orbit';
-import type { PictureProps } from './ShellSurface';
+import { keyed, pictureSight, seenFrom } from './orbit';
+import { pickAt, screenOf } from './pick';
+import { type PictureProps, picksFaces } from './ShellSurface';
 import { foamOn } from './shown';
-import { useOutlineOnShell } from './useOutline';
+import { drawsOutline, layOnShell, useOutlineOnShell } from './useOutline';
 
 /** Weights on the screen, CSS pixels. */
 const weight: Readonly<Record<ShellPictureStroke['kind'], number>> = {
@@ -32,9 +33,16 @@ const dashOf = (kind: ShellPictureStroke['kind']): readonly number[] =>
 const lineUnder = (target: EventTarget): string | null =>
   target instanceof SVGElement ? (target.dataset.id ?? null) : null;
 
+/** Where an event is, in the drawing's own coordinates. */
+function placeIn(svg: SVGSVGElement | null, e: MouseEvent): { x: number; y: number } | null {
+  const way = svg?.getScreenCTM();
+  return way ? new DOMPoint(e.clientX, e.clientY).matrixTransform(way.inverse()) : null;
+}
+
 /** The shell as a drawing of lines, hidden ones left out: where the browser has no 3D. */
 export function DrawnShell({ model, full, shown, brow, view, onView }: PictureProps) {
   const unit = useUnit();
+  const svg = useRef<SVGSVGElement>(null);
   const hovered = useSession((s) => s.hovered);
   const selection = useSession((s) => s.selection);
   const { azimuth, elevation } = view;
@@ -87,6 +95,15 @@ export function DrawnShell({ model, full, shown, brow, view, onView }: PicturePr
         onPointerMove={(e) => hover(lineUnder(e.target))}
         onPointerLeave={() => hover(null)}
         onClick={(e) => {
+          if (drawsOutline() || picksFaces()) {
+            const at = placeIn(svg.current, e);
+            const screen = screenOf(places, pictureSight(model.shell, picture, { azimuth, elevation }));
+            const hit = at ? pickAt(screen, model.folding.starts, model.sidesOf, at, 0) : null;
+            if (!hit || !at) return;
+            if (drawsOutline()) layOnShell(model, screen, hit, at);
+            else select([model.shell.faces[hit.face]!.face], 'toggle');
+            return;
+          }
           const id = lineUnder(e.target);
           select(id === null ? [] : [id]);
         }}
@@ -98,7 +115,7 @@ export function DrawnShell({ model, full, shown, brow, view, onView }: PicturePr
           onView(next);
         }}
       >
-        <svg viewBox={box.join(' ')} role="img" aria-label={words}>
+        <svg ref={svg} viewBox={box.join(' ')} role="img" aria-label={words}>
           <title>{words}</title>
           {picture.strokes.map(({ kind, from, to, id }, i) => (
             <line

@@ -39,7 +39,7 @@ const idOf = (model: ShellModel, hit: Hit): string => {
 };
 
 /** A click takes single faces, one after the other. */
-const picksFaces = (): boolean => {
+export const picksFaces = (): boolean => {
   const { pickingFaces, step } = session.getState();
   return pickingFaces && step === 'panels';
 };

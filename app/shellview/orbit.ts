@@ -3,7 +3,15 @@
  * view gives the same screen positions for drawing, picking and labels.
  */
 import { add3, dot3, norm3, type Point3, point3, scaleBy3, subtract3, unitOf3 } from '../../src/math';
-import { faceNormals, pictureView, type Surface, type ViewAxes, viewAxes } from '../../src/shell';
+import type { Shell, ShellPicture } from '../../src/model';
+import {
+  faceNormals,
+  pictureView,
+  type Surface,
+  type ViewAxes,
+  type ViewDirection,
+  viewAxes,
+} from '../../src/shell';
 import type { Rad } from '../../src/units';
 
 export interface View {
@@ -219,4 +227,24 @@ export function toScreen(sight: Sight, p: Point3): OnScreen {
     y: sight.height / 2 - sight.scale * dot3(d, sight.axes.up),
     near: dot3(d, sight.axes.towards),
   };
+}
+
+/**
+ * The sight whose pixels are the mm of the picture that `pictureOf` draws of a shell, from its upper left corner, y
+ * down: what is picked there is what lies there on the drawing.
+ */
+export function pictureSight(
+  { vertices, faces }: Pick<Shell, 'vertices' | 'faces'>,
+  { width, height }: Pick<ShellPicture, 'width' | 'height'>,
+  direction: ViewDirection,
+): Sight {
+  const axes = viewAxes(direction);
+  let [x, y] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  for (const face of faces)
+    for (const v of face.vertices) {
+      x = Math.min(x, dot3(vertices[v]!, axes.right));
+      y = Math.min(y, dot3(vertices[v]!, axes.up));
+    }
+  const target = add3(scaleBy3(axes.right, x + width / 2), scaleBy3(axes.up, y + height / 2));
+  return { axes, target, scale: 1, width, height, radius: Math.hypot(width, height) / 2 };
 }

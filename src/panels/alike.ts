@@ -9,6 +9,7 @@ import type { Mm } from '../units';
 import { agreement, flipped, formOf, mayPair } from './pairs';
 import { type Motion, moved } from './procrustes';
 import { grown } from './smooth';
+import { seamPull } from './tolerance';
 
 export interface MadeAlike {
   readonly edit: string;
@@ -60,13 +61,14 @@ export function makeAlike(
     });
   }
   const seamOf = new Map(seams.map((s) => [s.id, s]));
+  const rows = foam.rows.map((row): FoamSeamRow => grown(row, seamOf.get(row.seam), growth));
   return {
     made,
     foam: {
       ...foam,
       panels: foam.panels.map((p) => panels.get(p.id)!),
-      rows: foam.rows.map((row): FoamSeamRow => grown(row, seamOf.get(row.seam), growth)),
-      issues: [...foam.issues, ...issues],
+      rows,
+      issues: [...foam.issues, ...issues, ...seamsApart(foam, rows, seams, made)],
       ...(stuck.length > 0 ? { stuckEdits: [...(foam.stuckEdits ?? []), ...stuck] } : {}),
     },
   };
@@ -177,6 +179,59 @@ function bestShift(ring: readonly Point[], over: readonly Point[]): number {
   }
   return best;
 }
+
+/**
+ * Seams whose sides come to differ because a panel beside them was made symmetric: the panel beyond is not moved along,
+ * for its own other seams would differ then.
+ */
+function seamsApart(
+  { rows: before, panels }: FoamResult,
+  after: readonly FoamSeamRow[],
+  seams: Seams['seams'],
+  made: readonly MadeAlike[],
+): Issue[] {
+  const homes = new Map(panels.flatMap((p) => p.loops.flat().map((e) => [e.id, p] as const)));
+  const changed = new Set(made.flatMap((m) => m.panels));
+  const apart = (r: FoamSeamRow): Mm => r.lengthA + r.stretchA - r.lengthB - r.stretchB;
+  const was = new Map(before.map((r) => [r.seam, apart(r)]));
+  const runs = new Map<
+    string,
+    { number: number; names: [string, string]; edges: string[]; was: Mm; is: Mm }
+  >();
+  const seamOf = new Map(seams.map((s) => [s.id, s]));
+  for (const row of after) {
+    const seam = seamOf.get(row.seam);
+    const [p, q] = seam ? [homes.get(seam.a.edge), homes.get(seam.b.edge)] : [];
+    if (!seam || !p || !q || (!changed.has(p.id) && !changed.has(q.id))) continue;
+    // The sides of one number may be named the other way round from stretch to stretch.
+    const sign = p.id < q.id ? 1 : -1;
+    const key = `${row.run} ${[p.id, q.id].sort().join(' ')}`;
+    const run = runs.get(key) ?? { number: row.run, names: [p.name, q.name], edges: [], was: 0, is: 0 };
+    runs.set(key, {
+      ...run,
+      edges: [...run.edges, seam.a.edge, seam.b.edge],
+      was: run.was + sign * (was.get(row.seam) ?? 0),
+      is: run.is + sign * apart(row),
+    });
+  }
+  return [...runs.values()]
+    .filter((run) => Math.abs(run.is - run.was) > seamPull)
+    .sort((a, b) => Math.abs(b.is - b.was) - Math.abs(a.is - a.was))
+    .map(({ number, names: [one, two], edges, was: then, is }) => ({
+      code: 'alike-seam-apart',
+      severity: Math.abs(is) > pullInReach ? ('warning' as const) : ('note' as const),
+      stage: 'panels' as const,
+      message: `Seam ${number} between ${one} and ${two}: its sides now differ by ${Math.abs(is).toFixed(1)} mm (${Math.abs(then).toFixed(1)} mm before), because a panel was made symmetric and the other keeps its edge.`,
+      remedy:
+        Math.abs(is) > pullInReach
+          ? 'Make the panels beyond symmetric as well, so that both sides of the shell change alike, and ease the longer side in from the middle; or take this edit out.'
+          : 'Ease the longer side in from the middle when you glue it; foam takes up as much.',
+      place: { ids: edges },
+    }));
+}
+
+/** Foam of usual thickness takes up so much along a seam, mm: common practice, no source. */
+const pullInReach: Mm = 1;
 
 const alikeNote = (p: Panel, q: Panel, by: Mm): Issue => ({
   code: 'panels-made-alike',

@@ -10,6 +10,7 @@ export {
   mirrorPiece,
   withMirrorImage,
 } from './half';
+export { nearMirrorPairs } from './nearPairs';
 export { inwardsFrom, nearestOnOutline, outlineLength, outlinePoint } from './outlinePlace';
 export { drawnOnce, type MirrorPair, mirrorPairs, pairIssues, withPairs } from './pairs';
 export { type JoinPlan, planJoin } from './planJoin';

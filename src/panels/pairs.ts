@@ -118,7 +118,11 @@ function farthest(ring: readonly Point[], turned: readonly Point[], motion: Moti
 }
 
 /** Edges whose middles lie on each other. */
-function edgesOf(p: Panel, q: Panel, { motion }: { readonly motion: Motion }): (readonly [string, string])[] {
+export function edgesOf(
+  p: Panel,
+  q: Panel,
+  { motion }: { readonly motion: Motion },
+): (readonly [string, string])[] {
   const middle = (points: readonly Point[]): Point | null => {
     const [a, b] = [points[0], points.at(-1)];
     return a && b ? { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 } : null;

@@ -32,3 +32,14 @@ export const throughCorner: Mm = 1;
 export const lineReach: Mm = 0.05;
 /** Places on one line this near are one: far below what can be cut, far above rounding. */
 export const samePlace: Mm = 1e-3;
+/**
+ * Panels whose outlines differ by more than this part of their size (√area) are not near mirror images. Of shells of the
+ * generator (60 faces in 10 panels) and the Gannet helm, panels that are none differ by 12 % and more; half as much
+ * misses pairs that were drawn by hand.
+ */
+export const likeShape = 0.08;
+/** Outlines of few corners are alike by chance: triangles of one net from 4 % on. */
+export const fewCorners = 6;
+export const likeShapeOfFew = 0.03;
+/** Sides of a seam that come to differ by more when a panel is made symmetric are told: less goes into the glue line. */
+export const seamPull: Mm = 0.3;

@@ -3,12 +3,15 @@ import {
   homeView,
   keyed,
   panned,
+  pictureSight,
   seenFrom,
   sightOf,
   toScreen,
   turned,
   zoomed,
 } from '../../app/shellview/orbit';
+import type { Shell } from '../../src/model';
+import { linesSeen } from '../../src/shell';
 
 const ball = { middle: { x: 5, y: -3, z: 100 }, radius: 150 };
 
@@ -31,6 +34,37 @@ describe('looking at the shell', () => {
     expect(toScreen(sight, { ...ball.middle, x: ball.middle.x - 10 }).x).toBeGreaterThan(200);
     expect(toScreen(sight, { ...ball.middle, z: ball.middle.z + 10 }).y).toBeLessThan(150);
     expect(toScreen(sight, { ...ball.middle, y: ball.middle.y + 10 }).near).toBeCloseTo(10, 9);
+  });
+
+  it('picks on the drawn picture what is drawn there', () => {
+    const [a, b, c] = [
+      { x: 10, y: 60, z: 20 },
+      { x: -40, y: 55, z: 25 },
+      { x: -20, y: 50, z: 90 },
+    ] as const;
+    const faces = [{ piece: 'p', face: 'f', vertices: [0, 1, 2], flat: [] }];
+    const shell = { vertices: [a, b, c], faces } as unknown as Shell;
+    const direction = { azimuth: 0.3, elevation: 0.2 };
+    const [width, height] = [1, 1].map((_, axis) => {
+      const along = linesSeen(shell, direction, [
+        [a, b],
+        [b, c],
+        [c, a],
+      ]).flatMap((l) => [l.from, l.to]);
+      return Math.max(...along.map((p) => (axis === 0 ? p.x : p.y)));
+    }) as [number, number];
+    const sight = pictureSight(shell, { width, height }, direction);
+    for (const [p, q] of [
+      [a, b],
+      [b, c],
+      [c, a],
+    ] as const) {
+      const [line] = linesSeen(shell, direction, [[p, q]]);
+      const [from, to] = [toScreen(sight, p), toScreen(sight, q)];
+      expect(from.x).toBeCloseTo(line!.from.x, 9);
+      expect(height - from.y).toBeCloseTo(line!.from.y, 9);
+      expect(to.x).toBeCloseTo(line!.to.x, 9);
+    }
   });
 
   it('drags what is seen with the pointer', () => {

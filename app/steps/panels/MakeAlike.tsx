@@ -3,9 +3,9 @@ import { useMemo, useState } from 'react';
 import { formatLength } from '../../../src/units';
 import { nearPairs, runCommand } from '../../commands';
 import { useSession } from '../../document';
-import { LengthField } from '../../ui/fields';
 import { counted } from '../names';
 import { useResults, useUnit } from '../useWork';
+import { WithinField } from './WithinField';
 
 /** A first tolerance to change from, mm; common practice, no source. */
 const usual = 2;
@@ -23,17 +23,14 @@ export function MakeAlike() {
     () => nearPairs({ results, document, selection, step }, within),
     [results, document, selection, step, within],
   );
-  const made = foam?.issues.filter((i) => i.code === 'panels-made-alike') ?? [];
+  const made =
+    foam?.issues.filter((i) => i.code === 'panels-made-alike' || i.code === 'alike-seam-apart') ?? [];
   const names = new Map(foam?.panels.map((p) => [p.id, p.name]));
   const off = Math.max(0, ...pairs.map((p) => p.off));
   return (
     <>
-      <LengthField
+      <WithinField
         label="Nearly mirror images within"
-        unit={unit}
-        decimals={2}
-        fine
-        min={0.01}
         max={20}
         value={within}
         hint="Panels that differ by no more can be made exact mirror images: the mean of both."
@@ -62,7 +59,9 @@ export function MakeAlike() {
       {made.length > 0 ? (
         <ul className="rows rows-tight" aria-label="Made symmetric">
           {made.map((i) => (
-            <li key={i.message}>{i.message}</li>
+            <li key={i.message}>
+              {i.message} {i.remedy === '' ? null : <span className="soft">{i.remedy}</span>}
+            </li>
           ))}
         </ul>
       ) : null}

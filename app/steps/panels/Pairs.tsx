@@ -1,9 +1,10 @@
 import { runCommand } from '../../commands';
-import { LengthField, Toggle } from '../../ui/fields';
+import { Toggle } from '../../ui/fields';
 import { counted } from '../names';
 import { Part } from '../Sheet';
-import { endMerge, useDecisions, useResults, useUnit } from '../useWork';
+import { endMerge, useDecisions, useResults } from '../useWork';
 import { MakeAlike } from './MakeAlike';
+import { WithinField } from './WithinField';
 
 /** Usual tolerance: what a knife and a drawing leave, common practice, no source. */
 const usualWithin = 0.3;
@@ -12,7 +13,6 @@ const usualWithin = 0.3;
 export function Pairs() {
   const { pairWithin } = useDecisions().panels;
   const { marked } = useResults();
-  const unit = useUnit();
   const on = pairWithin > 0;
   const pairs = marked?.panels.filter((p) => p.panel.mirrored).length ?? 0;
   return (
@@ -25,12 +25,8 @@ export function Pairs() {
       />
       {on ? (
         <>
-          <LengthField
+          <WithinField
             label="Mirror images within"
-            unit={unit}
-            decimals={2}
-            fine
-            min={0.01}
             max={5}
             value={pairWithin}
             hint="How far corners of the one may lie from the other’s."
