@@ -4,7 +4,7 @@
  * meet; "which sheet" is then only a place. Flat typed arrays throughout: this is where the time goes.
  */
 import type { FormTable } from './forms';
-import { freeDepth } from './tolerance';
+import { formPoles, freeDepth } from './tolerance';
 
 /** A rectangle for items. */
 export interface Bin {
@@ -46,6 +46,13 @@ export class Board {
   readonly boxMinY: Float64Array;
   readonly boxMaxX: Float64Array;
   readonly boxMaxY: Float64Array;
+  /** Circles inside each item. */
+  readonly poleX: Float64Array;
+  readonly poleY: Float64Array;
+  readonly poleRadius: Float64Array;
+  /** Items that {@link cost} has to look at, and how deep they overlap at least, times their weight. */
+  private readonly met: Int32Array;
+  private readonly least: Float64Array;
   /** Depth of each pair at the present places, n × n, symmetric. */
   readonly depth: Float64Array;
   /** What the search thinks of each pair, times its size; the size at least. */
@@ -81,6 +88,11 @@ export class Board {
     this.boxMinY = new Float64Array(n);
     this.boxMaxX = new Float64Array(n);
     this.boxMaxY = new Float64Array(n);
+    this.poleX = new Float64Array(n * formPoles);
+    this.poleY = new Float64Array(n * formPoles);
+    this.poleRadius = new Float64Array(n * formPoles);
+    this.met = new Int32Array(n);
+    this.least = new Float64Array(n);
     this.depth = new Float64Array(n * n);
     this.weight = new Float64Array(n * n);
     this.size = new Float64Array(n * n);
@@ -106,6 +118,11 @@ export class Board {
     this.boxMinY[i] = y + this.table.minY[at]!;
     this.boxMaxX[i] = x + this.table.maxX[at]!;
     this.boxMaxY[i] = y + this.table.maxY[at]!;
+    for (let k = 0; k < formPoles; k++) {
+      this.poleX[i * formPoles + k] = x + this.table.poleX[at * formPoles + k]!;
+      this.poleY[i * formPoles + k] = y + this.table.poleY[at * formPoles + k]!;
+      this.poleRadius[i * formPoles + k] = this.table.poleRadius[form * formPoles + k]!;
+    }
   }
 
   /** Whether form and turn fit into the bin at all. */
@@ -189,17 +206,18 @@ export class Board {
     const dy = this.y[b]! - this.y[a]!;
     const c = table.cos[this.turn[a]!]!;
     const s = table.sin[this.turn[a]!]!;
-    const d = table.pool.depthAndWay(k, c * dx + s * dy, c * dy - s * dx);
-    const sign = b === i ? 1 : -1;
+    const d = table.pool.line(k, c * dx + s * dy, c * dy - s * dx, 0);
+    if (d <= 0) return 0;
+    const sign = b === i ? d : -d;
     this.wayX = sign * (c * table.pool.wayX - s * table.pool.wayY);
     this.wayY = sign * (s * table.pool.wayX + c * table.pool.wayY);
     return d;
   }
 
-  /** The weighted overlap that item i would have at (x, y), given up as soon as it passes `limit`. */
+  /** The weighted overlap that item i would have at (x, y), given up as soon as it is sure to pass `limit`. */
   cost(i: number, x: number, y: number, turn: number, form: number, limit: number): number {
     this.evaluations++;
-    const { n, table, weight, boxMinX, boxMinY, boxMaxX, boxMaxY } = this;
+    const { n, table, weight, boxMinX, boxMinY, boxMaxX, boxMaxY, met, least } = this;
     const at = form * table.turns + turn;
     const minX = x + table.minX[at]!;
     const minY = y + table.minY[at]!;
@@ -207,16 +225,46 @@ export class Board {
     const maxY = y + table.maxY[at]!;
     const row = i * n;
     let sum = 0;
+    let count = 0;
     for (let j = 0; j < n; j++) {
       if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY || j === i)
         continue;
+      const low = this.leastDepth(x, y, at * formPoles, form * formPoles, j * formPoles) * weight[row + j]!;
+      met[count] = j;
+      least[count++] = low;
+      sum += low;
+      if (sum >= limit) return sum;
+    }
+    for (let k = 0; k < count; k++) {
+      const j = met[k]!;
       const d = this.pairDepth(x, y, turn, form, j);
+      sum -= least[k]!;
       if (d > freeDepth) {
         sum += d * weight[row + j]!;
         if (sum >= limit) return sum;
       }
     }
-    return sum;
+    // What has been taken off again leaves dust.
+    return sum < freeDepth * 1e-6 ? 0 : sum;
+  }
+
+  /** What circle lies deepest in a circle of item j: the whole lies as deep at least. */
+  private leastDepth(x: number, y: number, placeAt: number, radiusAt: number, jAt: number): number {
+    const { table, poleX, poleY, poleRadius } = this;
+    let deepest = 0;
+    for (let p = 0; p < formPoles; p++) {
+      const px = x + table.poleX[placeAt + p]!;
+      const py = y + table.poleY[placeAt + p]!;
+      const r = table.poleRadius[radiusAt + p]!;
+      for (let q = jAt; q < jAt + formPoles; q++) {
+        const near = r + poleRadius[q]! - deepest;
+        const dx = poleX[q]! - px;
+        const dy = poleY[q]! - py;
+        const d = dx * dx + dy * dy;
+        if (near > 0 && d < near * near) deepest += near - Math.sqrt(d);
+      }
+    }
+    return deepest;
   }
 
   /** Measures item i against all others again. */

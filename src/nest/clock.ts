@@ -29,7 +29,7 @@ export class Budget {
 
   /** The clock is asked every few times only: processor clocks are slow. */
   private now(): number {
-    if ((this.asked++ & 3) === 0) this.last = this.clock();
+    if ((this.asked++ & 7) === 0) this.last = this.clock();
     return this.last;
   }
 

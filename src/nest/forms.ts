@@ -7,8 +7,17 @@ import { offsetRings, uniteRings } from '../plane';
 import type { Mm, Mm2 } from '../units';
 import { convexParts } from './convex';
 import { NoFitPool } from './noFit';
+import { polesOf } from './poles';
 import { simplifyOutwards } from './simplify';
-import { fewVertices, plainDents, plainVertices, simplifyShare, slitInset, straightShare } from './tolerance';
+import {
+  fewVertices,
+  formPoles,
+  plainDents,
+  plainVertices,
+  simplifyShare,
+  slitInset,
+  straightShare,
+} from './tolerance';
 
 /** A region to be placed: outline counter-clockwise, holes clockwise, mm. */
 export interface Region {
@@ -103,6 +112,10 @@ export class FormTable {
   readonly minY: Float64Array;
   readonly maxX: Float64Array;
   readonly maxY: Float64Array;
+  /** Circles inside form f at turn t, at indices (f · turns + t) · formPoles …; their radii at f · formPoles … */
+  readonly poleX: Float64Array;
+  readonly poleY: Float64Array;
+  readonly poleRadius: Float64Array;
   /** −1 until the pair first meets. Index ((a · forms + b) · turns + relative turn), a ≤ b. */
   readonly pairAt: Int32Array;
   private readonly turnedParts = new Map<number, Point[][]>();
@@ -123,7 +136,15 @@ export class FormTable {
     this.minY = new Float64Array(count);
     this.maxX = new Float64Array(count);
     this.maxY = new Float64Array(count);
+    this.poleX = new Float64Array(count * formPoles);
+    this.poleY = new Float64Array(count * formPoles);
+    this.poleRadius = new Float64Array(forms.length * formPoles);
     forms.forEach((form, f) => {
+      const poles = polesOf(form.rings, formPoles);
+      this.poleRadius.set(
+        poles.map((p) => p.radius),
+        f * formPoles,
+      );
       for (let t = 0; t < turns; t++) {
         const box = boxOf(form.rings.flat().map((p) => turnPoint(p, this.cos[t]!, this.sin[t]!)));
         const at = f * turns + t;
@@ -131,6 +152,11 @@ export class FormTable {
         this.minY[at] = box.minY;
         this.maxX[at] = box.maxX;
         this.maxY[at] = box.maxY;
+        poles.forEach((pole, k) => {
+          const turned = turnPoint(pole, this.cos[t]!, this.sin[t]!);
+          this.poleX[at * formPoles + k] = turned.x;
+          this.poleY[at * formPoles + k] = turned.y;
+        });
       }
     });
     this.pairAt = new Int32Array(forms.length * forms.length * turns).fill(-1);

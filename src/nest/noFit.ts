@@ -4,9 +4,9 @@
  * holes come out by themselves. The depth of an overlap is the distance of B's origin to the rim of that region, the
  * shortest shift that parts the two (exact, up to the grid of the polygon library).
  *
- * Every polygon carries a grid of cells that are free, covered, or crossed by the rim; covered and crossed cells list
- * the edges that can be nearest for some point in them, so that a query looks at a handful of edges, and the nearest
- * of them tells by its side whether the point is inside. A cell is filled when it is first asked about. Everything
+ * Every polygon carries a grid of cells that are free, covered, or crossed by the rim; each lists the edges that can be
+ * nearest for some point in it, so that a query looks at a handful of edges, and the nearest of them tells by its side
+ * whether the point is inside. A cell is filled when it is first asked about. Everything
  * lies in a few typed arrays that grow by doubling; a query allocates nothing.
  */
 import type { Point } from '../math';
@@ -20,8 +20,9 @@ const headStride = 6;
 const cells = gridSide * gridSide;
 /** A cell that nothing has asked about yet; lists begin at place 1, so that no list has this number. */
 const unknown = 0;
-/** A free cell's number: −1, less how far every point in it is from the rim in these parts of a mm. */
-const free = -1;
+/** What a cell is: inside, crossed by the rim, outside. */
+const [covered, crossed, free] = [0, 1, 2];
+/** The place before the list of a free cell says how far from the rim every point in it is at least, in these parts of a mm. */
 const clearParts = 16;
 /** What a vertex is: a turn of less than a right angle, a sharper one, a sharper one towards the outside. */
 const [gentle, corner, dent] = [0, 1, 2];
@@ -36,10 +37,12 @@ export class NoFitPool {
   private lists = new Int32Array(1 << 15);
   private listTop = 1;
   private heads = new Float64Array(headStride * 64);
-  /** {@link unknown}, {@link free}, or twice the place of the cell's list, plus one when the rim crosses the cell. */
+  /** {@link unknown}, or four times the place of the cell's list, plus what the cell is. */
   private cellAt = new Int32Array(cells * 64);
+  /** Room for {@link fillCell}. */
+  private distances = new Float64Array(64);
   count = 0;
-  /** The way out that {@link depthAndWay} found. */
+  /** The way out that {@link line} found. */
   wayX = 0;
   wayY = 0;
 
@@ -98,6 +101,7 @@ export class NoFitPool {
       }
     }
     this.spans[2 * k + 1] = this.edgeTop;
+    while (this.distances.length < this.edgeTop - this.spans[2 * k]!) this.distances = grown(this.distances);
     const [perX, perY] = [gridSide / (maxX - minX), gridSide / (maxY - minY)];
     this.heads.set([minX, minY, maxX, maxY, perX, perY], k * headStride);
     return k;
@@ -112,32 +116,34 @@ export class NoFitPool {
     const u = heads[h]! + (column + 0.5) * stepX;
     const v = heads[h + 1]! + (row + 0.5) * stepY;
     const [first, end] = [this.spans[2 * k]!, this.spans[2 * k + 1]!];
+    const { distances } = this;
     let least = Number.POSITIVE_INFINITY;
     let at = first;
     for (let e = first; e < end; e++) {
       const d = this.edgeDistance2(e, u, v);
+      distances[e - first] = d;
       if (d >= least) continue;
       least = d;
       at = e;
     }
     const nearest = Math.sqrt(least);
-    const crossed = nearest <= reach;
-    let code = free;
-    if (crossed || this.isInside(at, u, v)) {
-      const limit = (nearest + 2 * reach) ** 2;
-      const list = this.listTop;
-      this.push(0);
-      // The nearest to the middle come first: they are most often the nearest of all, and branches are foretold.
-      const near: [distance: number, edge: number][] = [];
-      for (let e = first; e < end; e++) {
-        const d = this.edgeDistance2(e, u, v);
-        if (d <= limit) near.push([d, e]);
-      }
-      near.sort((p, q) => p[0] - q[0] || p[1] - q[1]);
-      for (const [, e] of near) this.push(e);
-      this.lists[list] = near.length;
-      code = list * 2 + (crossed ? 1 : 0);
-    } else code = free - Math.min(1 << 24, Math.floor((nearest - reach) * clearParts));
+    const kind = nearest <= reach ? crossed : this.isInside(at, u, v) ? covered : free;
+    if (kind === free) this.push(Math.floor((nearest - reach) * clearParts));
+    const list = this.listTop;
+    this.push(0);
+    // The nearest to the middle come first: they are most often the nearest of all, and branches are foretold.
+    const limit = (nearest + 2 * reach) ** 2;
+    for (let e = first; e < end; e++) {
+      const d = distances[e - first]!;
+      if (d > limit) continue;
+      this.push(e);
+      const { lists } = this;
+      let to = this.listTop - 1;
+      for (; to - 1 > list && distances[lists[to - 1]! - first]! > d; to--) lists[to] = lists[to - 1]!;
+      lists[to] = e;
+    }
+    this.lists[list] = this.listTop - 1 - list;
+    const code = list * 4 + kind;
     this.cellAt[k * cells + row * gridSide + column] = code;
     return code;
   }
@@ -193,7 +199,7 @@ export class NoFitPool {
     const row = Math.min(gridSide - 1, ((v - minY) * heads[h + 5]!) | 0);
     let code = this.cellAt[k * cells + row * gridSide + column]!;
     if (code === unknown) code = this.fillCell(k, column, row);
-    return code < 0 && (free - code) / clearParts >= reach;
+    return (code & 3) === free && this.lists[(code >> 2) - 1]! / clearParts >= reach;
   }
 
   /** How deep B lies in A when its origin is at (u, v) as seen from A's; 0 when they are apart. */
@@ -209,9 +215,10 @@ export class NoFitPool {
     if (row >= gridSide) row = gridSide - 1;
     let code = this.cellAt[k * cells + row * gridSide + column]!;
     if (code === unknown) code = this.fillCell(k, column, row);
-    if (code < 0) return 0;
+    const kind = code & 3;
+    if (kind === free) return 0;
     const { edges, lists } = this;
-    let i = code >> 1;
+    let i = code >> 2;
     const end = i + lists[i]!;
     let nearest = Number.POSITIVE_INFINITY;
     let at = 0;
@@ -232,41 +239,72 @@ export class NoFitPool {
         at = edge;
       }
     }
-    if ((code & 1) !== 0 && !this.isInside(at, u, v)) return 0;
+    if (kind === crossed && !this.isInside(at, u, v)) return 0;
     return Math.sqrt(nearest);
   }
 
-  /** The same, leaving the shift of B that parts the two in `wayX`, `wayY`. */
-  depthAndWay(k: number, u: number, v: number): number {
-    const d = this.depth(k, u, v);
-    this.wayX = 0;
-    this.wayY = 0;
-    if (d === 0) return 0;
-    const { edges, lists, heads } = this;
+  /**
+   * How deep, or, less than 0, how far outside; −∞ when that is further than `reach`. Leaves the direction in which B
+   * leaves A, of length 1, in `wayX`, `wayY`. Outside the polygon's box, the distance is that of an edge near the box's
+   * nearest point, which may be more than the least.
+   */
+  line(k: number, u: number, v: number, reach: number): number {
+    const heads = this.heads;
     const h = k * headStride;
-    const column = Math.min(gridSide - 1, ((u - heads[h]!) * heads[h + 4]!) | 0);
-    const row = Math.min(gridSide - 1, ((v - heads[h + 1]!) * heads[h + 5]!) | 0);
-    let i = this.cellAt[k * cells + row * gridSide + column]! >> 1;
+    const minX = heads[h]!;
+    const minY = heads[h + 1]!;
+    if (u <= minX - reach || v <= minY - reach || u >= heads[h + 2]! + reach || v >= heads[h + 3]! + reach)
+      return Number.NEGATIVE_INFINITY;
+    let column = ((u - minX) * heads[h + 4]!) | 0;
+    let row = ((v - minY) * heads[h + 5]!) | 0;
+    column = column < 0 ? 0 : column >= gridSide ? gridSide - 1 : column;
+    row = row < 0 ? 0 : row >= gridSide ? gridSide - 1 : row;
+    let code = this.cellAt[k * cells + row * gridSide + column]!;
+    if (code === unknown) code = this.fillCell(k, column, row);
+    const { edges, lists } = this;
+    let i = code >> 2;
     const end = i + lists[i]!;
     let nearest = Number.POSITIVE_INFINITY;
+    let at = 0;
     while (i < end) {
-      const e = lists[++i]! * edgeStride;
+      const edge = lists[++i]!;
+      const e = edge * edgeStride;
       const px = u - edges[e]!;
       const py = v - edges[e + 1]!;
       const dx = edges[e + 2]!;
       const dy = edges[e + 3]!;
       let t = (px * dx + py * dy) * edges[e + 4]!;
-      t = t < 0 ? 0 : Math.min(t, 1);
+      t = t < 0 ? 0 : t > 1 ? 1 : t;
       const rx = px - t * dx;
       const ry = py - t * dy;
-      const r = rx * rx + ry * ry;
-      if (r < nearest) {
-        nearest = r;
-        this.wayX = -rx;
-        this.wayY = -ry;
+      const d = rx * rx + ry * ry;
+      if (d < nearest) {
+        nearest = d;
+        at = edge;
       }
     }
-    return d;
+    const e = at * edgeStride;
+    const px = u - edges[e]!;
+    const py = v - edges[e + 1]!;
+    const dx = edges[e + 2]!;
+    const dy = edges[e + 3]!;
+    const t = (px * dx + py * dy) * edges[e + 4]!;
+    const d = Math.sqrt(nearest);
+    const kind = code & 3;
+    const beyond = u < minX || v < minY || u > heads[h + 2]! || v > heads[h + 3]!;
+    const inside = !beyond && (kind === covered || (kind === crossed && this.isInside(at, u, v)));
+    if (!inside && d >= reach) return Number.NEGATIVE_INFINITY;
+    if ((t > 0 && t < 1) || d < 1e-9) {
+      const scale = Math.sqrt(edges[e + 4]!);
+      this.wayX = dy * scale;
+      this.wayY = -dx * scale;
+    } else {
+      const end = t <= 0 ? 0 : 1;
+      const scale = (inside ? -1 : 1) / d;
+      this.wayX = (px - end * dx) * scale;
+      this.wayY = (py - end * dy) * scale;
+    }
+    return inside ? d : -d;
   }
 }
 

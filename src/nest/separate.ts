@@ -1,12 +1,12 @@
 /**
  * Takes overlaps away: guided local search on the weighted sum of depths. In every pass each item that overlaps is
  * moved once, in random order, to the best of a few places (where it is, random ones, ones nearby), each improved by a
- * descent along the axes. Pairs that go on overlapping gain weight, so that the search climbs out of dead ends. The
+ * descent (see descent.ts). Pairs that go on overlapping gain weight, so that the search climbs out of dead ends. The
  * scheme is that of Egeblad, Nielsen and Odgaard (2007) and of Gardeyn, Vanden Berghe and Wauters (2025).
  */
 import type { Board, Saved } from './board';
 import type { Budget } from './clock';
-import { Near } from './near';
+import { Descent } from './descent';
 import type { Settler } from './settle';
 import { freeDepth } from './tolerance';
 
@@ -34,18 +34,13 @@ const settleDepth = 0.03;
 const randomPlaces = 10;
 const nearPlaces = 6;
 const keptPlaces = 2;
-/** The last descent of a move ends at steps of this share of the deepest overlap: finer ones are undone by others. */
+/** A descent ends at steps of this share of the deepest overlap: finer ones are undone by others. */
 const fineShare = 0.02;
-/** Steps of a descent at its start, and where the last one takes over, in shares of the item's size. */
-const coarseStart = 0.05;
-const coarseEnd = 1e-3;
-/** A descent lists the items that it can reach in this many steps; listing anew is dear, asking about far ones too. */
-const reachSteps = 3;
-/** … and lists anew when its steps have shrunk to this share. */
-const regather = 0.3;
+/** The longest step of a descent, in shares of the item's size. */
+const stepShare = 0.2;
 
 export class Separator {
-  private readonly near: Near;
+  private readonly descent: Descent;
   private readonly order: Int32Array;
   private readonly candCost = new Float64Array(keptPlaces + 1);
   private readonly candX = new Float64Array(keptPlaces + 1);
@@ -54,8 +49,6 @@ export class Separator {
   private readonly candForm = new Int32Array(keptPlaces + 1);
   private readonly candBin = new Int32Array(keptPlaces + 1);
   private candCount = 0;
-  private foundX = 0;
-  private foundY = 0;
   passes = 0;
   private deepest = 0;
 
@@ -64,7 +57,7 @@ export class Separator {
     private readonly random: () => number,
     private readonly settler: Settler,
   ) {
-    this.near = new Near(board);
+    this.descent = new Descent(board);
     this.order = new Int32Array(board.n);
   }
 
@@ -131,7 +124,7 @@ export class Separator {
 
   /** Moves one item to the best place found, which may be where it is. */
   move(i: number, randoms: number, nears: number): void {
-    const { board, random, candCost, candX, candY, candTurn, candForm, candBin } = this;
+    const { board, descent, random, candX, candY, candTurn, candForm, candBin } = this;
     const item = board.items[i]!;
     const table = board.table;
     const x0 = board.x[i]!;
@@ -177,45 +170,27 @@ export class Separator {
     let bt = turn0;
     let bf = form0;
     let bb = bin0;
+    const least = Math.max(freeDepth, fineShare * this.deepest);
     for (let c = 0; c < this.candCount; c++) {
-      const cost = this.descend(
+      const cost = descent.run(
         i,
         candX[c]!,
         candY[c]!,
         candTurn[c]!,
         candForm[c]!,
         candBin[c]!,
-        candCost[c]!,
-        size * coarseStart,
-        size * coarseEnd,
+        size * stepShare,
+        least,
       );
       if (cost < bestCost) {
         bestCost = cost;
-        bx = this.foundX;
-        by = this.foundY;
+        bx = descent.x;
+        by = descent.y;
         bt = candTurn[c]!;
         bf = candForm[c]!;
         bb = candBin[c]!;
       }
       if (cost === 0) break;
-    }
-    if (bestCost > 0) {
-      const cost = this.descend(
-        i,
-        bx,
-        by,
-        bt,
-        bf,
-        bb,
-        bestCost,
-        size * coarseEnd,
-        Math.max(freeDepth * 0.5, fineShare * this.deepest),
-      );
-      if (cost < bestCost) {
-        bestCost = cost;
-        bx = this.foundX;
-        by = this.foundY;
-      }
     }
     if (bestCost < here) {
       board.put(i, bx, by, bt, bf, bb);
@@ -242,100 +217,6 @@ export class Separator {
     candTurn[c] = turn;
     candForm[c] = form;
     candBin[c] = bin;
-  }
-
-  /** Downhill along the axes and diagonals in random order, longer steps on a gain, shorter ones on none. */
-  private descend(
-    i: number,
-    startX: number,
-    startY: number,
-    turn: number,
-    form: number,
-    bin: number,
-    startCost: number,
-    startStep: number,
-    endStep: number,
-  ): number {
-    const { board, near, random } = this;
-    const { table } = board;
-    const at = form * table.turns + turn;
-    let reach = startStep * reachSteps;
-    const lowX = board.binMinX[bin]! - table.minX[at]!;
-    const lowY = board.binMinY[bin]! - table.minY[at]!;
-    const highX = Math.max(lowX, board.binMaxX[bin]! - table.maxX[at]!);
-    const highY = Math.max(lowY, board.binMaxY[bin]! - table.maxY[at]!);
-    let nearX = startX;
-    let nearY = startY;
-    this.gather(i, startX, startY, turn, form, reach);
-    let x = startX;
-    let y = startY;
-    let cost = startCost;
-    let stepX = startStep;
-    let stepY = startStep;
-    while ((stepX > endStep || stepY > endStep) && cost > 0) {
-      // One draw: along x, along y or both (twice as often), and the signs.
-      const draw = (random() * 16) | 0;
-      const alongX = (draw & 3) !== 1;
-      const alongY = (draw & 3) !== 0;
-      let wayX = alongX ? ((draw & 4) !== 0 ? stepX : -stepX) : 0;
-      let wayY = alongY ? ((draw & 8) !== 0 ? stepY : -stepY) : 0;
-      let better = false;
-      for (let side = 0; side < 2; side++) {
-        let nx = x + wayX;
-        let ny = y + wayY;
-        nx = nx < lowX ? lowX : Math.min(nx, highX);
-        ny = ny < lowY ? lowY : Math.min(ny, highY);
-        wayX = -wayX;
-        wayY = -wayY;
-        if (nx === x && ny === y) continue;
-        if (Math.abs(nx - nearX) > reach || Math.abs(ny - nearY) > reach) {
-          nearX = nx;
-          nearY = ny;
-          this.gather(i, nx, ny, turn, form, reach);
-        }
-        const next = near.cost(nx, ny, cost);
-        if (next < cost) {
-          x = nx;
-          y = ny;
-          cost = next;
-          better = true;
-          break;
-        }
-      }
-      const longest = Math.max(stepX, stepY) * reachSteps;
-      if (longest < reach * regather) {
-        reach = longest;
-        nearX = x;
-        nearY = y;
-        this.gather(i, x, y, turn, form, reach);
-      }
-      if (alongX && alongY) {
-        const both = better ? 1.1 : Math.SQRT1_2;
-        stepX *= both;
-        stepY *= both;
-      } else if (alongX) stepX *= better ? 1.1 : 0.5;
-      else stepY *= better ? 1.1 : 0.5;
-    }
-    this.foundX = x;
-    this.foundY = y;
-    return cost;
-  }
-
-  private gather(i: number, x: number, y: number, turn: number, form: number, reach: number): void {
-    const t = this.board.table;
-    const at = form * t.turns + turn;
-    this.near.gather(
-      i,
-      turn,
-      form,
-      x + t.minX[at]! - reach,
-      y + t.minY[at]! - reach,
-      x + t.maxX[at]! + reach,
-      y + t.maxY[at]! + reach,
-      x,
-      y,
-      reach * Math.SQRT2,
-    );
   }
 
   /** Pairs that overlap gain weight, the deepest most; the others lose some. */

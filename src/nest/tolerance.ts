@@ -38,6 +38,9 @@ export const straightShare = 0.0004;
 /** Cells along each side of a no-fit polygon's grid. Finer grids shorten lists that are short already. */
 export const gridSide = 24;
 
+/** Circles inside each form. */
+export const formPoles = 3;
+
 /** An offcut has at least this width and height, mm: ten times less and slips of the pointer count as offcuts, ten times more and scraps for ears and studs are refused. */
 export const leastOffcut: Mm = 20;
 

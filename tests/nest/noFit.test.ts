@@ -82,15 +82,21 @@ describe('depth of an overlap', () => {
         inside++;
         // What reaches in by a depth shares some area; what was moved out by the way shares none.
         if (depth > 0.01) expect(common).toBeGreaterThan(0);
-        expect(table.pool.depthAndWay(k, u, v)).toBe(depth);
-        const { wayX, wayY } = table.pool;
-        expect(Math.hypot(wayX, wayY)).toBeCloseTo(depth, 9);
+        expect(table.pool.line(k, u, v, 0)).toBe(depth);
+        expect(Math.hypot(table.pool.wayX, table.pool.wayY)).toBeCloseTo(1, 9);
+        const [wayX, wayY] = [table.pool.wayX * depth, table.pool.wayY * depth];
         expect(shared(a, b, turn, u + wayX, v + wayY)).toBeLessThan(200 * freeDepth);
         // No shorter shift does: a little less leaves them overlapping.
         if (depth > 1) expect(table.pool.depth(k, u + 0.9 * wayX, v + 0.9 * wayY)).toBeCloseTo(depth / 10, 6);
       } else {
         outside++;
         expect(common).toBeLessThan(200 * freeDepth);
+        const away = -table.pool.line(k, u, v, 1e4);
+        const { wayX, wayY } = table.pool;
+        // Against the way out, the rim is there after that distance, not before.
+        expect(table.pool.depth(k, u - (away + 0.01) * wayX, v - (away + 0.01) * wayY)).toBeGreaterThan(0);
+        for (const part of [0.3, 0.6, 0.99])
+          expect(table.pool.depth(k, u - part * away * wayX, v - part * away * wayY)).toBe(0);
       }
     }
     expect(inside).toBeGreaterThan(100);
