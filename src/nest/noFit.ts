@@ -274,7 +274,7 @@ export class NoFitPool {
       const dx = edges[e + 2]!;
       const dy = edges[e + 3]!;
       let t = (px * dx + py * dy) * edges[e + 4]!;
-      t = t < 0 ? 0 : t > 1 ? 1 : t;
+      t = t < 0 ? 0 : Math.min(t, 1);
       const rx = px - t * dx;
       const ry = py - t * dy;
       const d = rx * rx + ry * ry;
