@@ -150,6 +150,11 @@ export function drawnBy(id: string): string | null {
   const source = sourceLineId(id);
   return source.startsWith(drawnMark) ? source.slice(drawnMark.length).split('/')[0]! : null;
 }
+const rulingMark = 'ruling:';
+/** Id of a fold along a ruling of a bent face, which lines drawn across the face divide it by. */
+export const rulingFoldId = (face: string, name: string): string => `${rulingMark}${face}/${name}`;
+/** Whether a line is a ruling of a bent face, or a part of one. */
+export const isRuling = (id: string): boolean => id.startsWith(rulingMark);
 /** Id of the k-th part of a line or face that a drawn line divides. */
 export const partId = (id: string, edit: string, k: number): string => `${id}${partMark}${edit}.${k}`;
 /** What a part is part of; null when it is none. */
@@ -162,6 +167,13 @@ export const rootOf = (id: string): string => id.split(partMark)[0]!;
 /** Whether a line is the other or a part of it. */
 export const isPartOf = (id: string, whole: string): boolean =>
   id === whole || id.startsWith(`${whole}${partMark}`);
+
+/** Whether a line is a part that something else than this edit divided. */
+export const isPartBeside = (id: string, edit: string): boolean =>
+  id
+    .split(partMark)
+    .slice(1)
+    .some((part) => !part.startsWith(`${edit}.`));
 
 export const noEdits: PanelDecisions = {
   edits: [],

@@ -65,6 +65,8 @@ export interface Edge {
   /** From start to end along the outline, both ends included; at least 2 points. A curve is flattened to 0.02 mm. */
   readonly points: readonly Point[];
   readonly curved: boolean;
+  /** A part of a curve along one flat strip of a bent face: on the shell it is straight, however much it bulges. */
+  readonly flat?: true;
 }
 
 /** A line inside a piece between two faces. */
@@ -77,6 +79,8 @@ export interface Fold {
   readonly givenBend?: Rad;
   /** It parts one flat face in two, for a line drawn in the Panels step: nothing to score or bend, so not printed. */
   readonly plain?: true;
+  /** As of an edge: a part of a curve along one flat strip, straight on the shell. */
+  readonly flat?: true;
   /** Face to the left, face to the right of the direction of `points`. */
   readonly left: string;
   readonly right: string;

@@ -116,7 +116,14 @@ function edgesOf(
     const chains = group.map((c) => surface.chains[c]!);
     if (drawn && group.length === index.chainsOn.get(side)!.length) {
       for (const c of group) edgeOf.set(c, side);
-      return [{ id: side, points: lineAlong(surface, flat, chains, drawn.points), curved: drawn.curved }];
+      return [
+        {
+          id: side,
+          points: lineAlong(surface, flat, chains, drawn.points),
+          curved: drawn.curved,
+          ...(drawn.flat ? { flat: drawn.flat } : {}),
+        },
+      ];
     }
     return group.map((c): Edge => {
       const chain = surface.chains[c]!;
@@ -170,7 +177,8 @@ function foldsOf(
     else {
       const bend = bendOf(hinge.id);
       const role = bend === null || Math.abs(bend) < 1e-3 ? 'unknown' : bend > 0 ? 'mountain' : 'valley';
-      folds.push({ ...common, role });
+      const flat = index.edges.get(a.side)?.flat;
+      folds.push({ ...common, role, ...(flat ? { flat } : {}) });
     }
   });
   return { folds, idOf, pointsOf: new Map(folds.map((f) => [f.id, f.points])) };

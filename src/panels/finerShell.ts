@@ -1,11 +1,12 @@
 /** The shell of a pattern whose faces drawn lines have divided: the same shape, with the new corners on it. */
-import { distance, type Point, type Point3, point3 } from '../math';
-import { type AddedVertex, drawnBy, rootOf, type Shell, wholeOf } from '../model';
+import { cross3, distance, dot3, type Point, type Point3, point3, subtract3, unitOf3 } from '../math';
+import { type AddedVertex, drawnBy, isRuling, rootOf, type Shell, wholeOf } from '../model';
+import { faceNormals } from '../shell';
 import type { Rad } from '../units';
-import { offSegment } from './crossing';
+import { inside, offSegment } from './crossing';
 import { weightsIn } from './meanValue';
 import { seen } from './place';
-import type { Surface } from './surface';
+import { cornersOf, type Surface } from './surface';
 import { samePlace } from './tolerance';
 
 export interface FinerShell {
@@ -61,6 +62,7 @@ export function finerShell(shell: Shell, surface: Surface): FinerShell {
   });
   const meanIn = (places: readonly Point3[], mean: AddedVertex) => meanPlace(places, mean);
   const vertices = [...shell.vertices, ...added.map((m) => meanIn(shell.vertices, m))];
+  Object.assign(bends, rulingBends(surface, vertices, vertexOf));
   return {
     added,
     vertexOf,
@@ -85,15 +87,48 @@ export function finerShell(shell: Shell, surface: Surface): FinerShell {
   };
 }
 
-/** A point of a face as a mean of the corners of the flat part that it lies in, told with as few as it takes. */
+/** How far the strips of bent faces bend against each other, by the fold along their ruling. */
+function rulingBends(
+  surface: Surface,
+  vertices: readonly Point3[],
+  vertexOf: ReadonlyMap<number, number>,
+): Record<string, Rad> {
+  const placeOf = (v: number) => vertices[vertexOf.get(v) ?? -1];
+  const normalOf = (f: number) => {
+    const ring = surface.faces[f]!.vertices.map(placeOf);
+    if (ring.some((p) => !p)) return null;
+    return faceNormals({ vertices: ring.map((p) => p!), faces: [{ vertices: ring.map((_, i) => i) }] })[0]!;
+  };
+  const out: Record<string, Rad> = {};
+  for (const { id, a } of surface.hinges) {
+    if (!isRuling(id)) continue;
+    const chain = surface.chains[a]!;
+    const side = surface.start[chain.face]! + chain.first;
+    const [p, q] = cornersOf(surface, chain).map((i) => placeOf(surface.faces[chain.face]!.vertices[i]!));
+    const [m, n] = [normalOf(chain.face), normalOf(surface.faceOf[surface.twin[side]!]!)];
+    if (!p || !q || !m || !n) continue;
+    out[id] = Math.atan2(dot3(cross3(m, n), unitOf3(subtract3(q, p))), dot3(m, n));
+  }
+  return out;
+}
+
+/**
+ * A point of a face as a mean of the corners of the flat part that it lies in, told with as few as it takes. Beside all
+ * strips of a bent face, where a curve bulges beyond its chord, it is taken on the chord.
+ */
 function meanOf(patches: readonly Shell['faces'][number][], p: Point): AddedVertex {
-  const rim = (flat: readonly Point[]) =>
-    Math.min(...flat.map((a, i) => offSegment(p, a, flat[(i + 1) % flat.length]!)));
+  const found = patches.map(({ flat, vertices, part }) => {
+    const rim = Math.min(...flat.map((a, i) => offSegment(p, a, flat[(i + 1) % flat.length]!)));
+    const within = inside(flat, p);
+    return { flat, vertices, rim, off: within ? 0 : rim, beside: part !== undefined && !within };
+  });
+  const least = Math.min(...found.map((f) => f.off));
   let best: AddedVertex = [];
-  for (const { flat, vertices } of patches) {
+  for (const { flat, vertices, rim, off, beside } of found) {
+    if (off > least + samePlace) continue;
     const corner = flat.findIndex((q) => distance(p, q) <= samePlace);
     if (corner >= 0) return [{ vertex: vertices[corner]!, weight: 1 }];
-    const near = rim(flat) <= samePlace ? onRim(flat, p) : p;
+    const near = rim <= samePlace || beside ? onRim(flat, p) : p;
     const mean = weightsIn(flat, near).flatMap((weight, i) =>
       weight === 0 ? [] : [{ vertex: vertices[i]!, weight }],
     );

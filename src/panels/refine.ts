@@ -329,7 +329,7 @@ function refinePiece(
 }
 
 /** A fold with the faces that it lies between now. */
-function beside(fold: Fold, faces: readonly Face[]): Fold {
+export function beside(fold: Fold, faces: readonly Face[]): Fold {
   const on = (forward: boolean) =>
     faces.find((f) => f.sides.some((s) => s.kind === 'fold' && s.id === fold.id && s.forward === forward));
   const left = on(true)?.id ?? fold.left;

@@ -4,9 +4,11 @@ import {
   type AlikeEdit,
   type DrawnEdit,
   drawnBy,
+  isPartBeside,
   isPartOf,
   type PanelEdit,
   type Pattern,
+  rootOf,
   type Seam,
   type Seams,
   sourceLineId,
@@ -18,6 +20,7 @@ import { drawnLine, ringsOf } from './drawn';
 import { frozenPieces, partsOf } from './parts';
 import { refine } from './refine';
 import { isIdleRim, rimKept, standsUp, type Upright } from './rimJoins';
+import { type BentGroup, bentGroups, divideBent } from './rulings';
 import { type Surface, surfaceOf } from './surface';
 
 export interface CutState {
@@ -60,14 +63,19 @@ export function replay(
   edits: readonly PanelEdit[],
   rims: readonly string[] = [],
 ): CutState {
-  const dropped = new Set<string>();
-  const upright = new Map<string, Upright>();
+  const past: Past = {
+    dropped: new Set(),
+    upright: new Map(),
+    divided: new Set(),
+    undivided: new Set(),
+    refused: new Map(),
+  };
   for (;;) {
-    const state = replayWithout(pattern, seams, edits, rims, dropped, upright);
+    const state = replayWithout(pattern, seams, edits, rims, past);
     const idle = edits.filter(
       (e) =>
         e.kind === 'draw' &&
-        !dropped.has(e.id) &&
+        !past.dropped.has(e.id) &&
         !state.stuck.includes(e.id) &&
         state.surface.hinges.every((h, i) => drawnBy(h.id) !== e.id || !state.cut[i]) &&
         // A line that only ran along folds has no stretch of its own.
@@ -78,10 +86,53 @@ export function replay(
       const why = standsUp(state, hole);
       return why ? [{ hole, why }] : [];
     });
-    if (idle.length + idleRims.length + risen.length === 0) return state;
-    for (const { id } of [...idle, ...idleRims]) dropped.add(id);
-    for (const { hole, why } of risen) upright.set(hole.id, why);
+    const opened = state.wanted.filter((id) => !past.divided.has(id) && !past.undivided.has(id));
+    const shut = state.groups.filter((g) => past.divided.has(g.id) && !isChanged(state, g));
+    if (idle.length + idleRims.length + risen.length + opened.length + shut.length === 0) return state;
+    for (const { id } of [...idle, ...idleRims]) past.dropped.add(id);
+    for (const { hole, why } of risen) past.upright.set(hole.id, why);
+    for (const id of opened) past.divided.add(id);
+    for (const { id } of shut) {
+      past.divided.delete(id);
+      past.undivided.add(id);
+      for (const [edit, reason] of state.refused) past.refused.set(edit, reason);
+    }
   }
+}
+
+/** What earlier rounds of replaying found. */
+interface Past {
+  /** Drawn lines, and holes made ready, that leave nothing behind. */
+  readonly dropped: Set<string>;
+  readonly upright: Map<string, Upright>;
+  /** Bent faces that are divided along their rulings, and those that need not be. */
+  readonly divided: Set<string>;
+  readonly undivided: Set<string>;
+  /** Why lines were not drawn on bent faces while these were divided. */
+  readonly refused: Map<string, NotDrawn>;
+}
+
+interface Replayed extends CutState {
+  readonly groups: readonly BentGroup[];
+  /** Groups that have to be divided for what was asked. */
+  readonly wanted: readonly string[];
+  readonly refused: ReadonlyMap<string, NotDrawn>;
+}
+
+/** Whether anything on the faces of a group is not as it was drawn: cut or joined, or divided by a line beside it. */
+function isChanged({ pattern, surface, cut }: Standing, { id: group, faces }: BentGroup): boolean {
+  const own = (face: string) => faces.has(rootOf(face));
+  const divided = pattern.pieces.some((p) =>
+    p.faces.some((f) => own(f.id) && f.sides.some((side) => isPartBeside(side.id, group))),
+  );
+  return (
+    divided ||
+    surface.hinges.some(
+      (hinge, h) =>
+        cut[h] !== (hinge.kind === 'seam') &&
+        [hinge.a, hinge.b].some((c) => own(surface.faces[surface.chains[c]!.face]!.face)),
+    )
+  );
 }
 
 function replayWithout(
@@ -89,11 +140,19 @@ function replayWithout(
   seams: Seams,
   edits: readonly PanelEdit[],
   rims: readonly string[],
-  dropped: ReadonlySet<string>,
-  upright: ReadonlyMap<string, Upright>,
-): CutState {
+  { dropped, upright, divided, refused: before }: Past,
+): Replayed {
   const rings = ringsOf(pattern);
   let now = standing(pattern, seams, new Map());
+  const groups = bentGroups(now.surface, seams);
+  const whole: BentGroup[] = [];
+  for (const group of groups) {
+    const made = divided.has(group.id) ? divideBent(now.pattern, now.seams, now.surface, group) : null;
+    if (made) now = standing(made.pattern, made.seams, new Map());
+    else whole.push(group);
+  }
+  const wanted = new Set<string>();
+  const refused = new Map<string, NotDrawn>();
   const stuck: string[] = [];
   const issues: Issue[] = [];
   const bridged: FaceHole[] = [];
@@ -114,8 +173,7 @@ function replayWithout(
       const ready = known ? null : bridgeHole(now.pattern, now.seams, hole);
       why = known ?? why;
       if (!ready) return true;
-      const before = new Map(now.surface.hinges.map((h, i) => [h.id, now.cut[i]!]));
-      now = standing(ready.pattern, ready.seams, before);
+      now = standing(ready.pattern, ready.seams, cutById(now));
       bridged.push(hole);
       return false;
     });
@@ -126,15 +184,23 @@ function replayWithout(
     if (edit.kind === 'alike') continue;
     if (edit.kind === 'draw') {
       if (dropped.has(edit.id)) continue;
-      const next = drawOn(now, edit, rings);
+      const next = drawOn(
+        now,
+        edit,
+        rings,
+        groups.filter((g) => !divided.has(g.id)),
+        wanted,
+      );
       if (typeof next !== 'string') {
         now = next.standing;
         if (edit.way === 'dart')
           for (const line of next.lines) darts.set(line, { edit: edit.id, width: edit.width ?? null });
         continue;
       }
+      const reason = (next === 'curved' && before.get(edit.id)) || next;
+      refused.set(edit.id, reason);
       stuck.push(edit.id);
-      issues.push(notDrawn(edit, next));
+      issues.push(notDrawn(edit, reason));
       continue;
     }
     const { kept, why } = readyRims(edit.kind === 'join' ? edit.lines : []);
@@ -160,7 +226,8 @@ function replayWithout(
     if (missing.length > 0 || kept.length > 0) stuck.push(edit.id);
   }
   readyRims(rims);
-  return { ...now, stuck, darts, issues, bridged };
+  for (const group of groups) if (group.ruled && isChanged(now, group)) wanted.add(group.id);
+  return { ...now, stuck, darts, issues, bridged, groups, wanted: [...wanted], refused };
 }
 
 type Standing = Pick<CutState, 'pattern' | 'seams' | 'surface' | 'frozen' | 'cut'>;
@@ -180,11 +247,19 @@ function standing(pattern: Pattern, seams: Seams, before: ReadonlyMap<string, bo
 
 type NotDrawn = 'gone' | 'frozen' | 'curved' | 'hole' | 'outside' | 'inside' | 'thin';
 
-/** Divides the faces that a line crosses, and cuts along it. */
+const cutById = ({ surface, cut }: Standing) => new Map(surface.hinges.map((h, i) => [h.id, cut[i]!]));
+
+/**
+ * Divides the faces that a line crosses, and cuts along it.
+ * @param bent faces that bend and are not divided along their rulings
+ * @param wanted gets those of them that the line crosses
+ */
 function drawOn(
   now: Standing,
   edit: DrawnEdit,
   rings: ReadonlyMap<string, readonly { readonly x: number; readonly y: number }[]>,
+  bent: readonly BentGroup[],
+  wanted: Set<string>,
 ): { readonly standing: Standing; readonly lines: readonly string[] } | NotDrawn {
   const { pattern, seams, surface, cut } = now;
   const drawn = drawnLine(edit, rings, surface, partsOf(pattern, surface, cut), cut);
@@ -194,14 +269,15 @@ function drawOn(
   if (chords.length + along.length === 0) return 'outside';
   const faces = new Set(chords.map((c) => c.face));
   if ([...faces].some((f) => now.frozen.has(surface.faces[f]!.piece))) return 'frozen';
-  const strips = new Set(surface.glued.faces.flatMap((f) => (f.part === undefined ? [] : [f.face])));
-  if ([...faces].some((f) => strips.has(surface.faces[f]!.face))) return 'curved';
+  const crossed = bent.filter((g) => [...faces].some((f) => g.faces.has(rootOf(surface.faces[f]!.face))));
+  for (const { id } of crossed) wanted.add(id);
+  if (crossed.length > 0) return 'curved';
   const finer =
     chords.length === 0
       ? { pattern, seams, drawn: [] }
       : refine(pattern, seams, surface, flat.corners, chords, edit.id);
   if (finer === 'hole') return finer;
-  const before = new Map(surface.hinges.map((h, i) => [h.id, cut[i]!]));
+  const before = cutById(now);
   for (const h of along) before.set(surface.hinges[h]!.id, true);
   for (const id of finer.drawn) before.set(id, true);
   const next = chords.length === 0 ? { ...now, cut: cut.map((c, h) => c || along.includes(h)) } : null;
@@ -242,7 +318,7 @@ const notDrawnWords: Readonly<Record<NotDrawn, { readonly message: string; reado
     remedy: 'Put the drawing of that piece right in the Pattern step, or take this line out.',
   },
   curved: {
-    message: 'it crosses a face that bends between curved edges',
+    message: 'it crosses a face that bends and has a hole across its rulings',
     remedy:
       'Draw it along such a face, not across it, or draw the line into the pattern file as a fold and split there.',
   },

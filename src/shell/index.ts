@@ -49,6 +49,7 @@ export {
   type ViewDirection,
   viewAxes,
 } from './picture';
+export { sameCorner as shortestSeam } from './spans';
 export { type SteppedShell, steppedPlaces, steppedShell } from './stepped';
 export { buildTopology, type ShellEdge, type ShellFace, type ShellTopology } from './topology';
 export { trianglesOf } from './triangles';

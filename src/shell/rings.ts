@@ -37,7 +37,7 @@ export interface Rings {
   readonly unusable: string[];
 }
 
-type Edges = ReadonlyMap<string, { readonly points: readonly Point[] }>;
+type Edges = ReadonlyMap<string, { readonly points: readonly Point[]; readonly flat?: true }>;
 type Spans = ReadonlyMap<string, readonly Span[]>;
 
 export function ringsOf(pattern: Pattern, edges: Edges, spansOf: Spans): Rings {
@@ -127,10 +127,11 @@ function walkSides(sides: readonly FaceSide[], piece: Piece, edges: Edges, spans
     const line = side.kind === 'edge' ? edges.get(side.id)?.points : folds.get(side.id)?.points;
     if (!line || line.length < 2) continue;
     const spans = side.kind === 'edge' ? spansOf.get(side.id)! : null;
-    const ends = spans ? cornersOfEdge(line, spans) : splitLine(line, stretchesOf(line));
+    const flat = (side.kind === 'edge' ? edges : folds).get(side.id)?.flat === true;
+    const ends = spans ? cornersOfEdge(line, spans) : splitLine(line, flat ? 1 : stretchesOf(line));
     const count = ends.length - 1;
     // A straight edge that is sewn to a curve bends as well.
-    if (stretchesOf(line) > 1 || spans?.some((s) => s.stretches > 1)) curved = true;
+    if ((!flat && stretchesOf(line) > 1) || spans?.some((s) => s.stretches > 1)) curved = true;
     const seamOf = spans ? spans.flatMap((s) => new Array<Seam | null>(s.stretches).fill(s.seam)) : [];
     if (!side.forward) {
       ends.reverse();

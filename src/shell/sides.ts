@@ -60,11 +60,17 @@ export function partOfLine(points: readonly Point[], from: number, to: number): 
 const samePlace = 1e-6;
 
 /** Every edge of the pattern by id, holes included, with its piece. */
-export function edgesOf(pattern: Pattern): Map<string, { piece: string; points: readonly Point[] }> {
+export function edgesOf(
+  pattern: Pattern,
+): Map<string, { piece: string; points: readonly Point[]; flat?: true }> {
   return new Map(
     pattern.pieces.flatMap((piece) =>
       [...piece.outline, ...piece.holes.flat()].map(
-        (edge) => [edge.id, { piece: piece.id, points: edge.points }] as const,
+        (edge) =>
+          [
+            edge.id,
+            { piece: piece.id, points: edge.points, ...(edge.flat ? { flat: true as const } : {}) },
+          ] as const,
       ),
     ),
   );

@@ -18,7 +18,7 @@ export interface Span {
 }
 
 /** Ends of neighbouring seams on one edge nearer than this are one corner, mm: what two drawn lengths may differ by. */
-const sameCorner: Mm = 0.5;
+export const sameCorner: Mm = 0.5;
 
 export interface DividedEdges {
   /** Spans of each edge in order along it. */
@@ -33,7 +33,7 @@ export const partOn = (seam: Seam, side: SeamSide): readonly [Mm, Mm] | undefine
 
 /** @param seams surest first: a seam that overlaps a surer one on an edge is left out */
 export function divideEdges(
-  edges: ReadonlyMap<string, { readonly points: readonly Point[] }>,
+  edges: ReadonlyMap<string, { readonly points: readonly Point[]; readonly flat?: true }>,
   seams: readonly Seam[],
 ): DividedEdges {
   const leftOut: DividedEdges['leftOut'] = [];
@@ -57,8 +57,10 @@ export function divideEdges(
       continue;
     }
     const [a, b] = wanted as [(typeof wanted)[0] & object, (typeof wanted)[0] & object];
+    // Ends of rulings may lie as near to each other as they like.
+    const least = (edge: string) => (edges.get(edge)?.flat ? 0 : sameCorner);
     const clash = (w: { edge: string; from: Mm; to: Mm }) =>
-      !(w.to - w.from > sameCorner) ||
+      !(w.to - w.from > least(w.edge)) ||
       (taken.get(w.edge) ?? []).some((t) => Math.min(t.to, w.to) - Math.max(t.from, w.from) > sameCorner);
     const self = a.edge === b.edge && Math.min(a.to, b.to) - Math.max(a.from, b.from) > sameCorner;
     if (self || clash(a) || clash(b)) {
@@ -69,7 +71,7 @@ export function divideEdges(
     chosen.push(seam);
   }
   const spansOf = new Map<string, Span[]>();
-  for (const [id, { points }] of edges) {
+  for (const [id, { points, flat }] of edges) {
     const length = polylineLength(points);
     const spans: Span[] = [];
     let at = 0;
@@ -82,7 +84,9 @@ export function divideEdges(
     if (length - at > sameCorner || spans.length === 0)
       spans.push({ from: at, to: length, seam: null, stretches: 1 });
     for (const span of spans)
-      span.stretches = stretchesOf(spans.length === 1 ? points : partOfLine(points, span.from, span.to));
+      span.stretches = flat
+        ? 1
+        : stretchesOf(spans.length === 1 ? points : partOfLine(points, span.from, span.to));
     spansOf.set(id, spans);
   }
   for (const seam of chosen) {
