@@ -4,7 +4,7 @@
  */
 import { cross, distance, dot, lerp, type Point, polylineLength, subtract, unitOf } from '../math';
 import type { Surface } from './surface';
-import { lineReach, throughCorner, touching } from './tolerance';
+import { curveReach, lineReach, throughCorner, touching } from './tolerance';
 
 /** A corner of a face (`t` is 0), or a place along the side that begins there. */
 export interface Contact {
@@ -101,7 +101,11 @@ export function crossingsOf(
   const panel: Panel = { surface, corners };
   const path = throughNear(
     faces.flatMap((f) => [...corners.get(f)!]),
-    withReach(line, slit),
+    withReach(
+      line,
+      slit,
+      faces.map((f) => corners.get(f)!),
+    ),
     slit,
   );
   const found = faces.flatMap((f) => through(panel, f, path, slit));
@@ -110,11 +114,15 @@ export function crossingsOf(
   return { chords: chords.map(({ chord }) => chord), along: [...new Set(along)] };
 }
 
-/** The line goes on a little at its ends, so that it surely crosses the outline there. */
-function withReach(line: readonly Point[], slit: boolean): Point[] {
+/**
+ * The line goes on a little at its ends, so that it surely crosses the outline there; farther where an end lies within a
+ * face, on a curve that its chord cuts off.
+ */
+function withReach(line: readonly Point[], slit: boolean, rings: readonly (readonly Point[])[]): Point[] {
   const beyond = (end: Point, inner: Point) => {
     const back = unitOf(subtract(end, inner));
-    return { x: end.x + back.x * lineReach, y: end.y + back.y * lineReach };
+    const reach = rings.some((ring) => inside(ring, end)) ? curveReach : lineReach;
+    return { x: end.x + back.x * reach, y: end.y + back.y * reach };
   };
   const start = beyond(line[0]!, line[1]!);
   return slit ? [start, ...line] : [start, ...line, beyond(line.at(-1)!, line.at(-2)!)];

@@ -4,7 +4,7 @@
  * as between flat faces, and nothing about the shell changes. Edges are divided where rulings end, on both sides of
  * their seams.
  */
-import { type Point, polylineLength, ringArea } from '../math';
+import { nearestAlong, type Point, polylineLength, ringArea } from '../math';
 import {
   type Edge,
   type Face,
@@ -20,7 +20,7 @@ import { type GluedFace, shortestSeam } from '../shell';
 import type { Mm } from '../units';
 import { inside } from './crossing';
 import { divideSeams } from './divideSeams';
-import { nearestPlace } from './holeWay';
+
 import { alongLine, joinPlaces, partsOfLine } from './lines';
 import { beside, linesOf } from './refine';
 import type { Surface } from './surface';
@@ -98,7 +98,7 @@ export function divideBent(
       labels: pattern.labels.map((label) => {
         const own = cuts.get(label.edge);
         if (!own) return label;
-        const at = nearestPlace(lines.get(label.edge)!, label.at);
+        const at = nearestAlong(lines.get(label.edge)!, label.at);
         return { ...label, edge: partId(label.edge, group.id, own.filter((s) => s < at).length) };
       }),
     },
@@ -161,7 +161,7 @@ function cutsOf(
       const line = lines.get(id);
       if (!line || !(own.has(id) || sewn.has(seamIds[i] ?? ''))) return;
       for (const p of [drawn[i]!, drawn[(i + 1) % drawn.length]!])
-        places.set(id, [...(places.get(id) ?? []), nearestPlace(line, p)]);
+        places.set(id, [...(places.get(id) ?? []), nearestAlong(line, p)]);
     });
   const cuts = new Map<string, readonly number[]>();
   for (const [id, all] of places) {

@@ -30,6 +30,8 @@ export const touching: Mm = 1e-5;
 export const throughCorner: Mm = 1;
 /** A drawn line goes on by so much beyond its ends on the outline, so that rounding can't leave it short. */
 export const lineReach: Mm = 0.05;
+/** Beyond an end on a curved edge: curves leave the stretches that stand for them by 0.5 mm at the most. */
+export const curveReach: Mm = 1;
 /** Places on one line this near are one: far below what can be cut, far above rounding. */
 export const samePlace: Mm = 1e-3;
 /**

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Point, point } from '../../src/math';
 import { nothingKnown } from '../../src/model';
+import { recutPattern } from '../../src/panels';
 import { foldPattern, openingsOf } from '../../src/shell';
 import { stripsOf } from '../../src/shell/strips';
 import { bendsOfTruth, seamsOfTruth } from '../foam/truthSeams';
@@ -43,6 +44,15 @@ describe('strips of faces that curves bound', () => {
     expect(shell.faces.filter((f) => f.part !== undefined).length).toBeGreaterThan(12);
     expect(shell.quality).toBe('doubtful');
     expect(shell.issues.map((i) => i.code)).toContain('shell-bent-faces');
+    // Panels that are joined or cut keep every strip, as it was folded.
+    const [pattern, seams] = [patternFromTruth(truth), seamsOfTruth(truth)];
+    for (const { id } of seams.seams.slice(1, 3)) {
+      const cut = recutPattern(pattern, seams, shell, { edits: [{ kind: 'join', id: 'e1', lines: [id] }] });
+      expect([cut.issues, cut.pattern.pieces.length]).toEqual([[], pattern.pieces.length - 1]);
+      expect(cut.shell!.faces.length).toBe(shell.faces.length);
+      const flat = (s: typeof shell) => s.faces.reduce((sum, f) => sum + Math.abs(area(f.flat)), 0);
+      expect(flat(cut.shell!)).toBeCloseTo(flat(shell), 6);
+    }
   });
 
   it('let the bracer come out within 0.2 % of its size once the bend of its ridge is typed', async () => {
