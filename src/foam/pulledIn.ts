@@ -60,9 +60,22 @@ export function pulledByDarts(
     for (const f of own) soft.add(f);
   }
   if (!opened) return null;
+  const pair = (v: number, w: number) => `${Math.min(v, w)} ${Math.max(v, w)}`;
+  const joined = new Set(
+    shell.faces.flatMap(({ vertices: r }) => r.map((v, i) => pair(v, r[(i + 1) % r.length]!))),
+  );
   const faces = shell.faces.flatMap(({ vertices }, f) => {
     const flat = flats[f]!;
-    const parts = soft.has(f) ? trianglesOf(flat) : [vertices.map((_, i) => i)];
+    const cut = soft.has(f) ? trianglesOf(flat) : [];
+    const inner = new Set(
+      cut
+        .flatMap((t) => t.map((i, k) => [i, t[(k + 1) % 3]!] as const))
+        .flatMap(([i, j]) => ((i + 1) % flat.length === j ? [] : [pair(vertices[i]!, vertices[j]!)])),
+    );
+    // Corners that another side joins already cannot be joined again: such a face stays whole.
+    const may = cut.length > 0 && ![...inner].some((key) => joined.has(key));
+    if (may) for (const key of inner) joined.add(key);
+    const parts = may ? cut : [vertices.map((_, i) => i)];
     return parts.map((part) => ({
       vertices: part.map((i) => vertices[i]!),
       flat: part.map((i) => flat[i]!),
