@@ -1,5 +1,6 @@
 import { emptyBlocks, factorise, solveBlocks } from '../math';
 import { evaluate } from './evaluate';
+import { fromSeats, shareOf, toSeats } from './seats';
 import { symmetrise } from './symmetry';
 import type { System, Weights } from './system';
 
@@ -27,38 +28,41 @@ export function descend(
   maxSteps: number,
   options: { readonly damping?: number; readonly settle?: number; readonly pinned?: Uint8Array } = {},
 ): Descent {
-  const { pattern } = system;
+  const { pattern, seats, mirror } = system;
   const blocks = emptyBlocks(pattern);
   const factor = emptyBlocks(pattern);
   const size = start.length;
-  const gradient = new Float64Array(size);
+  const gradient = new Float64Array(pattern.size * 3);
   const settle = options.settle ?? 1e-9;
   let x = start.slice();
+  if (mirror) symmetrise(x, mirror);
   let cost = evaluate(system, x, weights, { blocks, gradient });
   let tau = options.damping ?? 1e-2;
   let steps = 0;
   let quiet = 0;
-  const negative = new Float64Array(size);
+  const negative = new Float64Array(gradient.length);
   for (; steps < maxSteps; steps++) {
     factor.set(blocks);
     for (let v = 0; v < pattern.size; v++) {
       const d = pattern.columnStart[pattern.place[v]!]! * 9;
       const pin = options.pinned?.[v] ? 1e12 : 0;
-      factor[d]! += tau + pin;
-      factor[d + 4]! += tau + pin;
-      factor[d + 8]! += tau + pin;
+      const more = tau * shareOf(seats, v) + pin;
+      factor[d]! += more;
+      factor[d + 4]! += more;
+      factor[d + 8]! += more;
     }
     if (!factorise(pattern, factor)) {
       tau = Math.max(tau * 10, 1e-8);
       continue;
     }
-    for (let i = 0; i < size; i++) negative[i] = -gradient[i]!;
-    const step = solveBlocks(pattern, factor, negative);
+    for (let i = 0; i < negative.length; i++) negative[i] = -gradient[i]!;
+    const rowStep = solveBlocks(pattern, factor, negative);
+    const step = fromSeats(seats, rowStep);
     let longest = 0;
     for (let i = 0; i < size; i += 3)
       longest = Math.max(longest, Math.hypot(step[i]!, step[i + 1]!, step[i + 2]!));
     const bend = secondOrder(system, x, step);
-    const curve = solveBlocks(pattern, factor, bend);
+    const curve = fromSeats(seats, solveBlocks(pattern, factor, toSeats(seats, bend)));
     let stepNorm = 0;
     let curveNorm = 0;
     for (let i = 0; i < size; i++) {
@@ -72,8 +76,8 @@ export function descend(
       if (tau > 1e9) break;
       continue;
     }
-    let promised = 0;
-    for (let i = 0; i < size; i++) promised += step[i]! * (-gradient[i]! + tau * step[i]!);
+    let promised = tau * stepNorm;
+    for (let i = 0; i < rowStep.length; i++) promised -= rowStep[i]! * gradient[i]!;
     promised /= 2;
     const whole = part === 1;
     const next = new Float64Array(size);
@@ -81,7 +85,6 @@ export function descend(
     let atRest = false;
     for (; part > shortestPart; part *= shorten) {
       for (let i = 0; i < size; i++) next[i] = x[i]! + part * (step[i]! + (part * curve[i]!) / 2);
-      if (system.mirror) symmetrise(next, system.mirror);
       nextCost = evaluate(system, next, weights);
       atRest = cost - nextCost > -1e-14 * cost && promised < settle * cost;
       if (nextCost < cost || atRest) break;

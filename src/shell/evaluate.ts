@@ -1,13 +1,15 @@
 import type { Rad } from '../units';
 import { bendAngles } from './hinge';
+import { mergeRow } from './seats';
 import type { System, Weights } from './system';
 
 /** Within this the pull towards flat fades, rad: under a tenth of a degree a face is flat. */
 const mildHuber: Rad = 1e-3;
 
-/** Adds one row r with gradient `g` (3 numbers per vertex of `vertices`) and weight w² to the normal equations. */
+/** Adds one row r with gradient `g` (3 numbers for each of `count` matrix rows) and weight w² to the normal equations. */
 function addRow(
-  vertices: ArrayLike<number>,
+  rows: ArrayLike<number>,
+  count: number,
   g: Float64Array,
   r: number,
   w2: number,
@@ -17,15 +19,15 @@ function addRow(
   gradient: Float64Array,
 ) {
   let t = tableStart;
-  for (let i = 0; i < vertices.length; i++) {
+  for (let i = 0; i < count; i++) {
     const g0 = g[i * 3]! * w2;
     const g1 = g[i * 3 + 1]! * w2;
     const g2 = g[i * 3 + 2]! * w2;
-    const v = vertices[i]! * 3;
+    const v = rows[i]! * 3;
     gradient[v]! += g0 * r;
     gradient[v + 1]! += g1 * r;
     gradient[v + 2]! += g2 * r;
-    for (let j = i; j < vertices.length; j++) {
+    for (let j = i; j < count; j++) {
       const code = table[t++]!;
       const o = (code >> 1) * 9;
       const h0 = g[j * 3]!;
@@ -56,7 +58,7 @@ function addRow(
   }
 }
 
-/** Half the sum of squares; with buffers given, also the gradient and the normal matrix. */
+/** Half the sum of squares; with buffers given, also the gradient and the normal matrix, both over `seats`. */
 export function evaluate(
   system: System,
   x: Float64Array,
@@ -72,6 +74,19 @@ export function evaluate(
   const two = [0, 0];
   const four = [0, 0, 0, 0];
   const g = new Float64Array(12);
+  const { seats } = system;
+  /** A row over some vertices, which are in a list that may be written to, as their gradient `g` is. */
+  const add = (
+    list: number[],
+    count: number,
+    r: number,
+    w2: number,
+    table: Int32Array,
+    tableStart: number,
+  ) => {
+    const rows = seats ? mergeRow(seats, list, count, g) : count;
+    addRow(list, rows, g, r, w2, table, tableStart, into!.blocks, into!.gradient);
+  };
   for (let k = 0; k < pairA.length; k++) {
     const a = pairA[k]! * 3;
     const b = pairB[k]! * 3;
@@ -91,7 +106,7 @@ export function evaluate(
       g[2] = -g[5];
       two[0] = pairA[k]!;
       two[1] = pairB[k]!;
-      addRow(two, g, r, w2, system.pairTable, k * 3, into.blocks, into.gradient);
+      add(two, 2, r, w2, system.pairTable, k * 3);
     }
   }
   for (let k = 0; k * 4 < planar.length; k++) {
@@ -113,16 +128,39 @@ export function evaluate(
     nx /= n;
     ny /= n;
     nz /= n;
-    const r = nx * (x[d]! - x[a]!) + ny * (x[d + 1]! - x[a + 1]!) + nz * (x[d + 2]! - x[a + 2]!);
+    if (weights.bend > 0) {
+      // Far from flat the plane of three corners says little: the face is wanted as drawn, turned and sheared at will.
+      const [ofA, ofB, ofC] = [planarWeights[k * 3]!, planarWeights[k * 3 + 1]!, planarWeights[k * 3 + 2]!];
+      for (let m = 0; m < 3; m++) {
+        const r = x[d + m]! - ofA * x[a + m]! - ofB * x[b + m]! - ofC * x[c + m]!;
+        sum += r * r;
+        if (!into) continue;
+        g.fill(0);
+        g[m] = -ofA;
+        g[3 + m] = -ofB;
+        g[6 + m] = -ofC;
+        g[9 + m] = 1;
+        for (let q = 0; q < 4; q++) four[q] = planar[k * 4 + q]!;
+        add(four, 4, r, 1, system.planarTable, k * 10);
+      }
+      continue;
+    }
+    const px = x[d]! - x[a]!;
+    const py = x[d + 1]! - x[a + 1]!;
+    const pz = x[d + 2]! - x[a + 2]!;
+    const r = nx * px + ny * py + nz * pz;
     sum += r * r;
     if (into) {
+      // Where the foot of the fourth corner lies between the other three.
+      const ofB = (nx * (py * vz - pz * vy) + ny * (pz * vx - px * vz) + nz * (px * vy - py * vx)) / n;
+      const ofC = (nx * (uy * pz - uz * py) + ny * (uz * px - ux * pz) + nz * (ux * py - uy * px)) / n;
+      const moves = [ofB + ofC - 1, -ofB, -ofC, 1];
       for (let q = 0; q < 4; q++) {
-        const m = q === 3 ? 1 : -planarWeights[k * 3 + q]!;
-        g[q * 3] = m * nx;
-        g[q * 3 + 1] = m * ny;
-        g[q * 3 + 2] = m * nz;
+        g[q * 3] = moves[q]! * nx;
+        g[q * 3 + 1] = moves[q]! * ny;
+        g[q * 3 + 2] = moves[q]! * nz;
       }
-      addRow(four, g, r, 1, system.planarTable, k * 10, into.blocks, into.gradient);
+      add(four, 4, r, 1, system.planarTable, k * 10);
     }
   }
   for (const [k, tie] of system.ties.entries()) {
@@ -138,7 +176,7 @@ export function evaluate(
     tie.coefficients.forEach((m, i) => {
       for (let c = 0; c < 3; c++) g[i * 3 + c] = (m * d[c]!) / length;
     });
-    addRow(tie.vertices, g, r, w2, system.tieTable[k]!, 0, into.blocks, into.gradient);
+    add([...tie.vertices], tie.vertices.length, r, w2, system.tieTable[k]!, 0);
   }
   const needBends = weights.sign > 0 || weights.bend > 0 || weights.prior > 0 || system.knownBends.length > 0;
   if (!needBends) return sum / 2;
@@ -149,7 +187,7 @@ export function evaluate(
     if (!into || !slope) return;
     for (let c = 0; c < 4; c++) four[c] = hinges.corners[h * 4 + c]!;
     for (let c = 0; c < 12; c++) g[c] = sign * slope[h * 12 + c]!;
-    addRow(four, g, r, w2, system.hingeTable, h * 10, into.blocks, into.gradient);
+    add(four, 4, r, w2, system.hingeTable, h * 10);
   };
   for (let h = 0; h < hinges.count; h++) {
     const s = signs[h]!;
@@ -206,12 +244,13 @@ export function evaluate(
         const o = prior.hinge[t]! * 12;
         for (let q = 0; q < 4; q++) {
           const at = slots[slot++]! * 3;
-          gk[at]! += c * slope[o + q * 3]!;
+          const across = seats ? seats.across[hinges.corners[prior.hinge[t]! * 4 + q]!]! : 1;
+          gk[at]! += across * c * slope[o + q * 3]!;
           gk[at + 1]! += c * slope[o + q * 3 + 1]!;
           gk[at + 2]! += c * slope[o + q * 3 + 2]!;
         }
       }
-      addRow(list, gk, r, w2 * soft, system.priorTable[k]!, 0, into.blocks, into.gradient);
+      addRow(list, list.length, gk, r, w2 * soft, system.priorTable[k]!, 0, into.blocks, into.gradient);
     }
   }
   return sum / 2;

@@ -7,7 +7,7 @@ import { bendAngles, type Hinges } from './hinge';
 import { freeMotions } from './softModes';
 import type { System } from './system';
 import { wrongSignBend } from './tolerance';
-import { shapeUnsure } from './unsure';
+import { notSure, shapeUnsure } from './unsure';
 
 /** What is handed on of a surface that was folded up. */
 export interface FoldedUp {
@@ -74,7 +74,8 @@ export function measure(
   });
   // What holds mild faces flat is a wish, not a length: it makes nothing surer.
   const loose = { ...system, mild: null };
-  const motions = freeMotions(loose, x, flexCount(system.topology));
+  const count = flexCount(system.topology);
+  const motions = input.rough ? { flexes: count, modes: [] } : freeMotions(loose, x, count);
   return {
     positions: x,
     bends,
@@ -83,7 +84,7 @@ export function measure(
     rho,
     wrongSigns,
     flexes: motions.flexes,
-    unsure: shapeUnsure(loose, x, motions.flexes, off.huber),
+    unsure: input.rough ? notSure(x) : shapeUnsure(loose, x, motions.flexes, off.huber),
     offOfEdge,
     bendOfFace,
     mirror: system.mirror,

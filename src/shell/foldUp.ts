@@ -1,5 +1,5 @@
 import { unwatched, type Work } from '../base';
-import { annealFrom, annealHalf, annealNear, annealRest, off, settleMiddle } from './anneal';
+import { annealFrom, annealHalf, annealNear, annealRest, annealRough, off, settleMiddle } from './anneal';
 import { descend } from './descend';
 import { flexCount } from './flexCount';
 import { type FoldedUp, measure } from './foldResult';
@@ -81,6 +81,11 @@ const tapeRounds = 6;
 /** Lengths that are not met nearly everywhere (rms, mm) show a wrong start. */
 const wrongStart = 0.05;
 
+function once<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => (made ??= make());
+}
+
 /** The fold signs with those of mirror partners filled in; null when the drawn signs contradict the mirror. */
 function mirroredSigns(topology: ShellTopology, signs: Int8Array, mirror: Int32Array): Int8Array | null {
   const out = signs.slice();
@@ -113,7 +118,7 @@ export async function foldUp(
   const drawn = surfaceAsDrawn(input, signOfEdge);
   const { hinges, signs } = drawn;
   // The prior's rows make the matrix much denser; nothing before the annealing uses them.
-  const plain = systemOf(drawn, input, mirror, { smooth: false });
+  const plain = once(() => systemOf(drawn, input, mirror, { smooth: false }));
   let surface: Surface = drawn;
   let system = systemOf(drawn, input, mirror, { smooth: true });
   let flexible = flexCount(topology) > 0;
@@ -124,11 +129,11 @@ export async function foldUp(
     distances ??= surfaceDistances(topology, hinges);
     let x = inPlane(scaledStart(topology, hinges, signs, distances, roundness));
     for (const [bend, target] of coarse) {
-      x = descend(plain, x, { ...off, bend, target, sign: 2 * bend }, 25, { settle: settleRough }).x;
+      x = descend(plain(), x, { ...off, bend, target, sign: 2 * bend }, 25, { settle: settleRough }).x;
     }
     const weights = { ...off, bend: 0.1, sign: 0.2 };
-    x = descend(plain, x, weights, 40, { settle: settleRough }).x;
-    return repairPops(plain, x, weights);
+    x = descend(plain(), x, weights, 40, { settle: settleRough }).x;
+    return repairPops(plain(), x, weights);
   };
   /** The first shell from scaled starts, where kicks begin, and with which one. */
   const fromStarts = async () => {
@@ -140,6 +145,10 @@ export async function foldUp(
       if (other.cost < base.cost * betterStart) base = other;
     }
     await work.step(2, 10, 'Smoothing');
+    if (input.rough) {
+      const best = annealRough(system, base.x);
+      return { base, best, from: base.x, nextKick: 0 };
+    }
     let half = annealHalf(system, base.x);
     let nextKick = 0;
     if (bendsAgainst(system, half.x)) {
@@ -152,14 +161,14 @@ export async function foldUp(
     const best = annealRest(system, half);
     return { base, best, from: nextKick === 1 ? best.x : base.x, nextKick };
   };
-  const nearby = near && annealNear(system, inPlane(near));
+  const nearby = near && (input.rough ? annealRough : annealNear)(system, inPlane(near));
   let { base, best, from, nextKick } =
     nearby && settled(nearby.x)
       ? { base: nearby, best: nearby, from: nearby.x, nextKick: 0 }
       : await fromStarts();
   const bendFaces = () => {
     if (surface !== drawn) return;
-    const bent = withBentFaces({ input, signOfEdge, mirror, plain, system }, best);
+    const bent = withBentFaces({ input, signOfEdge, mirror, plain: plain(), system }, best);
     if (!bent) return;
     ({ best, surface, system } = bent);
     flexible = flexCount(surface.topology) > 0;
@@ -173,7 +182,7 @@ export async function foldUp(
     const other = early(roundnesses[k]!);
     if (other.cost > base.cost * betterStart) continue;
     base = other;
-    const fresh = annealFrom(system, base.x);
+    const fresh = (input.rough ? annealRough : annealFrom)(system, base.x);
     if (fresh.cost >= best.cost) continue;
     best = fresh;
     from = base.x;

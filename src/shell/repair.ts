@@ -178,8 +178,8 @@ function localSystem(system: System, x: Float64Array, free: ReadonlySet<number>)
       system.rest[k]!,
       system.pairWeight[k]!,
     ]),
-    planar: flats.flatMap((k) => [0, 1, 2, 3].map((c) => name(planar[k * 4 + c]!))),
     planarWeights: flats.flatMap((k) => [0, 1, 2].map((c) => system.planarWeights[k * 3 + c]!)),
+    planar: flats.flatMap((k) => [0, 1, 2, 3].map((c) => name(planar[k * 4 + c]!))),
   };
   const corners = Int32Array.from(
     bends.flatMap((h) => [0, 1, 2, 3].map((c) => name(hinges.corners[h * 4 + c]!))),

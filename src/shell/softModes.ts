@@ -1,8 +1,9 @@
 import { seededRandom } from '../base';
 import { emptyBlocks, factorise, quadraticForm, solveBlocks } from '../math';
 import { evaluate } from './evaluate';
+import { fromSeats, shareOf, toSeats } from './seats';
 import { symmetrise } from './symmetry';
-import type { System, Weights } from './system';
+import { type System, type Weights, withoutMirror } from './system';
 
 /**
  * The softest free motions of a folded surface: displacements that keep every length and every face flat to first order
@@ -35,16 +36,15 @@ export interface FreeMotions {
 export function freeMotions(system: System, x: Float64Array, count: number): FreeMotions {
   let flexes = count;
   if (count === 0) {
-    const stiffness = emptyBlocks(system.pattern);
+    const whole = withoutMirror(system);
+    const stiffness = emptyBlocks(whole.pattern);
     const rigid: Weights = { ...smoothed, prior: 0 };
-    evaluate(system, x, rigid, { blocks: stiffness, gradient: new Float64Array(x.length) });
-    flexes = softest(system, x, null).filter(
-      (d) => quadraticForm(system.pattern, stiffness, d) < free,
-    ).length;
+    evaluate(whole, x, rigid, { blocks: stiffness, gradient: new Float64Array(x.length) });
+    flexes = softest(whole, x).filter((d) => quadraticForm(whole.pattern, stiffness, d) < free).length;
     if (flexes === 0) return { flexes, modes: [] };
   }
-  let modes = system.mirror ? softest(system, x, system.mirror) : [];
-  if (modes.length === 0) modes = softest(system, x, null);
+  let modes = softest(system, x);
+  if (modes.length === 0 && system.mirror) modes = softest(withoutMirror(system), x);
   return {
     flexes,
     modes: modes.slice(0, Math.min(shown, flexes)).map((d) => {
@@ -58,14 +58,14 @@ export function freeMotions(system: System, x: Float64Array, count: number): Fre
 
 const smoothed: Weights = { sign: 0, margin: 0, bend: 0, target: 0, prior: smoothness, huber: 1e6 };
 
-/** The softest displacements of unit size, softest first. */
-function softest(system: System, x: Float64Array, mirror: Int32Array | null): Float64Array[] {
-  const { pattern } = system;
+/** The softest displacements of unit size that the system allows, softest first. */
+function softest(system: System, x: Float64Array): Float64Array[] {
+  const { pattern, mirror, seats } = system;
   const blocks = emptyBlocks(pattern);
   evaluate(system, x, smoothed, { blocks, gradient: new Float64Array(x.length) });
   for (let v = 0; v < pattern.size; v++) {
     const d = pattern.columnStart[pattern.place[v]!]! * 9;
-    for (const k of [0, 4, 8]) blocks[d + k]! += damping;
+    for (const k of [0, 4, 8]) blocks[d + k]! += damping * shareOf(seats, v);
   }
   if (!factorise(pattern, blocks)) return [];
   const whole = motionsOfWhole(x);
@@ -88,7 +88,7 @@ function softest(system: System, x: Float64Array, mirror: Int32Array | null): Fl
     const next: Float64Array[] = [];
     const found: number[] = [];
     for (const b of basis) {
-      const solved = solveBlocks(pattern, blocks, b);
+      const solved = fromSeats(seats, solveBlocks(pattern, blocks, toSeats(seats, b)));
       const gain = dot(solved, b);
       const d = clean(solved, next);
       if (!d) continue;

@@ -169,19 +169,12 @@ export function scaledStart(
 function leadingVectors(matrix: Float64Array, n: number): Float64Array[] {
   const random = seededRandom(7);
   const kept = Math.min(n, 6);
-  let basis = Array.from({ length: kept }, () => Float64Array.from({ length: n }, () => random() - 0.5));
+  let basis: Float64Array[] = Array.from({ length: kept }, () =>
+    Float64Array.from({ length: n }, () => random() - 0.5),
+  );
   const rayleigh = new Float64Array(kept);
   for (let round = 0; round < 60; round++) {
-    basis = basis.map((v) => {
-      const out = new Float64Array(n);
-      for (let i = 0; i < n; i++) {
-        let s = 0;
-        const o = i * n;
-        for (let j = 0; j < n; j++) s += matrix[o + j]! * v[j]!;
-        out[i] = s;
-      }
-      return out;
-    });
+    basis = product(matrix, n, basis);
     basis.forEach((v, k) => {
       for (let q = 0; q < k; q++) {
         let s = 0;
@@ -200,4 +193,27 @@ function leadingVectors(matrix: Float64Array, n: number): Float64Array[] {
     const root = Math.sqrt(Math.max(0, rayleigh[k] ?? 0));
     return v ? v.map((s) => s * root) : new Float64Array(n);
   });
+}
+
+/** A matrix times some vectors; it is large, so each row is read once for three of them. */
+function product(matrix: Float64Array, n: number, vectors: readonly Float64Array[]): Float64Array[] {
+  const out = vectors.map(() => new Float64Array(n));
+  const none = new Float64Array(n);
+  for (let k = 0; k < vectors.length; k += 3) {
+    const [u, v, w] = [vectors[k]!, vectors[k + 1] ?? none, vectors[k + 2] ?? none];
+    for (let i = 0; i < n; i++) {
+      let [p, q, r] = [0, 0, 0];
+      const o = i * n;
+      for (let j = 0; j < n; j++) {
+        const a = matrix[o + j]!;
+        p += a * u[j]!;
+        q += a * v[j]!;
+        r += a * w[j]!;
+      }
+      out[k]![i] = p;
+      if (k + 1 < out.length) out[k + 1]![i] = q;
+      if (k + 2 < out.length) out[k + 2]![i] = r;
+    }
+  }
+  return out;
 }

@@ -3,6 +3,7 @@ import type { Rad } from '../units';
 import type { Tie } from './girthTies';
 import type { Hinges } from './hinge';
 import type { PriorRows } from './priorRows';
+import { type Seats, seatsOf } from './seats';
 import type { ShellTopology } from './topology';
 
 /**
@@ -64,8 +65,9 @@ export interface System {
   readonly rest: Float64Array;
   readonly pairWeight: Float64Array;
   readonly edgeRows: number;
-  /** Planarity rows: four vertices and the flat barycentric weights of the fourth. */
+  /** Planarity rows: four vertices each, the fourth in the plane of the others. */
   readonly planar: Int32Array;
+  /** Where the fourth lies between the others on the flat face. */
   readonly planarWeights: Float64Array;
   /** +1 mountain, −1 valley, 0 unknown, per hinge. */
   readonly signs: Int8Array;
@@ -76,8 +78,10 @@ export interface System {
   /** Wanted distances between places on edges, and their block tables. */
   readonly ties: readonly Tie[];
   readonly tieTable: readonly Int32Array[];
-  /** Mirror partner of each vertex about x = 0, or null: every step is then made symmetric. */
+  /** Mirror partner of each vertex about x = 0, or null: every step is then symmetric. */
   readonly mirror: Int32Array | null;
+  /** Rows of the matrix that partners share; null where each vertex has its own. */
+  readonly seats: Seats | null;
   /** Block tables, see `tableFor`. */
   readonly pairTable: Int32Array;
   readonly planarTable: Int32Array;
@@ -142,8 +146,8 @@ export function buildSystem(
       const det = (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x);
       const v = ((s.x - p.x) * (r.y - p.y) - (s.y - p.y) * (r.x - p.x)) / det;
       const w = ((q.x - p.x) * (s.y - p.y) - (q.y - p.y) * (s.x - p.x)) / det;
-      planar.push(vertices[base[0]!]!, vertices[base[1]!]!, vertices[base[2]!]!, vertices[i]!);
       planarWeights.push(1 - v - w, v, w);
+      planar.push(vertices[base[0]!]!, vertices[base[1]!]!, vertices[base[2]!]!, vertices[i]!);
     }
   }
   for (const d of known.distances ?? []) pairs.push([d.a, d.b, d.length, d.weight]);
@@ -184,13 +188,22 @@ export function systemOfRows(input: {
 }): System {
   const { topology, hinges, signs, edgeRows, prior, mirror } = input;
   const { pairs, planar, planarWeights } = input.rows;
-  const meet: [number, number][] = pairs.map(([a, b]) => [a, b]);
+  const seats = mirror ? seatsOf(mirror) : null;
+  const rowsOf = (list: readonly number[]): number[] =>
+    seats ? [...new Set(list.map((v) => seats.of[v]!))] : [...list];
+  const meet: [number, number][] = [];
   const clique = (list: ArrayLike<number>) => {
     for (let i = 0; i < list.length; i++)
       for (let j = i + 1; j < list.length; j++) meet.push([list[i]!, list[j]!]);
   };
-  for (let r = 0; r < planar.length; r += 4) clique(planar.slice(r, r + 4));
-  for (let h = 0; h < hinges.count; h++) clique(hinges.corners.subarray(h * 4, h * 4 + 4));
+  const pairRows = pairs.map(([a, b]) => rowsOf([a, b]));
+  const planarRows = Array.from({ length: planar.length / 4 }, (_, r) =>
+    rowsOf(planar.slice(r * 4, r * 4 + 4)),
+  );
+  const hingeRows = Array.from({ length: hinges.count }, (_, h) =>
+    rowsOf([...hinges.corners.subarray(h * 4, h * 4 + 4)]),
+  );
+  for (const list of [...pairRows, ...planarRows, ...hingeRows]) clique(list);
   const priorVertices: Int32Array[] = [];
   const priorSlots: Int32Array[] = [];
   if (prior) {
@@ -199,7 +212,8 @@ export function systemOfRows(input: {
       const seen = new Map<number, number>();
       for (let t = prior.start[k]!; t < prior.start[k + 1]!; t++) {
         for (let c = 0; c < 4; c++) {
-          const v = hinges.corners[prior.hinge[t]! * 4 + c]!;
+          const corner = hinges.corners[prior.hinge[t]! * 4 + c]!;
+          const v = seats ? seats.of[corner]! : corner;
           if (!seen.has(v)) seen.set(v, seen.size);
           slots.push(seen.get(v)!);
         }
@@ -211,8 +225,16 @@ export function systemOfRows(input: {
     }
   }
   const ties = input.ties ?? [];
-  for (const tie of ties) clique(tie.vertices);
-  const pattern = analyseBlocks(input.size, meet);
+  const tieRows = ties.map((tie) => rowsOf([...tie.vertices]));
+  for (const list of tieRows) clique(list);
+  const pattern = analyseBlocks(seats ? seats.size : input.size, meet);
+  const tablesOf = (lists: readonly (readonly number[])[], room: number): Int32Array => {
+    const out = new Int32Array(lists.length * room);
+    lists.forEach((list, k) => {
+      out.set(tableFor(pattern, list), k * room);
+    });
+    return out;
+  };
   return {
     topology,
     hinges,
@@ -229,24 +251,40 @@ export function systemOfRows(input: {
     prior,
     knownBends: input.knownBends,
     ties,
-    tieTable: ties.map((tie) => Int32Array.from(tableFor(pattern, tie.vertices))),
+    tieTable: tieRows.map((list) => Int32Array.from(tableFor(pattern, list))),
     mirror,
-    pairTable: Int32Array.from(pairs.flatMap(([a, b]) => tableFor(pattern, [a, b]))),
-    planarTable: Int32Array.from(
-      Array.from({ length: planar.length / 4 }, (_, r) =>
-        tableFor(pattern, planar.slice(r * 4, r * 4 + 4)),
-      ).flat(),
-    ),
-    hingeTable: Int32Array.from(
-      Array.from({ length: hinges.count }, (_, h) =>
-        tableFor(pattern, hinges.corners.subarray(h * 4, h * 4 + 4)),
-      ).flat(),
-    ),
+    seats,
+    pairTable: tablesOf(pairRows, 3),
+    planarTable: tablesOf(planarRows, 10),
+    hingeTable: tablesOf(hingeRows, 10),
     priorVertices,
     priorTable: priorVertices.map((list) => Int32Array.from(tableFor(pattern, list))),
     priorSlots,
     rowBuffer: new Float64Array(3 * Math.max(1, ...priorVertices.map((list) => list.length))),
   };
+}
+
+/** The same rows with a matrix row for each vertex, for motions that are not symmetric. */
+export function withoutMirror(system: System): System {
+  const { topology, hinges, signs, edgeRows, prior, planar, planarWeights, knownBends, ties, mild } = system;
+  if (!system.mirror) return system;
+  const pairs = Array.from(
+    system.pairA,
+    (a, k) => [a, system.pairB[k]!, system.rest[k]!, system.pairWeight[k]!] as const,
+  );
+  return systemOfRows({
+    topology,
+    hinges,
+    signs,
+    size: topology.vertexCount,
+    rows: { pairs, planar: [...planar], planarWeights: [...planarWeights] },
+    edgeRows,
+    prior,
+    knownBends,
+    ties,
+    mild,
+    mirror: null,
+  });
 }
 
 function widestTriple(flat: readonly { x: number; y: number }[]): [number, number, number] {

@@ -4,7 +4,7 @@ import type { Unsure } from '../model';
 import type { Mm, Rad } from '../units';
 import { evaluate } from './evaluate';
 import { bendAngles } from './hinge';
-import { symmetrise } from './symmetry';
+import { fromSeats, shareOf, toSeats } from './seats';
 import type { System, Weights } from './system';
 import type { ShellTopology } from './topology';
 
@@ -46,13 +46,16 @@ const weights: Weights = { sign: 0, margin: 0, bend: 0, target: 0, prior: smooth
 
 const sure: Unsure = { rms: 0, part: 0 };
 
+/** A shape of which nothing is known. */
+export const notSure = (x: Float64Array): Unsure => ({ rms: sizeOf(x), part: 1 });
+
 /**
  * RMS distance of vertices from the truth, as estimated; all of the size where even the smoothness leaves it open.
  * @param flexes free motions: each takes the scatter of about two rows into itself
  * @param huber width within which rows count in full, rad, as in the descent
  */
 export function shapeUnsure(system: System, x: Float64Array, flexes: number, huber: number): Unsure {
-  const { pattern, hinges, prior, mirror } = system;
+  const { pattern, hinges, prior, mirror, seats } = system;
   if (!prior || hinges.count === 0) return sure;
   const rows = prior.start.length - 1;
   const size = sizeOf(x);
@@ -62,9 +65,9 @@ export function shapeUnsure(system: System, x: Float64Array, flexes: number, hub
   evaluate(system, x, weights, { blocks, gradient: new Float64Array(x.length) });
   for (let v = 0; v < pattern.size; v++) {
     const d = pattern.columnStart[pattern.place[v]!]! * 9;
-    for (const k of [0, 4, 8]) blocks[d + k]! += damping;
+    for (const k of [0, 4, 8]) blocks[d + k]! += damping * shareOf(seats, v);
   }
-  if (!factorise(pattern, blocks)) return { rms: size, part: 1 };
+  if (!factorise(pattern, blocks)) return notSure(x);
   /** Where the vertices go when the rows want these values, and the bends these. */
   const follow = (ofRow: Float64Array, ofHinge: Float64Array): Float64Array => {
     const pull = ofHinge.map((b) => b * prior.bending);
@@ -77,9 +80,7 @@ export function shapeUnsure(system: System, x: Float64Array, flexes: number, hub
         for (let k = 0; k < 3; k++)
           right[hinges.corners[h * 4 + c]! * 3 + k]! +=
             smoothness * smoothness * pull[h]! * slope[h * 12 + c * 3 + k]!;
-    const moved = solveBlocks(pattern, blocks, right);
-    if (mirror) symmetrise(moved, mirror);
-    return moved;
+    return fromSeats(seats, solveBlocks(pattern, blocks, toSeats(seats, right)));
   };
   const random = seededRandom(17);
   const none = new Float64Array(hinges.count);
