@@ -67,9 +67,6 @@ export class Board {
   bins: number;
   /** Evaluations so far: the budget of runs that must be the same everywhere. */
   evaluations = 0;
-  /** The way out that {@link depthAndWay} found. */
-  wayX = 0;
-  wayY = 0;
 
   constructor(
     readonly table: FormTable,
@@ -188,32 +185,6 @@ export class Board {
     return table.pool.depth(k, c * dx + s * dy, c * dy - s * dx);
   }
 
-  /** Depth of items i and j where they lie; leaves the shift of i that parts them in `wayX`, `wayY`. */
-  depthAndWay(i: number, j: number): number {
-    const { table } = this;
-    const turns = table.turns;
-    // a is the one whose frame the polygon is in, b the one that the way moves.
-    const isFirst = this.form[i]! <= this.form[j]!;
-    const a = isFirst ? i : j;
-    const b = isFirst ? j : i;
-    let relative = this.turn[b]! - this.turn[a]!;
-    if (relative < 0) relative += turns;
-    const fa = this.form[a]!;
-    const fb = this.form[b]!;
-    let k = table.pairAt[(fa * table.forms.length + fb) * turns + relative]!;
-    if (k < 0) k = table.pair(fa, fb, relative);
-    const dx = this.x[b]! - this.x[a]!;
-    const dy = this.y[b]! - this.y[a]!;
-    const c = table.cos[this.turn[a]!]!;
-    const s = table.sin[this.turn[a]!]!;
-    const d = table.pool.line(k, c * dx + s * dy, c * dy - s * dx, 0);
-    if (d <= 0) return 0;
-    const sign = b === i ? d : -d;
-    this.wayX = sign * (c * table.pool.wayX - s * table.pool.wayY);
-    this.wayY = sign * (s * table.pool.wayX + c * table.pool.wayY);
-    return d;
-  }
-
   /** The weighted overlap that item i would have at (x, y), given up as soon as it is sure to pass `limit`. */
   cost(i: number, x: number, y: number, turn: number, form: number, limit: number): number {
     this.evaluations++;
@@ -226,14 +197,20 @@ export class Board {
     const row = i * n;
     let sum = 0;
     let count = 0;
+    let deepest = 0;
     for (let j = 0; j < n; j++) {
       if (boxMaxX[j]! <= minX || boxMinX[j]! >= maxX || boxMaxY[j]! <= minY || boxMinY[j]! >= maxY || j === i)
         continue;
       const low = this.leastDepth(x, y, at * formPoles, form * formPoles, j * formPoles) * weight[row + j]!;
-      met[count] = j;
-      least[count++] = low;
       sum += low;
       if (sum >= limit) return sum;
+      // The one that is likely to end the sum comes first.
+      const to = low > deepest ? 0 : count;
+      met[count] = met[to]!;
+      least[count++] = least[to]!;
+      met[to] = j;
+      least[to] = low;
+      if (low > deepest) deepest = low;
     }
     for (let k = 0; k < count; k++) {
       const j = met[k]!;

@@ -5,6 +5,7 @@ import type { Mm } from '../units';
 import { type Bin, Board, type Item } from './board';
 import { posed, sheetOutline } from './check';
 import { type Form, FormTable, makeForm } from './forms';
+import { rimInset } from './tolerance';
 import type { AllowedTurns, NestPanel, NestSheet, PlacedPanel, UsedSheet } from './types';
 
 /** Turns of the table per kind; the table has as many as the freest panel needs. */
@@ -55,8 +56,8 @@ export function makeJob(
     const box = boxOf(sheetOutline(sheet));
     const corner = { x: at - box.minX, y: -box.minY };
     corners.push(corner);
-    // Half a gap belongs to every form already.
-    const rim = margin - gap / 2;
+    // Half a gap belongs to every form already, less what forms are drawn in by.
+    const rim = margin - gap / 2 + rimInset;
     bins.push({
       minX: box.minX + corner.x + rim,
       minY: box.minY + corner.y + rim,

@@ -229,8 +229,9 @@ export class NoFitPool {
       const py = v - edges[e + 1]!;
       const dx = edges[e + 2]!;
       const dy = edges[e + 3]!;
-      // Without a branch: which of the three it is cannot be foretold.
-      const t = Math.max(0, Math.min(1, (px * dx + py * dy) * edges[e + 4]!));
+      const foot = (px * dx + py * dy) * edges[e + 4]!;
+      // The foot within 0 … 1, without a branch: which of the three it is cannot be foretold.
+      const t = 0.5 * (Math.abs(foot) - Math.abs(foot - 1) + 1);
       const rx = px - t * dx;
       const ry = py - t * dy;
       const d = rx * rx + ry * ry;
@@ -273,8 +274,8 @@ export class NoFitPool {
       const py = v - edges[e + 1]!;
       const dx = edges[e + 2]!;
       const dy = edges[e + 3]!;
-      let t = (px * dx + py * dy) * edges[e + 4]!;
-      t = t < 0 ? 0 : Math.min(t, 1);
+      const foot = (px * dx + py * dy) * edges[e + 4]!;
+      const t = 0.5 * (Math.abs(foot) - Math.abs(foot - 1) + 1);
       const rx = px - t * dx;
       const ry = py - t * dy;
       const d = rx * rx + ry * ry;

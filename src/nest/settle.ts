@@ -7,6 +7,11 @@
 import type { Board } from './board';
 
 const memory = 8;
+/** What does not fall below this share of itself in so many steps does not come to nothing any more. */
+const stallSteps = 15;
+const stallShare = 0.7;
+/** Pairs are listed that come nearer than this share of an item's size: a longer list, or one made more often. */
+const slackShare = 0.06;
 
 export class Settler {
   private readonly dim: number;
@@ -17,6 +22,13 @@ export class Settler {
   private readonly way: Float64Array;
   private readonly moves: Float64Array;
   private readonly changes: Float64Array;
+  /** Per pair that can meet: where its places begin, and its no-fit polygon; cosine and sine of that one's frame. */
+  private readonly pairs: Int32Array;
+  private readonly ways: Float64Array;
+  private pairCount = 0;
+  /** Where everything was when the pairs were listed, and how far two items may have come nearer since. */
+  private readonly gathered: Float64Array;
+  private readonly slack: number;
   private readonly rho = new Float64Array(memory);
   private readonly alpha = new Float64Array(memory);
 
@@ -29,6 +41,12 @@ export class Settler {
     this.way = new Float64Array(this.dim);
     this.moves = new Float64Array(this.dim * memory);
     this.changes = new Float64Array(this.dim * memory);
+    const most = (board.n * (board.n - 1)) / 2;
+    this.pairs = new Int32Array(3 * most);
+    this.ways = new Float64Array(2 * most);
+    this.gathered = new Float64Array(this.dim);
+    this.slack =
+      slackShare * Math.sqrt(board.items.reduce((sum, i) => sum + i.area, 0) / Math.max(1, board.n));
   }
 
   /**
@@ -42,9 +60,15 @@ export class Settler {
       at[2 * i] = board.x[i]!;
       at[2 * i + 1] = board.y[i]!;
     }
+    this.gather(at);
     let value = this.measure(at, slope);
     let kept = 0;
+    let before = Number.POSITIVE_INFINITY;
     for (let step = 0; step < steps && value > enough; step++) {
+      if (step % stallSteps === 0) {
+        if (value > stallShare * before) break;
+        before = value;
+      }
       this.direction(kept, step);
       let down = 0;
       for (let k = 0; k < dim; k++) down += way[k]! * slope[k]!;
@@ -124,56 +148,53 @@ export class Settler {
 
   /** The sum of squares at the places, and its slope. */
   private measure(places: Float64Array, slope: Float64Array): number {
-    const { board } = this;
+    const { board, pairs, ways, gathered } = this;
     const { n, table } = board;
     board.evaluations += n;
+    for (let k = 0; k < this.dim; k++)
+      if (Math.abs(places[k]! - gathered[k]!) > this.slack / 2) {
+        this.gather(places);
+        break;
+      }
     slope.fill(0);
     let sum = 0;
     for (let i = 0; i < n; i++) {
+      if (board.fixed[i]) continue;
       const t = board.form[i]! * table.turns + board.turn[i]!;
+      const b = board.bin[i]!;
       const x = places[2 * i]!;
       const y = places[2 * i + 1]!;
-      const minX = x + table.minX[t]!;
-      board.boxMinX[i] = minX;
-      const minY = y + table.minY[t]!;
-      board.boxMinY[i] = minY;
-      const maxX = x + table.maxX[t]!;
-      board.boxMaxX[i] = maxX;
-      const maxY = y + table.maxY[t]!;
-      board.boxMaxY[i] = maxY;
-      board.x[i] = x;
-      board.y[i] = y;
-      if (board.fixed[i]) continue;
-      const b = board.bin[i]!;
-      let out = minX - board.binMinX[b]!;
-      if (out > 0) out = Math.min(0, board.binMaxX[b]! - maxX) * -1;
+      let out = x + table.minX[t]! - board.binMinX[b]!;
+      if (out > 0) out = Math.min(0, board.binMaxX[b]! - x - table.maxX[t]!) * -1;
       if (out !== 0) {
         sum += out * out;
         slope[2 * i] = slope[2 * i]! + 2 * out;
       }
-      out = minY - board.binMinY[b]!;
-      if (out > 0) out = Math.min(0, board.binMaxY[b]! - maxY) * -1;
+      out = y + table.minY[t]! - board.binMinY[b]!;
+      if (out > 0) out = Math.min(0, board.binMaxY[b]! - y - table.maxY[t]!) * -1;
       if (out !== 0) {
         sum += out * out;
         slope[2 * i + 1] = slope[2 * i + 1]! + 2 * out;
       }
-      for (let j = 0; j < i; j++) {
-        if (
-          board.boxMaxX[j]! <= minX ||
-          board.boxMinX[j]! >= maxX ||
-          board.boxMaxY[j]! <= minY ||
-          board.boxMinY[j]! >= maxY
-        )
-          continue;
-        const d = board.depthAndWay(i, j);
-        if (d === 0) continue;
-        sum += d * d;
-        // The way moves i out of j.
-        slope[2 * i] = slope[2 * i]! - 2 * board.wayX;
-        slope[2 * i + 1] = slope[2 * i + 1]! - 2 * board.wayY;
-        slope[2 * j] = slope[2 * j]! + 2 * board.wayX;
-        slope[2 * j + 1] = slope[2 * j + 1]! + 2 * board.wayY;
-      }
+    }
+    const { pool } = table;
+    for (let p = 0; p < this.pairCount; p++) {
+      const a = pairs[3 * p]!;
+      const b = pairs[3 * p + 1]!;
+      const c = ways[2 * p]!;
+      const s = ways[2 * p + 1]!;
+      const dx = places[b]! - places[a]!;
+      const dy = places[b + 1]! - places[a + 1]!;
+      const d = pool.line(pairs[3 * p + 2]!, c * dx + s * dy, c * dy - s * dx, 0);
+      if (d <= 0) continue;
+      sum += d * d;
+      // The way moves b out of a.
+      const wayX = 2 * d * (c * pool.wayX - s * pool.wayY);
+      const wayY = 2 * d * (s * pool.wayX + c * pool.wayY);
+      slope[b] = slope[b]! - wayX;
+      slope[b + 1] = slope[b + 1]! - wayY;
+      slope[a] = slope[a]! + wayX;
+      slope[a + 1] = slope[a + 1]! + wayY;
     }
     for (let i = 0; i < n; i++)
       if (board.fixed[i]) {
@@ -181,5 +202,45 @@ export class Settler {
         slope[2 * i + 1] = 0;
       }
     return sum;
+  }
+
+  /** Lists the pairs that can meet while no item is further than half the slack from where it is now. */
+  private gather(places: Float64Array): void {
+    const { board, pairs, ways, slack } = this;
+    const { table, form, turn } = board;
+    const { turns, minX, minY, maxX, maxY } = table;
+    this.gathered.set(places);
+    let count = 0;
+    for (let i = 0; i < board.n; i++)
+      for (let j = 0; j < i; j++) {
+        const atI = form[i]! * turns + turn[i]!;
+        const atJ = form[j]! * turns + turn[j]!;
+        const gapX = places[2 * j]! - places[2 * i]!;
+        const gapY = places[2 * j + 1]! - places[2 * i + 1]!;
+        if (
+          gapX + minX[atJ]! >= maxX[atI]! + slack ||
+          gapX + maxX[atJ]! <= minX[atI]! - slack ||
+          gapY + minY[atJ]! >= maxY[atI]! + slack ||
+          gapY + maxY[atJ]! <= minY[atI]! - slack ||
+          (board.fixed[i] && board.fixed[j])
+        )
+          continue;
+        // a is the one whose frame the no-fit polygon is in.
+        const [a, b] = form[i]! <= form[j]! ? [i, j] : [j, i];
+        const relative = (turn[b]! - turn[a]! + turns) % turns;
+        const k = table.pair(form[a]!, form[b]!, relative);
+        const c = table.cos[turn[a]!]!;
+        const s = table.sin[turn[a]!]!;
+        const dx = a === i ? gapX : -gapX;
+        const dy = a === i ? gapY : -gapY;
+        if (table.pool.isClear(k, c * dx + s * dy, c * dy - s * dx, slack * Math.SQRT2)) continue;
+        pairs[3 * count] = 2 * a;
+        pairs[3 * count + 1] = 2 * b;
+        pairs[3 * count + 2] = k;
+        ways[2 * count] = c;
+        ways[2 * count + 1] = s;
+        count++;
+      }
+    this.pairCount = count;
   }
 }

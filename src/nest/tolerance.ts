@@ -14,6 +14,12 @@ export const nestTouch: Mm = 1e-3;
  */
 export const slitInset: Mm = 3e-4;
 
+/**
+ * Sheets are drawn in by this much, so that the margin is kept by the true outlines: a little less than the forms, so
+ * that the rounding of the polygon library does not shut out a panel as wide as its sheet.
+ */
+export const rimInset: Mm = 0.99 * slitInset;
+
 /** A depth up to this counts as free. Without a dead band the descent would never end. */
 export const freeDepth: Mm = 1.5e-4;
 
