@@ -12,6 +12,7 @@ import { areUnequal } from './lengths';
 import { seamsOfParts } from './madeParts';
 import { openCandidates } from './matchByGeometry';
 import { type CandidatePairs, candidatePairs } from './mateCandidates';
+import type { MiddleWay } from './middleBridges';
 import { evenedOut, mirrorTwins, type Twins, twinNoise } from './mirrorTwins';
 import { numberEvidence, numbersByEdge } from './numbers';
 import { type Match, type Resolution, resolve } from './resolve';
@@ -47,6 +48,8 @@ export interface MatchState {
   readonly heldBack: Set<string>;
   /** Pairs left open because other ways fit as well: how likely each is, 0 to 1, see `pairKey`. */
   readonly doubts: Map<string, number>;
+  /** Bridges that could be glued in several ways, each with its gain, see middleBridges.ts. */
+  readonly asked: (readonly MiddleWay[])[];
   /** What the maker should know about how seams were found. */
   readonly findings: Issue[];
 }
@@ -104,6 +107,7 @@ export function startMatching(
     sided,
     heldBack: new Set(),
     doubts: new Map(),
+    asked: [],
     findings: [],
   };
 }

@@ -1,14 +1,18 @@
 /**
- * Decides between ways to glue a bridge (see otherWays.ts): by how smoothly the rims run on and how smooth the folded
- * shell is, both together. Where no way is clearly the best, all stay open, and each edge lists its mates with scores.
+ * Decides between ways to glue a bridge (see otherWays.ts): by how smoothly the rims run on, how smooth the folded
+ * shell is and how well its lengths fit, all together. Where no way is clearly the best, all stay open, and each edge lists its mates with scores.
  */
 import type { Pattern } from '../model';
+import type { Mm } from '../units';
 import { GluedOutlines } from './gluedOutlines';
 import { type MatchState, pairKey, takeBack } from './matchState';
 import {
   bridgeBehind,
   bridgeLead,
+  closenessWeight,
+  equallyClose,
   equallySmooth,
+  exchangeClear,
   mostBridgeFolds,
   smoothnessWeight,
   soundFold,
@@ -39,19 +43,17 @@ export async function settleBridges(
     const edges = new Set([...first.now, ...first.other].flat());
     const rivals = ways.filter((w) => [...w.now, ...w.other].flat().every((e) => edges.has(e)));
     for (const e of edges) settled.add(e);
-    const before = await fold();
-    const bend = before && smoothness(pattern, state, before);
+    const before = foldingOf(pattern, state, await fold());
     const scores: { pairs: readonly Pair[]; score: number }[] = [
-      { pairs: first.now, score: bend === null ? Number.NEGATIVE_INFINITY : 0 },
+      { pairs: first.now, score: before === null ? Number.NEGATIVE_INFINITY : 0 },
     ];
     for (const { now, other, lead } of rivals) {
       if (pairKeys(now) !== pairKeys(first.now)) continue;
       swap(state, now, other);
-      const shell = await fold();
+      const after = foldingOf(pattern, state, await fold());
       folds++;
-      const after = shell && smoothness(pattern, state, shell);
       swap(state, other, now);
-      scores.push({ pairs: other, score: lead + smoothnessWeight * smootherThan(bend, after) });
+      scores.push({ pairs: other, score: lead + likelierThan(before, after) });
     }
     decide(state, first.now, scores);
   }
@@ -90,20 +92,39 @@ function isSameShell(
   );
 }
 
-/** Sum of squared bends; null for a shell that is none. */
-function smoothness(pattern: Pattern, { glued }: MatchState, folded: FoldedEdges): number | null {
-  if (folded.residual.rms > soundFold) return null;
-  const { ids } = glued.half;
-  const seams = [...glued.mate.entries()].flatMap(([a, b]) => (b > a ? [{ a: ids[a]!, b: ids[b]! }] : []));
-  return bendOfSeams(pattern, folded, seams);
+/** How well a shell with some seams folds up. */
+export interface Folding {
+  /** Sum of squared bends over the seams, rad². */
+  readonly bend: number;
+  /** How far folded lengths are from flat ones, mm rms. */
+  readonly off: Mm;
 }
 
-/** By how much one shell is smoother than another, as a logarithm, as far as that says anything. */
-function smootherThan(before: number | null, after: number | null): number {
+/** Null for a shell that is none. */
+export function foldingOf(
+  pattern: Pattern,
+  { glued }: MatchState,
+  folded: FoldedEdges | null,
+): Folding | null {
+  if (!folded || folded.residual.rms > soundFold) return null;
+  const { ids } = glued.half;
+  const seams = [...glued.mate.entries()].flatMap(([a, b]) => (b > a ? [{ a: ids[a]!, b: ids[b]! }] : []));
+  return { bend: bendOfSeams(pattern, folded, seams), off: folded.residual.rms };
+}
+
+/** Logarithm of how much likelier one shell is than another: how smooth it is and how well its lengths fit. */
+export function likelierThan(before: Folding | null, after: Folding | null): number {
   if (after === null) return Number.NEGATIVE_INFINITY;
-  if (before === null || before <= 0 || after <= 0) return 0;
+  if (before === null) return 0;
+  const smoother = lessThan(before.bend, after.bend, equallySmooth);
+  return smoothnessWeight * smoother + closenessWeight * lessThan(before.off, after.off, equallyClose);
+}
+
+/** By how much one figure is less than another, as a logarithm, as far as that says anything. */
+function lessThan(before: number, after: number, equal: number): number {
+  if (before <= 0 || after <= 0) return 0;
   const log = Math.log(before / after);
-  return Math.sign(log) * Math.max(0, Math.abs(log) - equallySmooth);
+  return Math.sign(log) * Math.max(0, Math.abs(log) - equal);
 }
 
 /** Keeps, takes or opens. */
@@ -115,13 +136,15 @@ function decide(
   const [best, second] = [...ways].sort((p, q) => q.score - p.score);
   if (!best || !second || best.score === Number.NEGATIVE_INFINITY) return;
   const clear = best.score - second.score >= Math.log(bridgeLead);
-  if (clear && best.pairs === now) return;
+  const sure = best.score - second.score >= Math.log(exchangeClear);
+  if (sure && best.pairs === now) return;
   const places = [...new Set(ways.flatMap((w) => w.pairs.flat()))].map(
     (e) => state.edges.get(state.glued.half.ids[e]!)!,
   );
   const likely = ways.map((w) => Math.exp(w.score - best.score));
   const total = likely.reduce((sum, l) => sum + l, 0);
   state.findings.push(bridgeIssue(places, clear));
+  if (clear && best.pairs === now) return;
   if (clear) {
     const keys = new Set(now.map(([a, b]) => pairKey(a, b)));
     const kept = state.found.filter((f) => !keys.has(pairKey(f.a, f.b)));

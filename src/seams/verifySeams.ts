@@ -8,6 +8,7 @@ import type { Point3 } from '../math';
 import type { Pattern, SeamDecisions, Seams } from '../model';
 import type { Mm } from '../units';
 import { settleAlike } from './alike';
+import { askShell } from './askShell';
 import { exchangeByShell, exchangesInQuestion } from './exchangeByShell';
 import { reportExchanges } from './exchanges';
 import { findSeams } from './findSeams';
@@ -22,12 +23,14 @@ import {
   gapWithin,
   hopelessFold,
   mostFolds,
+  mostMiddleRounds,
   soundFold,
   worthFolding,
 } from './matchTolerance';
 import { type Middle, middleOf, mirrorRuns } from './mirrorJoin';
 import { pieceTurns } from './pieceTurns';
 import { settleBridges } from './settleBridges';
+import { settleMiddle } from './settleMiddle';
 import { tabEvidence } from './tabEvidence';
 import { ringInQuestion, turnRing } from './turnRing';
 import { looseIssue } from './wording';
@@ -83,9 +86,22 @@ export async function verifySeams(
   let { belief } = matched;
   const joined = joinMiddles(pattern, state);
   if (joined.length > 0) belief = matchLeft(state);
+  const settle = () => {
+    for (let rounds = 0; rounds < mostMiddleRounds; rounds++) {
+      const { made, apart } = settleMiddle(pattern, state);
+      joined.push(...made);
+      if (made.length + apart === 0) break;
+      belief = matchLeft(state);
+    }
+  };
+  settle();
   const hung = joinLooseParts(pattern, state);
   joined.push(...hung);
-  if (hung.length > 0) belief = matchLeft(state);
+  if (hung.length > 0) {
+    belief = matchLeft(state);
+    // What hung loose may have stood between the two sides of a seam of the middle.
+    settle();
+  }
   const fold = (done: number, from?: FoldFrom) => foldWith(state, probe, work, done, from);
   let ring = ringInQuestion(state);
   let questions = exchangesInQuestion(pattern, state);
@@ -121,6 +137,7 @@ export async function verifySeams(
     if (gained < worthFolding) break;
   }
   // Nothing is matched after it: what it leaves open in doubt would be taken by the next best.
+  await askShell(pattern, state, () => fold(mostFolds));
   await settleBridges(pattern, state, () => fold(mostFolds));
   await settleAlike(state, () => fold(mostFolds));
   reportExchanges(pattern, state, settled);
