@@ -3,7 +3,8 @@
  * outer skin and K · t beyond; inside, the inner skin and (1 − K) · t within. Corners of the rim are mitred, as folds of
  * panels are.
  */
-import { distance3 } from '../math';
+import type { Issue } from '../base';
+import { distance3, type Point3 } from '../math';
 import {
   type BandPart,
   extraPanelId,
@@ -13,13 +14,16 @@ import {
   type Shell,
 } from '../model';
 import type { Mm } from '../units';
+import type { FlatPart } from './asPanel';
 import { besideCourse, flatCourse, ribbon } from './course';
+import { farMisfit, type StripPart, stripParts } from './fittedStrip';
 import { fanAngle, type Ground } from './ground';
 import { besideInSpace, ribbonBetween } from './inSpace';
 import { openingWith } from './openings';
 import { finding, type MadePart, made, stuck } from './part';
 import { sidesOf, waysLeft } from './rims';
 import { layerDepth, skinUnder } from './skins';
+import { flatMisfit } from './tolerance';
 
 const wayOut = 'Choose its opening again under “Extra parts” in the Panels step, or take the part out.';
 
@@ -61,6 +65,33 @@ export function makeBand(
   const line = flatCourse(lengths, turns);
   const rings = ribbon(line, part.width, 0);
   const issues = [...skin.uneven(part)];
+  const meets = new Map<number, string>();
+  for (const { seam, number } of seamNumbers(seams))
+    for (const s of ground.sides)
+      if (s.kind === 'seam' && s.id === seam)
+        for (const v of [s.from, s.to]) if (order.includes(v)) meets.set(v, String(number));
+  const ways = waysLeft(sidesOf({ vertices: order, closed: true }), ground, places);
+  const points = order.map((v) => places[v]!);
+  const far = besideInSpace(points, ways, part.width);
+  const fitted = { order, places, width: part.width };
+  const off = part.shape === 'fitted' ? farMisfit(ground, fitted) : 0;
+  if (off > flatMisfit || (part.shape === 'fitted' && rings.length !== 1)) {
+    const parts = stripParts(ground, fitted);
+    return inParts({ part, thickness, meets, order, points, far }, parts, [
+      ...issues,
+      ...partsFindings(part, parts),
+    ]);
+  }
+  if (off > farWorthSaying)
+    issues.push(
+      finding(
+        'band-far-edge',
+        'note',
+        part,
+        `The wall beside the opening of “${part.name}” slopes along and across: its far edge is up to ${off.toFixed(1)} mm too long or too short in all, which foam gives.`,
+        'Make it narrower where that shows.',
+      ),
+    );
   if (rings.length !== 1)
     issues.push(
       finding(
@@ -78,11 +109,6 @@ export function makeBand(
     closed: false,
     label,
   });
-  const meets = new Map<number, string>();
-  for (const { seam, number } of seamNumbers(seams))
-    for (const s of ground.sides)
-      if (s.kind === 'seam' && s.id === seam)
-        for (const v of [s.from, s.to]) if (order.includes(v)) meets.set(v, String(number));
   const guides = [
     ...order.flatMap((v, i) => {
       const number = meets.get(v);
@@ -91,17 +117,94 @@ export function makeBand(
     ...(part.overlap > 0 ? [across(n, 'lap', 'end meets here')] : []),
   ];
   const id = extraPanelId(part.id);
-  const ways = waysLeft(sidesOf({ vertices: order, closed: true }), ground, places);
-  const points = order.map((v) => places[v]!);
   return {
     ...made([{ id, name: part.name, rings, quantity: 1, thickness, folds: [], guides }], issues),
     standing: [
       {
         ...{ part: part.id, panel: id, name: part.name, kind: part.kind, side: part.side },
-        ...ribbonBetween(points, besideInSpace(points, ways, part.width), true),
+        ...ribbonBetween(points, far, true),
       },
     ],
   };
+}
+
+/** What a far edge is off by in all is told from here on: less is not seen. */
+const farWorthSaying: Mm = 0.2;
+
+interface Ring {
+  readonly part: BandPart;
+  readonly thickness: Mm;
+  /** Numbers of seams that meet the rim, by vertex. */
+  readonly meets: ReadonlyMap<number, string>;
+  readonly order: readonly number[];
+  /** The rim and the far edge in space. */
+  readonly points: readonly Point3[];
+  readonly far: readonly Point3[];
+}
+
+/** A band in parts that butt, each marked with where seams meet it. */
+function inParts(
+  { part, thickness, meets, order, points, far }: Ring,
+  parts: readonly StripPart[],
+  issues: readonly Issue[],
+): MadePart {
+  const n = order.length;
+  const nameOf = (k: number) => (parts.length > 1 ? `${part.name} ${k + 1}` : part.name);
+  const flats = parts.map(({ from, line, beside, rings }, k): FlatPart => {
+    const id = extraPanelId(part.id, k);
+    const guides = line.slice(1, -1).flatMap((p, i): PanelGuide[] => {
+      const number = meets.get(order[(from + i + 1) % n]!);
+      if (!number) return [];
+      return [{ id: `${id}:seam-${i + 1}`, points: [p, beside[i + 1]!], closed: false, label: number }];
+    });
+    return { id, name: nameOf(k), rings, quantity: 1, thickness, folds: [], guides };
+  });
+  return {
+    ...made(flats, issues),
+    standing: parts.map(({ from, count }, k) => {
+      const own = <T>(list: readonly T[]) =>
+        Array.from({ length: count + 1 }, (_, i) => list[(from + i) % n]!);
+      return {
+        ...{
+          part: part.id,
+          panel: extraPanelId(part.id, k),
+          name: nameOf(k),
+          kind: part.kind,
+          side: part.side,
+        },
+        ...ribbonBetween(own(points), own(far), false),
+      };
+    }),
+  };
+}
+
+function partsFindings(part: BandPart, parts: readonly StripPart[]): Issue[] {
+  const off = Math.max(...parts.map((p) => p.misfit));
+  const torn = parts.some((p) => p.rings.length !== 1);
+  const gives = off > 0.05 ? ` Foam gives by up to ${off.toFixed(1)} mm along a side of a face.` : '';
+  const lap = part.overlap > 0 ? ' They butt; its overlap is left out.' : ' They butt.';
+  return [
+    finding(
+      'band-in-parts',
+      'note',
+      part,
+      `The wall beside the opening of “${part.name}” slopes along and across, so the band does not lie flat as one: it is cut in ${parts.length} parts.${lap}${gives}`,
+      'Make it narrower for fewer parts, or choose a straight band.',
+    ),
+    ...(off > flatMisfit || torn
+      ? [
+          finding(
+            'band-does-not-lie-flat',
+            'warning',
+            part,
+            torn
+              ? `A part of “${part.name}” is too wide for the curve of its opening: it meets itself when laid flat.`
+              : `Even in parts “${part.name}” does not lie flat: a side is off by ${off.toFixed(1)} mm.`,
+            'Make it narrower, or choose a straight band.',
+          ),
+        ]
+      : []),
+  ];
 }
 
 const seamNumbers = (seams: Seams) =>

@@ -7,6 +7,8 @@ import type { Mm, Rad } from '../units';
 export const flatMisfit: Mm = 1;
 /** Area of faces on each other, as a part of the area of all, from which they do not lie flat together. Rounding is 1e-6. */
 export const overlapShare = 1e-3;
+/** The rim of a part of a band is as long as the shell's within this: half of what is seen where a band ends. */
+export const rimSlack: Mm = 0.5;
 /** Corners of an outline that turn by less belong to one curved edge. A fold's end is sharper; a fair curve is not. */
 export const edgeTurn: Rad = (25 * Math.PI) / 180;
 /** How far a mitred corner of a margin or ribbon may stand out, in distances. */

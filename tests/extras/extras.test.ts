@@ -87,6 +87,76 @@ describe('a band', () => {
   });
 });
 
+describe('a fitted band on a wall that slopes along and across', () => {
+  // Two rows of walls over a regular 12-gon, the upper one flatter: every corner between them is bent both ways.
+  const m = 12;
+  const rows = [
+    { radius: 100, z: 0 },
+    { radius: 90, z: 40 },
+    { radius: 50, z: 70 },
+  ];
+  const dome = cut(
+    {
+      name: 'dome',
+      vertices: rows.flatMap(({ radius, z }) =>
+        Array.from({ length: m }, (_, i) => {
+          const a = (2 * Math.PI * i) / m;
+          return { x: radius * Math.cos(a), y: radius * Math.sin(a), z };
+        }),
+      ),
+      faces: [0, 1].flatMap((row) =>
+        Array.from({ length: m }, (_, i) => [
+          row * m + i,
+          row * m + ((i + 1) % m),
+          (row + 1) * m + ((i + 1) % m),
+          (row + 1) * m + i,
+        ]),
+      ),
+    },
+    4,
+  );
+  const low = openings(dome).find((o) => o.where === 'bottom')!;
+  const made = (width: number, shape: 'fitted' | 'straight' = 'fitted') => {
+    const out = extrasOf(dome, [band({ edges: low.edges, shape, width })]);
+    return {
+      panels: partsOf(out),
+      codes: out.issues.filter((i) => i.place.ids?.includes('x1')).map((i) => i.code),
+    };
+  };
+  it('is one piece as long as nothing bends both ways inside it', () => {
+    const { panels, codes } = made(30);
+    expect([panels.length, codes]).toEqual([1, []]);
+  });
+
+  it('is cut in parts beyond, that cover the wall to the width without lying on each other', () => {
+    const { panels, codes } = made(65);
+    expect(codes).toEqual(['band-in-parts']);
+    expect(panels.length).toBeGreaterThan(2);
+    expect(panels.length).toBeLessThanOrEqual(m);
+    expect(new Set(panels.map((p) => p.name)).size).toBe(panels.length);
+    // The rim is as long in all parts together as a straight band.
+    // Parts of one wall each are exact: the lower wall whole, and of the upper one what the width reaches.
+    const middle = (radius: number) => radius * Math.cos(Math.PI / m);
+    const slopes = [0, 1].map((k) => {
+      const [p, q] = [rows[k]!, rows[k + 1]!];
+      return Math.hypot(middle(p.radius) - middle(q.radius), q.z - p.z);
+    });
+    const reach = (65 - slopes[0]!) / slopes[1]!;
+    const sideOf = (radius: number) => 2 * radius * Math.sin(Math.PI / m);
+    const [low1, mid, top] = [100, 90, 90 - 40 * reach].map(sideOf);
+    const wall = ((low1! + mid!) / 2) * slopes[0]! + ((mid! + top!) / 2) * (65 - slopes[0]!);
+    const total = panels.reduce((sum, p) => sum + areaOf(p), 0);
+    // On the neutral layer 2.5 mm out the ring is about 2.5 % larger.
+    expect(total / (m * wall)).toBeGreaterThan(1.01);
+    expect(total / (m * wall)).toBeLessThan(1.05);
+    const [whole] = sizeOf(made(65, 'straight').panels[0]!);
+    for (const p of panels) {
+      const box = sizeOf(p);
+      expect(Math.max(...box)).toBeLessThan(whole / 2);
+    }
+  });
+});
+
 /** The longest side of the outline's lower line: one side of the rim. */
 function sideAtRim(panel: Panel): number {
   const ring = panel.outlines.traced[0]!;
