@@ -115,3 +115,20 @@ it('measures the inside girth of a prism', async () => {
   const { insideGirth } = await fit(tube, { preparation: 'bevel' }, mid);
   expect(insideGirth).toBeCloseTo(wall(apothem - t), 6);
 });
+
+it('a sharp fold inside a panel of a tetrahedron: no corner pleases stiff faces and stretching skins, half way is best', async () => {
+  // Two faces to a panel, folded by the outside angle of the dihedral angle arccos(1/3). At height d over the neutral
+  // layer a vertex of the offset body stands 3 d from the vertex (circumradius 3 times the inradius, Coxeter as above),
+  // √6 d of it along the fold; where faces stay stiff the edges beside the fold move by √2 d and meet (120° between
+  // them) √2 d / sin 60° along it. What is left, seen square to the edge and to the plane that halves the bend:
+  const d = t / 2;
+  const apart =
+    (Math.sqrt(6) - Math.SQRT2 / Math.sin(Math.PI / 3)) * Math.sin(Math.PI / 3) * Math.sqrt(1 / 3) * d;
+  const truth = shellPattern(solid('tetrahedron'), { maxBend: 3, maxFaces: 2 });
+  const { seams } = await dryFitOfTruth(truth, { thickness: t, standsFor: 'outside', preparation: 'bevel' });
+  expect(seams.length).toBe(4);
+  for (const { worstBy } of seams) {
+    expect(worstBy.rigid + worstBy.mitre).toBeGreaterThan(apart - 1e-9);
+    expect(Math.max(worstBy.rigid, worstBy.mitre)).toBeLessThan(1.06 * (apart / 2));
+  }
+});
