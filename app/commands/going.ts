@@ -5,6 +5,7 @@ import {
   type Session,
   type StepName,
   select,
+  selectSeveral,
   setLengthUnit,
   setOutline,
   setPairFrom,
@@ -105,6 +106,16 @@ const tool = (name: ToolName, label: string, key: string): Command =>
 
 export const handTool = tool('hand', 'Move the bench', 'h');
 export const selectTool = tool('select', 'Select', 'v');
+export const several = command({
+  id: 'several',
+  label: () => 'Select several',
+  enabled: withDocument,
+  run: (s) =>
+    effect(() => {
+      selectSeveral(!s.several);
+      if (!s.several) setTool('select');
+    }),
+});
 export const pairTool = tool('pair', 'Pair two edges', 'p');
 export const chainTool = tool('chain', 'Measure along edges', 'c');
 export const tapeTool = tool('tape', 'Tape measure', 't');

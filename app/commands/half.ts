@@ -5,7 +5,8 @@ import { change, command, effect, refuse, withDocument } from './command';
 import { panels } from './panels';
 import { selectedEdges } from './selection';
 
-const rimReason = 'Select the edges where both halves meet first: with Shift you select several.';
+const rimReason =
+  'Select the edges where both halves meet first: with Shift, or “Select several” above the bench, you select more than one.';
 
 /** Edges of the drawn half that are selected. */
 const chosenRim = (s: Session): readonly string[] => [...new Set(selectedEdges(s).map(drawnHalfId))];

@@ -70,7 +70,15 @@ export interface Editor {
     part: Partial<
       Pick<
         Session,
-        'results' | 'stale' | 'progress' | 'saved' | 'proposal' | 'dryFit' | 'nesting' | 'pickingFaces'
+        | 'results'
+        | 'stale'
+        | 'progress'
+        | 'saved'
+        | 'proposal'
+        | 'dryFit'
+        | 'nesting'
+        | 'pickingFaces'
+        | 'several'
       >
     >,
   ): void;
@@ -84,6 +92,7 @@ const startSession: Session = {
   selection: [],
   hovered: null,
   pickingFaces: false,
+  several: false,
   likely: null,
   pairFrom: null,
   drawing: noDrawing,

@@ -42,6 +42,7 @@ export {
   renameDocument,
   saveProjectFile,
   saveTroupeTable,
+  selectSeveral,
   startDocument,
   startNesting,
   stopNesting,

@@ -189,6 +189,8 @@ export async function dryFit(): Promise<boolean> {
 
 /** Whether a click takes single faces. */
 export const pickFaces = (pickingFaces: boolean): void => editor.report({ pickingFaces });
+/** Whether a click adds to the selection. */
+export const selectSeveral = (several: boolean): void => editor.report({ several });
 export const dropProposal = (): void => editor.report({ proposal: null });
 
 async function writeFile(

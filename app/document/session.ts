@@ -103,6 +103,8 @@ export interface Session {
   readonly hovered: string | null;
   /** In the Panels step: a click takes single faces instead of panels and lines. */
   readonly pickingFaces: boolean;
+  /** A click adds to the selection or takes away, as with Shift: for fingers, which have no Shift. */
+  readonly several: boolean;
   /** Two edges that may be mates, shown joined while the person looks at the choice. */
   readonly likely: { readonly from: string; readonly to: string } | null;
   /** First edge picked by the pair tool. */

@@ -2,7 +2,7 @@ import { type MouseEvent, useMemo, useRef } from 'react';
 import { lineLooks, type ShellPictureStroke } from '../../src/model';
 import { pictureOf } from '../../src/shell';
 import { formatLength } from '../../src/units';
-import { hover, select, useSession } from '../document';
+import { hover, select, session, useSession } from '../document';
 import { useUnit } from '../steps/useWork';
 import { gapSizes } from './gapSizes';
 import { barApart, barHalf, type DrawnGap, drawnGaps, gapStretches, gapsOn } from './gaps';
@@ -105,7 +105,8 @@ export function DrawnShell({ model, full, shown, brow, view, onView }: PicturePr
             return;
           }
           const id = lineUnder(e.target);
-          select(id === null ? [] : [id]);
+          if (e.shiftKey || session.getState().several) select(id === null ? [] : [id], 'toggle');
+          else select(id === null ? [] : [id]);
         }}
         onKeyDown={(e) => {
           if (e.ctrlKey || e.metaKey || e.altKey || e.shiftKey) return;

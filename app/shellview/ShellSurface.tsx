@@ -141,7 +141,8 @@ export function ShellSurface({ model, full, shown, brow, view, onView, onNoPictu
         setUnder((before) => (before?.face === hit?.face && before?.side === hit?.side ? before : hit));
         hover(hit ? idOf(now.current.model, hit) : null);
       },
-      click(at, kind, add) {
+      click(at, kind, shift) {
+        const add = shift || session.getState().several;
         const hit = pick(at, kind);
         if (drawsOutline()) {
           if (hit) layOnShell(now.current.model, now.current.screen, hit, at);

@@ -1,5 +1,5 @@
 /**
- * Select: a click takes the edge, fold, line, tab or piece under it, shift adds or takes away, a drag of the mouse
+ * Select: a click takes the edge, fold, line, tab or piece under it, shift (or “Select several”) adds or takes away, a drag of the mouse
  * takes all edges (or lines) inside the rectangle, a drag of a finger moves the bench. Where pieces can be moved, a
  * drag that begins on one carries it, and what is selected with it.
  */
@@ -11,9 +11,15 @@ export const select: Tool = {
     const hit = facts.hitAt(press.at, facts.selectable, press.pointer);
     if (hit)
       return [
-        { kind: 'select', ids: [hit.id], mode: press.shift || hit.kind === 'face' ? 'toggle' : 'replace' },
+        {
+          kind: 'select',
+          ids: [hit.id],
+          mode: press.shift || facts.several || hit.kind === 'face' ? 'toggle' : 'replace',
+        },
       ];
-    return press.shift || facts.selection.length === 0 ? [] : [{ kind: 'select', ids: [], mode: 'replace' }];
+    return press.shift || facts.several || facts.selection.length === 0
+      ? []
+      : [{ kind: 'select', ids: [], mode: 'replace' }];
   },
   drag(press, to, facts) {
     const held = facts.movable ? facts.hitAt(press.at, ['piece'], press.pointer) : null;

@@ -53,6 +53,8 @@ export interface BenchFacts {
   readonly measurable: boolean;
   /** Pieces can be dragged about in this step. */
   readonly movable: boolean;
+  /** A click adds to the selection or takes away, without Shift. */
+  readonly several: boolean;
   /** What can be selected in this step, the kind that its decisions are about first. */
   readonly selectable: readonly HitKind[];
   /** The thing under a scene position, of the wanted kinds (the first wins a tie); touch reaches further. */

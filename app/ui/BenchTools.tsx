@@ -1,6 +1,7 @@
 import {
   Hand,
   Link2,
+  ListChecks,
   type LucideIcon,
   Maximize,
   MousePointer2,
@@ -45,6 +46,9 @@ const toolsOf: Readonly<Record<StepName, readonly ToolName[]>> = {
   build: ['select', 'hand'],
 };
 
+/** Steps whose choices are about several things at a time. */
+const severalIn: ReadonlySet<StepName> = new Set(['seams', 'panels', 'foam']);
+
 const zooms: readonly { readonly command: PlainCommandId; readonly icon: LucideIcon }[] = [
   { command: 'zoomIn', icon: ZoomIn },
   { command: 'zoomOut', icon: ZoomOut },
@@ -55,6 +59,7 @@ const zooms: readonly { readonly command: PlainCommandId; readonly icon: LucideI
 export function BenchTools() {
   const step = useSession((s) => s.step);
   const tool = useSession((s) => s.tool);
+  const several = useSession((s) => s.several);
   return (
     <div className="bench-bar">
       <div role="toolbar" aria-label="Tools">
@@ -66,6 +71,7 @@ export function BenchTools() {
             pressed={tool === name}
           />
         ))}
+        {severalIn.has(step) ? <BenchButton command="several" icon={ListChecks} pressed={several} /> : null}
       </div>
       <div role="toolbar" aria-label="Zoom">
         {zooms.map((zoom) => (

@@ -1,5 +1,5 @@
 import { ChevronDown, ChevronUp } from 'lucide-react';
-import { lazy, Suspense, useCallback, useRef, useState } from 'react';
+import { lazy, Suspense, useCallback, useEffect, useRef, useState } from 'react';
 import { stepLabels } from '../commands';
 import { type StepName, useSession } from '../document';
 import { ShellCard } from '../shellview';
@@ -64,6 +64,12 @@ export function Work() {
     },
     [narrow],
   );
+  // What is laid on the bench needs the bench: the choices come back when the tool is put down.
+  useEffect(() => {
+    if (!narrow || !laying) return;
+    setOver(null);
+    return () => setOver((now) => now ?? 'sheet');
+  }, [narrow, laying]);
   const summary = useFindingsSummary();
   const Sheet = sheets[step];
   const findingsOpen = over === 'findings';

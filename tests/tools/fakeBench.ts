@@ -73,6 +73,7 @@ export class FakeBench {
         return onPiece && kinds.includes('piece') ? { kind: 'piece', id: 'piece', piece: 'piece' } : null;
       },
       movable: false,
+      several: false,
       selectable: ['edge', 'fold', 'piece'],
       within: (from, to) =>
         edges.filter(

@@ -56,6 +56,7 @@ export function factsOf({ session, scene, index, relations, scale, length }: Sur
     outline: outlineOf(session),
     measurable: scene.space === 'drawing',
     movable: scene.movable ?? false,
+    several: session.several,
     selectable: scene.selectable,
     hitAt: (at, kinds, pointer) => index.at(at, pickReach[pointer] / scale, kinds),
     within: (from, to, kind) => index.within(boxBetween(from, to), kind),

@@ -51,8 +51,9 @@ export function PanelsStep() {
       <Proposals />
       <Part title="Split and join by hand">
         <p className="hint">
-          Select a fold and split, or select a seam (or two panels) and join. With Shift you select several;
-          folds that follow each other from outline to outline cut a panel in two, others make a slit.
+          Select a fold and split, or select a seam (or two panels) and join. With Shift, or “Select several”
+          above the bench, you select more than one; folds that follow each other from outline to outline cut
+          a panel in two, others make a slit.
         </p>
         <div className="buttons">
           <PlainButton command="splitPanels" icon={Scissors} />
