@@ -1,4 +1,4 @@
-/** Panels cut along drawn lines: typed along the outline, a slit, mirror pairs drawn once; seams compared from the file. */
+/** Panels cut along drawn lines: typed along the outline, a slit, half a pattern completed; seams compared from the file. */
 import { expect, test } from '@playwright/test';
 import { bench } from './support/bench';
 import { handOf } from './support/hands';
@@ -82,4 +82,17 @@ test('a panel is split along a typed line and slit, and both sides of every seam
   await goTo(page, hand, 'Panels');
   await settled(page);
   expect(await count()).toBe(before);
+
+  // Taken as one half, the pattern is completed by its mirror image along the rim that is proposed.
+  await goTo(page, hand, 'Seams');
+  await page.getByRole('button', { name: 'Propose the rim' }).click();
+  await page.getByRole('button', { name: 'The other half is its mirror image' }).click();
+  await settled(page);
+  await expect(
+    page.getByText(new RegExp(`^${before} pieces mirrored; both halves meet along`)),
+  ).toBeVisible();
+  await goTo(page, hand, 'Panels');
+  await settled(page);
+  expect(await count()).toBe(2 * before);
+  await expect(page.getByText(`${before} pairs found.`)).toBeVisible();
 });

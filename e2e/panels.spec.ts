@@ -36,4 +36,19 @@ test('fewest panels are proposed, accepted, cut from foam, and undone as one ste
   await goTo(page, hand, 'Panels');
   await settled(page);
   await expect(figure('Foam panels')).toContainText('53');
+
+  // Pairs that are mirror images but for the drawing's rounding become exactly that; what it does to seams is told.
+  const near = page.getByText(/^\d+ pairs \(.*up to .* apart/);
+  await expect(near).toBeVisible();
+  const offered = Number(/^\d+/.exec((await near.textContent()) ?? '')?.[0]);
+  await page.getByRole('button', { name: 'Make all these symmetric' }).click();
+  await settled(page);
+  await expect(
+    page.getByText('No panels are nearly mirror images without being exactly that.'),
+  ).toBeVisible();
+  const made = page.getByRole('list', { name: 'Made symmetric' }).getByRole('listitem');
+  expect(await made.count()).toBeGreaterThanOrEqual(offered);
+  await expect(made.first()).toContainText('are made exact mirror images: corners of each moved by up to');
+  await page.keyboard.press('ControlOrMeta+z');
+  await expect(near).toBeVisible();
 });

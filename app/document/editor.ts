@@ -79,6 +79,7 @@ export interface Editor {
         | 'nesting'
         | 'pickingFaces'
         | 'several'
+        | 'toBench'
       >
     >,
   ): void;
@@ -93,6 +94,7 @@ const startSession: Session = {
   hovered: null,
   pickingFaces: false,
   several: false,
+  toBench: 0,
   likely: null,
   pairFrom: null,
   drawing: noDrawing,

@@ -33,6 +33,7 @@ export {
   exportSheets,
   exportSvg,
   exportTroupe,
+  goToBench,
   openFiles,
   openRecent,
   openSample,

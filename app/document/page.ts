@@ -189,6 +189,8 @@ export async function dryFit(): Promise<boolean> {
 
 /** Whether a click takes single faces. */
 export const pickFaces = (pickingFaces: boolean): void => editor.report({ pickingFaces });
+/** Something was begun that goes on on the bench. */
+export const goToBench = (): void => editor.report({ toBench: session.getState().toBench + 1 });
 /** Whether a click adds to the selection. */
 export const selectSeveral = (several: boolean): void => editor.report({ several });
 export const dropProposal = (): void => editor.report({ proposal: null });

@@ -105,6 +105,8 @@ export interface Session {
   readonly pickingFaces: boolean;
   /** A click adds to the selection or takes away, as with Shift: for fingers, which have no Shift. */
   readonly several: boolean;
+  /** How often something was begun that goes on on the bench: a phone puts its choices away each time. */
+  readonly toBench: number;
   /** Two edges that may be mates, shown joined while the person looks at the choice. */
   readonly likely: { readonly from: string; readonly to: string } | null;
   /** First edge picked by the pair tool. */

@@ -65,6 +65,10 @@ export function Work() {
     [narrow],
   );
   // What is laid on the bench needs the bench: the choices come back when the tool is put down.
+  const toBench = useSession((s) => s.toBench);
+  useEffect(() => {
+    if (narrow && toBench > 0) setOver(null);
+  }, [narrow, toBench]);
   useEffect(() => {
     if (!narrow || !laying) return;
     setOver(null);

@@ -4,7 +4,7 @@ import type { Piece } from '../../../src/model';
 import { inwardsFrom, nearestOnOutline, outlineLength, outlinePoint } from '../../../src/panels';
 import { formatLength, type Mm } from '../../../src/units';
 import { runCommand } from '../../commands';
-import { setTool, useSession } from '../../document';
+import { goToBench, setTool, useSession } from '../../document';
 import { Choice, LengthField, Toggle } from '../../ui/fields';
 import { Part } from '../Sheet';
 import { useShown, useUnit } from '../useWork';
@@ -53,7 +53,7 @@ export function DrawCut() {
         onChange={(chosen) => runCommand('chooseLine', { curved: chosen === 'curve' })}
       />
       <div className="buttons">
-        <button type="button" aria-pressed={tool === 'draw'} onClick={() => setTool('draw')}>
+        <button type="button" aria-pressed={tool === 'draw'} onClick={drawOnBench}>
           <PenLine aria-hidden="true" size={16} /> Draw on the bench
         </button>
       </div>
@@ -72,6 +72,11 @@ export function DrawCut() {
     </Part>
   );
 }
+
+const drawOnBench = () => {
+  setTool('draw');
+  goToBench();
+};
 
 /** How wide a dart is to be that is not placed yet. */
 function DartWidth({ width }: { readonly width: Mm | null }) {
