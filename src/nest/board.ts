@@ -185,6 +185,14 @@ export class Board {
     return table.pool.depth(k, c * dx + s * dy, c * dy - s * dx);
   }
 
+  /** The weighted overlap of item i where it lies. */
+  presentCost(i: number): number {
+    const { n, depth, weight } = this;
+    let sum = 0;
+    for (let k = i * n, end = k + n; k < end; k++) if (depth[k]! > 0) sum += depth[k]! * weight[k]!;
+    return sum;
+  }
+
   /** The weighted overlap that item i would have at (x, y), given up as soon as it is sure to pass `limit`. */
   cost(i: number, x: number, y: number, turn: number, form: number, limit: number): number {
     this.evaluations++;

@@ -132,12 +132,13 @@ export class Separator {
     const turn0 = board.turn[i]!;
     const form0 = board.form[i]!;
     const bin0 = board.bin[i]!;
-    const here = board.cost(i, x0, y0, turn0, form0, Number.POSITIVE_INFINITY);
+    const here = board.presentCost(i);
     this.candCount = 0;
     const size = Math.max(board.boxMaxX[i]! - board.boxMinX[i]!, board.boxMaxY[i]! - board.boxMinY[i]!);
     this.offer(here, x0, y0, turn0, form0, bin0);
-    for (let s = 0; s < randoms + nears; s++) {
-      const isNear = s >= randoms;
+    for (let s = 0; s < nears + randoms; s++) {
+      // The near ones first: they are seldom bad, and the others can then be given up sooner.
+      const isNear = s < nears;
       let turn = turn0;
       let form = form0;
       let bin = bin0;
