@@ -155,6 +155,13 @@ const rulingMark = 'ruling:';
 export const rulingFoldId = (face: string, name: string): string => `${rulingMark}${face}/${name}`;
 /** Whether a line is a ruling of a bent face, or a part of one. */
 export const isRuling = (id: string): boolean => id.startsWith(rulingMark);
+/** What divides a face round its hole is drawn by the hole of this number. */
+export const holeMark = (k: number): string => `rim${k}`;
+/** Folds that nobody drew and nothing is bent or cut along: rulings, bridges to holes, the rest of a slit's face. */
+export const isUnseenFold = (id: string): boolean => {
+  const source = rootOf(sourceLineId(id));
+  return isRuling(source) || /^draw:rim\d+\//.test(source) || /^draw:.*\/rest$/.test(source);
+};
 /** Id of the k-th part of a line or face that a drawn line divides. */
 export const partId = (id: string, edit: string, k: number): string => `${id}${partMark}${edit}.${k}`;
 /** What a part is part of; null when it is none. */

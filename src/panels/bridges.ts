@@ -4,7 +4,7 @@
  * else. See `cutRoundHole` of the shell, which lays its bridges alike.
  */
 import { nearestAlong, type Point } from '../math';
-import type { Pattern, Seams } from '../model';
+import { holeMark, type Pattern, type Seams } from '../model';
 import { cutRoundHole } from '../shell';
 import { inside } from './crossing';
 import type { Site } from './holeWay';
@@ -22,7 +22,7 @@ export interface FaceHole {
 export function holesOf(pattern: Pattern): FaceHole[] {
   return pattern.pieces
     .flatMap((p) => p.holes)
-    .map((loop, k) => ({ id: `rim${k}`, rim: loop.map((e) => e.id) }));
+    .map((loop, k) => ({ id: holeMark(k), rim: loop.map((e) => e.id) }));
 }
 
 /** @returns null where the hole lies in no face, or no two bridges reach its rim */

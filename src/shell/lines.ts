@@ -1,4 +1,4 @@
-import type { Pattern, Seams, Shell } from '../model';
+import { isUnseenFold, type Pattern, type Seams, type Shell } from '../model';
 import type { Rad } from '../units';
 import { glueFaces } from './glue';
 
@@ -13,9 +13,9 @@ export interface ShellSide {
   /** Vertices of the shell, from and to. */
   readonly from: number;
   readonly to: number;
-  /** `ruling`: between strips of one curved face, where the pattern has no line. */
+  /** `ruling`: between strips of one curved face, where the pattern as drawn has no line. */
   readonly kind: 'mountain' | 'valley' | 'flat' | 'seam' | 'open' | 'ruling';
-  /** Fold id of a fold, seam id of a seam, edge id of an open edge, face id of a ruling. */
+  /** Fold id of a fold, seam id of a seam, edge id of an open edge, face id (or a fold id that nobody drew) of a ruling. */
   readonly id: string;
   /** Edge id of a seam's side, the same as `id` for an open edge; null for folds and rulings. */
   readonly edge: string | null;
@@ -49,6 +49,8 @@ export function shellSides(shell: Shell, pattern: Pattern, seams: Seams): ShellS
         bend,
       };
       if (drawn === '') sides.push({ ...common, kind: 'ruling', id: face, edge: null, bend: null });
+      else if (folds.has(drawn) && isUnseenFold(drawn))
+        sides.push({ ...common, kind: 'ruling', id: drawn, edge: null, bend: null });
       else if (folds.has(drawn)) {
         const sign =
           glued.foldSign.get(drawn) || (Math.abs(bend ?? 0) < visibleBend ? 0 : Math.sign(bend ?? 0));

@@ -6,7 +6,14 @@
 
 import { flattenLine } from '../../../src/drawing';
 import { boxOf, joinBoxes, type Point, polylineLength } from '../../../src/math';
-import type { Drawing, Edge, Fold, Pattern, Piece } from '../../../src/model';
+import {
+  type Drawing,
+  type Edge,
+  type Fold,
+  isUnseenFold,
+  type Pattern,
+  type Piece,
+} from '../../../src/model';
 import type { BenchLookName } from './looks';
 import type { Relations } from './relations';
 import { emptyScene, type Label, type Pickable, type Scene, type Spot } from './scene';
@@ -58,6 +65,7 @@ export function patternScene(drawn: DrawnPattern): Scene {
     pieceRings.push(ringOfEdges(piece.outline), ...piece.holes.map(ringOfEdges));
     addEdges(piece, drawn, book, labels, pickables);
     for (const fold of piece.folds) {
+      if (isUnseenFold(fold.id)) continue;
       book.add(foldLook[fold.role], openLine(fold.points));
       pickables.push({ kind: 'fold', id: fold.id, piece: piece.id, points: fold.points, closed: false });
     }

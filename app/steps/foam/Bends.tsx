@@ -24,7 +24,7 @@ export function Bends({ pattern, seams, foam }: BendsProps) {
   const decisions = useDecisions();
   const selected = useSession(useShallow(selectedBends));
   const { bends, roleBends } = decisions.foam;
-  const folds = pattern.pieces.flatMap((piece) => piece.folds);
+  const folds = pattern.pieces.flatMap((piece) => piece.folds).filter((fold) => !fold.plain);
   const count = (role: 'mountain' | 'valley' | 'unknown') =>
     folds.filter((fold) => fold.role === role).length;
   const kinds: readonly { readonly role: BendRole; readonly label: string; readonly n: number }[] = [
