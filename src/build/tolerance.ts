@@ -24,6 +24,6 @@ export const onSide: Mm = 0.2;
 /** Rests of such edges that are shorter are the same noise along the side. */
 export const speck: Mm = 1;
 /** Dashes of broken lines and the gaps between them, as parts of a picture's longer side. */
-export const dash = { line: 0.022, gap: 0.02 };
+export const dash = { line: 0.045, gap: 0.03 };
 /** A picture is turned to another side for a tenth more of what it is about; views come most readable first. */
 export const clearlyMore = 1.1;

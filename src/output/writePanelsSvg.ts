@@ -17,11 +17,17 @@ import type { Mm } from '../units';
 import { ringsInCutOrder } from './cutOrder';
 import { compact } from './numbers';
 import { asDrawn, inkBox, onSheet, type PlacedPanel } from './placed';
+import { strokeLettering } from './strokeLetters';
 
 export interface SvgMeta {
   readonly title: string;
   /** The inside face is drawn mirrored. */
   readonly tracedFace: 'outside' | 'inside';
+  /**
+   * Letters as filled outlines, or as single lines for a pen in groups of their own; texts that the pen's alphabet lacks
+   * stay outlines. Absent: outlines.
+   */
+  readonly lettering?: 'outlines' | 'strokes';
 }
 
 const rim: Mm = 5;
@@ -41,8 +47,8 @@ const kinds: readonly LineKind[] = [
 /**
  * Writes the drawing. Panels stand as in the pattern, x to the right and y down; where they would overlap there, all
  * are moved apart into rows. Attributes `data-…` name panels, edges, folds and seams; a notch tells its distance along
- * the edge. Lettering is drawn as filled outlines with its text as title, bevels
- * in a group of their own. Inner outlines come before outer ones.
+ * the edge. Lettering is drawn as filled outlines or as single lines, one path for a text with the text as its title,
+ * bevels in a group of their own. Inner outlines come before outer ones.
  */
 export function writePanelsSvg(marked: MarkedPanels, meta: SvgMeta): string {
   const { placed, apart } = asDrawn(marked, meta.tracedFace === 'inside');
@@ -78,7 +84,14 @@ function drawing(placed: readonly PlacedPanel[], view: Box, meta: SvgMeta, note:
   ];
   for (const kind of kinds) lines.push(...kindGroup(kind, placed));
   // A cutter may leave the bevels out, or write them with another tool: they are a group of their own.
-  lines.push(...letteringGroup('bevel', placed), ...letteringGroup('lettering', placed), '</svg>', '');
+  for (const group of ['bevel', 'lettering'] as const) {
+    const texts = textsOf(group, placed, meta.lettering === 'strokes');
+    lines.push(
+      ...letteringGroup(group, texts.lines, lineLettering),
+      ...letteringGroup(group, texts.outlines, ''),
+    );
+  }
+  lines.push('</svg>', '');
   return lines.join('\n');
 }
 
@@ -120,22 +133,58 @@ function linesOf(marked: MarkedPanel, kind: LineKind): readonly MarkLine[] {
   return [...lines].sort((a, b) => order.indexOf(a.points) - order.indexOf(b.points));
 }
 
-function letteringGroup(group: 'bevel' | 'lettering', placed: readonly PlacedPanel[]): string[] {
-  const groups = placed.flatMap(({ marked, placing, key }) => {
-    const own = marked.lettering.filter((l) => (l.use === 'bevel') === (group === 'bevel'));
-    if (own.length === 0) return [];
-    const letters = own.map((l) => {
-      const placed = placeLettering(l, placing);
-      const d = placed.rings.map((ring) => pathData(ring, true)).join('');
-      return `<path data-use="${l.use}" data-of="${escapeText(l.of)}" d="${d}"><title>${escapeText(l.text)}</title></path>`;
-    });
-    return [panelGroup(group, marked, key), ...letters, '</g>'];
-  });
-  if (groups.length === 0) return [];
-  return [`<g id="${group}" fill="#000000" fill-rule="nonzero" stroke="none">`, ...groups, '</g>'];
+/** The letters of one panel as paths. */
+interface PanelTexts {
+  readonly marked: MarkedPanel;
+  readonly key: string;
+  readonly paths: readonly string[];
 }
 
-function panelGroup(kind: LineKind | 'bevel', { panel }: MarkedPanel, key: string): string {
+/** Bevels or all other texts: those that are single lines, and those that are outlines. */
+function textsOf(
+  group: 'bevel' | 'lettering',
+  placed: readonly PlacedPanel[],
+  single: boolean,
+): { readonly lines: readonly PanelTexts[]; readonly outlines: readonly PanelTexts[] } {
+  const panels = placed.map(({ marked, placing, key }) => {
+    const [lines, outlines]: [string[], string[]] = [[], []];
+    for (const own of marked.lettering) {
+      if ((own.use === 'bevel') !== (group === 'bevel')) continue;
+      const text = placeLettering(own, placing);
+      const strokes = single ? strokeLettering(text) : null;
+      const d = (strokes ?? text.rings).map((line) => pathData(line, strokes === null)).join('');
+      (strokes ? lines : outlines).push(
+        `<path data-use="${own.use}" data-of="${escapeText(own.of)}" d="${d}"><title>${escapeText(own.text)}</title></path>`,
+      );
+    }
+    return { marked, key, lines, outlines };
+  });
+  return {
+    lines: panels.map(({ marked, key, lines: paths }) => ({ marked, key, paths })),
+    outlines: panels.map(({ marked, key, outlines: paths }) => ({ marked, key, paths })),
+  };
+}
+
+/** What the names of groups of single lines end in: a pen or a mild laser takes them apart from the outlines. */
+const lineLettering = 'Lines';
+
+function letteringGroup(
+  group: 'bevel' | 'lettering',
+  texts: readonly PanelTexts[],
+  ending: '' | typeof lineLettering,
+): string[] {
+  const groups = texts.flatMap(({ marked, key, paths }) =>
+    paths.length === 0 ? [] : [panelGroup(`${group}${ending}`, marked, key), ...paths, '</g>'],
+  );
+  if (groups.length === 0) return [];
+  const look =
+    ending === ''
+      ? 'fill="#000000" fill-rule="nonzero" stroke="none"'
+      : `fill="none" stroke="#000000" stroke-width="${compact(lineLooks.lettering.width)}" stroke-linecap="round" stroke-linejoin="round"`;
+  return [`<g id="${group}${ending}" ${look}>`, ...groups, '</g>'];
+}
+
+function panelGroup(kind: string, { panel }: MarkedPanel, key: string): string {
   return `<g id="${kind}-${escapeText(key)}" data-panel="${escapeText(panel.id)}" data-name="${escapeText(panel.name)}">`;
 }
 

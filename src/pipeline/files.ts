@@ -69,6 +69,7 @@ export async function makePanelsSvg(
     writePanelsSvg(results.marked, {
       title: document.title,
       tracedFace: document.decisions.foam.traced,
+      lettering: document.decisions.cutting.lettering,
     }),
   );
 }

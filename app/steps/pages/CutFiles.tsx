@@ -56,7 +56,7 @@ export function CutChoices() {
     ...(cutting.leadIn > 0 ? [`lead-in ${formatLength(cutting.leadIn, unit)}`] : []),
   ];
   return (
-    <Folded title="For a cutter (DXF)" value={said.join(', ')}>
+    <Folded title="For a cutter" value={said.join(', ')}>
       <Choice<CuttingDecisions['kerf']>
         legend="Outlines"
         value={cutting.kerf}
@@ -80,8 +80,11 @@ export function CutChoices() {
         ]}
         onChange={(lettering) => set('Letters of the cut file', { lettering })}
       />
+      <p className="hint">
+        In SVG and DXF files alike. Single lines are for a pen or a light laser; a cutter needs none.
+      </p>
       <DecidedLength
-        label="Lead-in"
+        label="Lead-in (DXF)"
         min={0}
         max={30}
         part="cutting"
