@@ -26,7 +26,10 @@ async function fileOf(page: Page, press: () => Promise<void>): Promise<Buffer> {
 
 async function nest(page: Page, button: string): Promise<void> {
   await page.getByRole('button', { name: button }).click();
-  await expect(page.getByRole('button', { name: 'Nest again' })).toBeEnabled({ timeout: 45_000 });
+  const again = page.getByRole('button', { name: 'Nest again' });
+  await expect(again).toBeEnabled({ timeout: 45_000 });
+  // Whoever started the search at the keyboard goes on from there.
+  await expect(again).toBeFocused();
   await settled(page);
 }
 
@@ -92,6 +95,12 @@ test('the helm is nested, one panel locked, nested again, and cut files hold its
   await bench(page).focus();
   await page.keyboard.press('Home');
   await page.keyboard.press('Enter');
+  await page.keyboard.press('ArrowRight');
+  await settled(page);
+  const said = page.getByRole('status');
+  await expect(said.getByText(/^Panel .+: its middle .+ from below, turned .+°, locked\.$/)).toBeAttached();
+  await page.keyboard.press('Control+z');
+  await expect(said.getByText('Undone: Move a panel.')).toBeAttached();
   await page.keyboard.press('ArrowRight');
   await settled(page);
   const left = page.getByLabel('Middle, from the left');

@@ -111,6 +111,7 @@ const startSession: Session = {
   shellFocus: null,
   canUndo: null,
   canRedo: null,
+  stepped: null,
   saved: 'saved',
   theme: 'system',
   singleKeys: true,
@@ -132,14 +133,16 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
     canRedo: history.future[0]?.label ?? null,
   });
 
-  const move = (moved: Moved | null) => {
+  const move = (moved: Moved | null, done: 'Undone' | 'Redone', label: string | null) => {
     if (!moved) return;
     history = moved.history;
+    const turn = (session.getState().stepped?.turn ?? 0) + 1;
     set({
       document: moved.document,
       selection: moved.selection,
       likely: null,
       pairFrom: null,
+      stepped: { words: `${done}: ${label ?? 'last change'}.`, turn },
       ...undrawn(),
       ...labels(),
     });
@@ -178,12 +181,12 @@ export function createEditor(now: () => number, start: Partial<Session> = {}): E
       history = close(history);
     },
     undo() {
-      const { document } = session.getState();
-      if (document) move(stepBack(history, document));
+      const { document, canUndo } = session.getState();
+      if (document) move(stepBack(history, document), 'Undone', canUndo);
     },
     redo() {
-      const { document } = session.getState();
-      if (document) move(stepForward(history, document));
+      const { document, canRedo } = session.getState();
+      if (document) move(stepForward(history, document), 'Redone', canRedo);
     },
     show(document, id) {
       history = emptyHistory;

@@ -141,6 +141,8 @@ export interface Session {
   readonly nesting: Nesting | null;
   readonly canUndo: string | null;
   readonly canRedo: string | null;
+  /** What was undone or redone last; the number tells two alike apart. */
+  readonly stepped: { readonly words: string; readonly turn: number } | null;
   readonly saved: 'saved' | 'saving' | 'unsaved' | 'failed';
   readonly theme: 'light' | 'dark' | 'system';
   /** Single letters, digits and signs run commands. Off for who speaks to the machine or hits keys by chance. */

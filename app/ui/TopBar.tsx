@@ -44,6 +44,7 @@ export function TopBar() {
       <span className="saved" data-state={saved} role="status">
         {savedWords[saved]}
       </span>
+      <Stepped />
       <span className="top-space" />
       <HistoryButton command="undo" icon={Undo2} />
       <HistoryButton command="redo" icon={Redo2} />
@@ -80,6 +81,16 @@ export function TopBar() {
       <MainMenu onHelp={() => setHelp(true)} />
       {help ? <HelpDialog onClose={() => setHelp(false)} /> : null}
     </header>
+  );
+}
+
+/** Says what was undone or redone, to who can't see it. */
+function Stepped() {
+  const stepped = useSession((s) => s.stepped);
+  return (
+    <span className="unseen" role="status">
+      <span key={stepped?.turn ?? 0}>{stepped?.words ?? ''}</span>
+    </span>
   );
 }
 

@@ -35,6 +35,21 @@ describe('undo steps', () => {
     expect(labels()).toEqual(['Third', null]);
   });
 
+  it('says what was undone and redone, also twice the same', () => {
+    const { editor } = bench();
+    editor.decide('Thickness', thick(6));
+    editor.decide('Thickness', thick(7));
+    const said = () => editor.session.getState().stepped;
+    expect(said()).toBeNull();
+    editor.undo();
+    const first = said()!;
+    editor.undo();
+    expect([first.words, said()!.words]).toEqual(['Undone: Thickness.', 'Undone: Thickness.']);
+    expect(said()!.turn).not.toBe(first.turn);
+    editor.redo();
+    expect(said()!.words).toBe('Redone: Thickness.');
+  });
+
   it('a change to the same value is no step and wakes nobody', () => {
     const { editor, labels } = bench();
     let woken = 0;

@@ -5,10 +5,28 @@ import { describeCommand, runCommand, selectedPlacements } from '../../commands'
 import { useSession } from '../../document';
 import { AngleField, LengthField, SelectField } from '../../ui/fields';
 import { Part } from '../Sheet';
-import { endMerge, useUnit } from '../useWork';
+import { endMerge, useShown, useUnit } from '../useWork';
+import { placeWords } from './sheetRows';
 
-/** Where the selected panels lie, to be moved, turned and locked by figures. */
+/** Where the selected panels lie, to be moved, turned and locked by figures; said aloud as well whenever it changes. */
 export function SelectedOnSheet({ plan }: { readonly plan: SheetPlan }) {
+  const chosen = useSession(useShallow(selectedPlacements));
+  const unit = useUnit();
+  const { foam } = useShown();
+  const keys = chosen.map(placementKey);
+  const own = plan.sheets.flatMap((s) => s.placements).find((p) => keys.includes(placementKey(p.laid ?? p)));
+  const name = foam?.panels.find((p) => p.id === own?.panel)?.name ?? '';
+  return (
+    <>
+      <p className="unseen" role="status">
+        {placeWords(chosen, name, unit)}
+      </p>
+      <ByFigures plan={plan} />
+    </>
+  );
+}
+
+function ByFigures({ plan }: { readonly plan: SheetPlan }) {
   const chosen = useSession(useShallow(selectedPlacements));
   const lock = useSession((s) => describeCommand('lockPanels', s).label);
   const unit = useUnit();

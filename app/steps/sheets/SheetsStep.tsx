@@ -20,38 +20,35 @@ export function SheetsStep() {
   const plan = useSession(shownSheets);
   const nesting = useSession((s) => s.nesting);
   const nest = useSession(useShallow((s) => describeCommand('nestPanels', s)));
+  const laid = useSession((s) => s.document?.decisions.sheets.laid != null);
   const searching = nesting !== null && nesting.ended === null;
   return (
     <Sheet
       title="Sheets"
       about="Lay the panels on sheets of foam with little waste, and make files for a cutter. For paper patterns go on to Pages."
       actions={
-        searching ? (
-          <>
+        <>
+          {searching ? (
             <progress className="bar" value={nesting.fraction} max={1} aria-label="Time of the search" />
-            <button type="button" className="main-action" onClick={() => runCommand('stopNesting')}>
-              <Square aria-hidden="true" size={16} /> Stop and take this
-            </button>
-          </>
-        ) : (
-          <>
-            <button
-              type="button"
-              className="main-action"
-              disabled={!nest.enabled}
-              onClick={() => runCommand('nestPanels')}
-            >
-              <Layers aria-hidden="true" size={16} /> {nest.label}
-            </button>
-            {nest.reason ? <p className="hint">{nest.reason}</p> : null}
-          </>
-        )
+          ) : null}
+          {/* One button all the time, never `disabled`: who pressed it keeps the focus. */}
+          <button
+            type="button"
+            className="main-action"
+            aria-disabled={!searching && !nest.enabled}
+            onClick={() => runCommand(searching ? 'stopNesting' : 'nestPanels')}
+          >
+            {searching ? <Square aria-hidden="true" size={16} /> : <Layers aria-hidden="true" size={16} />}{' '}
+            {searching ? 'Stop and take this' : nest.label}
+          </button>
+          {!searching && nest.reason ? <p className="hint">{nest.reason}</p> : null}
+        </>
       }
     >
       <DrawOffcut />
       {plan ? <SheetFigures plan={plan} /> : null}
       <p className="hint" role="status">
-        {stateWords(plan, nesting)}
+        {stateWords(plan, nesting, laid)}
       </p>
       {plan && !searching ? <SelectedOnSheet plan={plan} /> : null}
       {plan ? <SheetList plan={plan} searching={searching} /> : null}

@@ -1,10 +1,10 @@
 /** Words and rows of the Sheets step. Pure. */
-import type { Panel, SheetPlan, StockSheet } from '../../../src/model';
-import { formatLength } from '../../../src/units';
+import type { LaidPanel, Panel, SheetPlan, StockSheet } from '../../../src/model';
+import { formatAngle, formatLength } from '../../../src/units';
 import type { Nesting } from '../../document/session';
 
-/** How things stand, as a sentence. */
-export function stateWords(plan: SheetPlan | null, nesting: Nesting | null): string {
+/** How things stand, as a sentence; `laid`: panels have places, even while those are still being checked. */
+export function stateWords(plan: SheetPlan | null, nesting: Nesting | null, laid: boolean): string {
   if (nesting && nesting.ended === null) {
     const said = nesting.issues.map((i) => `${i.message} ${i.remedy}`).join(' ');
     if (said) return said;
@@ -14,7 +14,7 @@ export function stateWords(plan: SheetPlan | null, nesting: Nesting | null): str
   }
   const dropped =
     nesting?.ended === 'changed' ? 'Something changed while the panels were nested: nest once more. ' : '';
-  if (!plan) return `${dropped}Nothing is laid out yet.`;
+  if (!plan) return laid ? 'Checking the sheets …' : `${dropped}Nothing is laid out yet.`;
   if (plan.changed.length > 0)
     return `${dropped}${plan.changed.length} panels changed since they were laid out. These sheets are out of date and not cut from: nest again.`;
   if (plan.left.length > 0)
@@ -22,6 +22,16 @@ export function stateWords(plan: SheetPlan | null, nesting: Nesting | null): str
   const wrong = plan.issues.find((i) => i.code === 'sheets-collide');
   if (wrong) return `${dropped}${wrong.message} Look for the hatched panels, move them, or nest again.`;
   return `${dropped}All panels lie free of each other, checked on their true outlines.`;
+}
+
+/** Where selected placements lie, as a sentence; `name`: of the first one's panel. */
+export function placeWords(chosen: readonly LaidPanel[], name: string, unit: 'mm' | 'in'): string {
+  const [first] = chosen;
+  if (!first) return '';
+  const locked = (list: readonly LaidPanel[]) => (list.every((p) => p.locked) ? 'locked' : 'free');
+  if (chosen.length > 1) return `${chosen.length} panels selected, ${locked(chosen)}.`;
+  const place = `${formatLength(first.x, unit)} from the left, ${formatLength(first.y, unit)} from below`;
+  return `Panel ${name}: its middle ${place}, turned ${formatAngle(first.turn)}, ${locked(chosen)}.`;
 }
 
 export interface FoamKind {
