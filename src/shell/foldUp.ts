@@ -1,5 +1,14 @@
 import { unwatched, type Work } from '../base';
-import { annealFrom, annealHalf, annealNear, annealRest, annealRough, off, settleMiddle } from './anneal';
+import {
+  type Annealed,
+  annealFrom,
+  annealHalf,
+  annealNear,
+  annealRest,
+  annealRough,
+  off,
+  settleMiddle,
+} from './anneal';
 import { descend } from './descend';
 import { flexCount } from './flexCount';
 import { type FoldedUp, measure } from './foldResult';
@@ -126,7 +135,7 @@ export async function foldUp(
   const settled = (x: Float64Array) => edgesOff(system, x) < wrongStart;
   let distances: ReturnType<typeof surfaceDistances> | null = null;
   const early = (roundness: number) => {
-    distances ??= surfaceDistances(topology, hinges);
+    distances ??= surfaceDistances(topology, hinges, mirror);
     let x = inPlane(scaledStart(topology, hinges, signs, distances, roundness));
     for (const [bend, target] of coarse) {
       x = descend(plain(), x, { ...off, bend, target, sign: 2 * bend }, 25, { settle: settleRough }).x;
@@ -166,9 +175,11 @@ export async function foldUp(
     nearby && settled(nearby.x)
       ? { base: nearby, best: nearby, from: nearby.x, nextKick: 0 }
       : await fromStarts();
+  let bentFrom: Annealed | null = null;
   const bendFaces = () => {
-    if (surface !== drawn) return;
-    const bent = withBentFaces({ input, signOfEdge, mirror, plain: plain(), system }, best);
+    if (surface !== drawn || bentFrom === best) return;
+    bentFrom = best;
+    const bent = withBentFaces({ input, signOfEdge, mirror, system }, best);
     if (!bent) return;
     ({ best, surface, system } = bent);
     flexible = flexCount(surface.topology) > 0;

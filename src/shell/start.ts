@@ -99,12 +99,23 @@ function distancesFrom(
   return dist;
 }
 
-/** The distances along the surface between all vertices, row by row. */
-export function surfaceDistances(topology: ShellTopology, hinges: Hinges): Float64Array {
+/**
+ * The distances along the surface between all vertices, row by row.
+ * @param mirror partner of each vertex: its distances are the mirrored ones
+ */
+export function surfaceDistances(
+  topology: ShellTopology,
+  hinges: Hinges,
+  mirror: Int32Array | null = null,
+): Float64Array {
   const graph = shortcuts(topology, hinges);
   const n = topology.vertexCount;
   const out = new Float64Array(n * n);
-  for (let v = 0; v < n; v++) out.set(distancesFrom(graph, v), v * n);
+  for (let v = 0; v < n; v++) {
+    const image = mirror ? mirror[v]! : v;
+    if (image < v) for (let w = 0; w < n; w++) out[v * n + w] = out[image * n + mirror![w]!]!;
+    else out.set(distancesFrom(graph, v), v * n);
+  }
   return out;
 }
 
@@ -144,7 +155,7 @@ export function scaledStart(
     for (let i = 0; i < m; i++) {
       for (let j = 0; j < m; j++) square[i * m + j] = -(square[i * m + j]! - mean[i]! - mean[j]! + all) / 2;
     }
-    const axes = leadingVectors(square, m);
+    const axes = leadingSpace(square, m);
     members.forEach((v, i) => {
       for (let k = 0; k < 3; k++) x[v * 3 + k] = axes[k]![i]!;
     });
@@ -165,16 +176,24 @@ export function scaledStart(
   return x;
 }
 
-/** The three leading eigenvectors of a symmetric matrix, each times the root of its eigenvalue. */
-function leadingVectors(matrix: Float64Array, n: number): Float64Array[] {
+/** Rounds of iteration at most, and the change of their reach at which the space of the vectors has settled. */
+const mostRounds = 60;
+const settledPart = 1e-10;
+
+/** Three vectors X with X Xᵀ as near to a symmetric matrix as may be: its leading eigenvectors by their roots, turned. */
+function leadingSpace(matrix: Float64Array, n: number): Float64Array[] {
   const random = seededRandom(7);
   const kept = Math.min(n, 6);
   let basis: Float64Array[] = Array.from({ length: kept }, () =>
     Float64Array.from({ length: n }, () => random() - 0.5),
   );
-  const rayleigh = new Float64Array(kept);
-  for (let round = 0; round < 60; round++) {
+  let before = 0;
+  for (let round = 0; round < mostRounds; round++) {
     basis = product(matrix, n, basis);
+    // Of three vectors square to each other: the same for any three that span the same.
+    const reach = basis.slice(0, 3).reduce((s, v) => s + v.reduce((t, c) => t + c * c, 0), 0);
+    const settled = Math.abs(reach - before) < settledPart * reach;
+    before = reach;
     basis.forEach((v, k) => {
       for (let q = 0; q < k; q++) {
         let s = 0;
@@ -184,14 +203,28 @@ function leadingVectors(matrix: Float64Array, n: number): Float64Array[] {
       let norm = 0;
       for (let i = 0; i < n; i++) norm += v[i]! * v[i]!;
       norm = Math.sqrt(norm) || 1e-300;
-      rayleigh[k] = norm;
       for (let i = 0; i < n; i++) v[i] = v[i]! / norm;
     });
+    if (settled) break;
   }
+  // Within their space the vectors have not settled: a root of the matrix there gives the same shape, turned.
+  const leading = basis.slice(0, 3);
+  const images = product(matrix, n, leading);
+  const root = [0, 0, 0, 0, 0, 0, 0, 0, 0];
+  leading.forEach((v, r) => {
+    for (let c = 0; c <= r; c++) {
+      let s = 0;
+      for (let i = 0; i < n; i++) s += v[i]! * images[c]![i]!;
+      for (let k = 0; k < c; k++) s -= root[r * 3 + k]! * root[c * 3 + k]!;
+      root[r * 3 + c] = r === c ? Math.sqrt(Math.abs(s)) : s / (root[c * 4]! || 1);
+    }
+  });
   return [0, 1, 2].map((k) => {
-    const v = basis[k];
-    const root = Math.sqrt(Math.max(0, rayleigh[k] ?? 0));
-    return v ? v.map((s) => s * root) : new Float64Array(n);
+    const out = new Float64Array(n);
+    leading.forEach((v, r) => {
+      for (let i = 0; i < n; i++) out[i]! += root[r * 3 + k]! * v[i]!;
+    });
+    return out;
   });
 }
 

@@ -189,8 +189,12 @@ export function systemOfRows(input: {
   const { topology, hinges, signs, edgeRows, prior, mirror } = input;
   const { pairs, planar, planarWeights } = input.rows;
   const seats = mirror ? seatsOf(mirror) : null;
-  const rowsOf = (list: readonly number[]): number[] =>
-    seats ? [...new Set(list.map((v) => seats.of[v]!))] : [...list];
+  const rowsOf = (list: readonly number[]): readonly number[] => {
+    if (!seats) return list;
+    const rows: number[] = [];
+    for (const v of list) if (!rows.includes(seats.of[v]!)) rows.push(seats.of[v]!);
+    return rows;
+  };
   const meet: [number, number][] = [];
   const clique = (list: ArrayLike<number>) => {
     for (let i = 0; i < list.length; i++)
