@@ -25,18 +25,25 @@ export function holesOf(pattern: Pattern): FaceHole[] {
     .map((loop, k) => ({ id: holeMark(k), rim: loop.map((e) => e.id) }));
 }
 
+/** The face that a hole lies in, with the loop of its rim. */
+export function faceRound(pattern: Pattern, { rim }: FaceHole) {
+  const piece = pattern.pieces.find((p) => p.holes.some((loop) => loop[0]?.id === rim[0]));
+  const loop = piece?.holes.find((l) => l[0]?.id === rim[0]);
+  const first = loop?.[0]?.points[0];
+  const face = first && piece?.faces.find((f) => inside(f.polygon, first));
+  return loop && face ? { loop, face } : null;
+}
+
 /** @returns null where the hole lies in no face, or no two bridges reach its rim */
 export function bridgeHole(
   pattern: Pattern,
   seams: Seams,
   { id, rim }: FaceHole,
 ): { readonly pattern: Pattern; readonly seams: Seams } | null {
-  const piece = pattern.pieces.find((p) => p.holes.some((loop) => loop[0]?.id === rim[0]));
-  const loop = piece?.holes.find((l) => l[0]?.id === rim[0]);
-  if (!piece || !loop) return null;
+  const home = faceRound(pattern, { id, rim });
+  if (!home) return null;
+  const { loop, face } = home;
   const hole = loop.flatMap((e) => e.points.slice(0, -1));
-  const face = piece.faces.find((f) => inside(f.polygon, hole[0]!));
-  if (!face) return null;
   const others = face.holes.filter((h) => !hole.some((p) => samePoint(p, h[0]!)));
   const lines = linesOf(pattern);
   const ends = (ids: readonly string[]) => ids.flatMap((l) => [lines.get(l)![0]!, lines.get(l)!.at(-1)!]);

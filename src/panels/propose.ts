@@ -21,6 +21,7 @@ import {
   spreadOf,
   tooLarge,
 } from './block';
+import { faceRound, holesOf } from './bridges';
 import { dartsWithin } from './darts';
 import { divide } from './divide';
 import { blockOf, fewestPanels } from './fewest';
@@ -31,7 +32,7 @@ import { partsOf } from './parts';
 import { verticesOf } from './recut';
 import { reliefState } from './relief';
 import { replay } from './state';
-import { cornersOf, type Surface } from './surface';
+import { cornersOf, type Surface, surfaceOf } from './surface';
 
 /**
  * Looks for cuts or joins on top of the edits that are there.
@@ -49,12 +50,8 @@ export async function proposePanels(
   sheet: SheetRoom | null = null,
 ): Promise<Outcome<PanelProposal>> {
   if (!folded) return fail(notFolded);
-  const { pattern, surface, frozen, cut } = replay(
-    drawn,
-    drawnSeams,
-    edits,
-    kind === 'joins' || kind === 'anew' ? drawnSeams.seams.map((s) => s.id) : [],
-  );
+  const rims = kind === 'joins' || kind === 'anew' ? fillable(drawn, drawnSeams, folded, limits.bend) : [];
+  const { pattern, surface, frozen, cut } = replay(drawn, drawnSeams, edits, rims);
   const finer = pattern === drawn ? null : finerShell(folded, surface);
   const shell = finer?.shell ?? folded;
   const vertexOf = finer?.vertexOf ?? verticesOf(folded, surface);
@@ -103,6 +100,28 @@ export async function proposePanels(
       .sort((p, q) => q.width - p.width),
     beyond: unrelieved ?? beyond.map((p) => p.id),
   });
+}
+
+/**
+ * Seams on rims of holes that bend little enough to be joined. Bridges to holes are not laid alike on both halves of a
+ * symmetric shell, so there only holes of faces that are their own image count.
+ */
+function fillable(pattern: Pattern, seams: Seams, shell: Shell, limit: number): string[] {
+  const holes = holesOf(pattern);
+  if (holes.length === 0) return [];
+  const surface = surfaceOf(pattern, seams);
+  const mirror = mirrorOf(shell, surface, verticesOf(shell, surface));
+  const numberOf = new Map(surface.faces.map((f, k) => [f.face, k]));
+  const rims = new Set(
+    holes.flatMap((hole) => {
+      const face = numberOf.get(faceRound(pattern, hole)?.face.id ?? '');
+      if (face === undefined || (mirror && mirror.face[face] !== face)) return [];
+      return hole.rim;
+    }),
+  );
+  return seams.seams.flatMap(({ id, a, b }) =>
+    (rims.has(a.edge) || rims.has(b.edge)) && Math.abs(shell.bends[id] ?? Math.PI) <= limit ? [id] : [],
+  );
 }
 
 const notFolded = {
