@@ -15,7 +15,7 @@ import {
   unitOf,
 } from '../math';
 import type { Panel, PanelGuide } from '../model';
-import type { Mm } from '../units';
+import { degrees, type Mm, type Rad } from '../units';
 import { letterBlock, plateOf, textBlock } from './block';
 import { heightsFrom, type Lettered, type PanelLetters } from './panelLetters';
 import { letterClearance, smallestLetter } from './tolerance';
@@ -26,8 +26,14 @@ const tallest: Mm = 3;
 /** Steps along the line from its middle to both ends. */
 const tries = 12;
 
-/** Letters the guides of a panel. */
-export function letterGuides(on: PanelLetters, panel: Panel): Lettered {
+/** Folds of a visor that bend less are not told in figures: they come by themselves. */
+const toldBend: Rad = (5 * Math.PI) / 180;
+
+/**
+ * Letters the guides of a panel; of a visor its folds as well, with how far each is bent: it is held on nothing that
+ * would bend it until it is glued.
+ */
+export function letterGuides(on: PanelLetters, panel: Panel, folds: boolean): Lettered {
   const result: Lettered = { lettering: [], leaders: [], unplaced: [] };
   const byName = new Map<string, PanelGuide[]>();
   for (const guide of panel.guides ?? [])
@@ -38,6 +44,12 @@ export function letterGuides(on: PanelLetters, panel: Panel): Lettered {
       .sort((a, b) => polylineLength(b) - polylineLength(a));
     for (const line of lines) if (place(on, label, line, guides[0]!.id, result)) break;
   }
+  if (!folds || panel.extra?.kind !== 'visor') return result;
+  // Where there is room for some alone, for the sharpest.
+  const bent = panel.folds.flatMap(({ id, points, bend }) => (bend === null ? [] : [{ id, points, bend }]));
+  for (const { id, points, bend } of bent.sort((a, b) => Math.abs(b.bend) - Math.abs(a.bend)))
+    if (Math.abs(bend) >= toldBend)
+      place(on, `bend ${Math.round(degrees(Math.abs(bend)))}°`, points, id, result);
   return result;
 }
 

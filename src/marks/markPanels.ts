@@ -93,7 +93,7 @@ function markPanel(
     up: marks.up ?? Math.PI / 2,
   };
   const numbers = letterSeams(on, sides, marks);
-  const guided = letterGuides(on, panel);
+  const guided = letterGuides(on, panel, marks.folds);
   const names = letterName(on, marks.names, sized(nameRatio * marks.letterHeight, size, nameShare));
   issues.push(...unplacedIssues(panel, numbers.unplaced, names.unplaced));
   return {

@@ -1,11 +1,13 @@
 /** Visor blanks on tubes with a window, whose developed sizes have closed forms (plane geometry of prisms and pyramids). */
 import { describe, expect, it } from 'vitest';
 import { openingChoices } from '../../src/extras';
+import { markPanels } from '../../src/marks';
 import { boxOf, cross3, norm3, type Point, type Point3, ringArea, subtract3 } from '../../src/math';
-import type { Panel, VisorPart } from '../../src/model';
+import { defaultDecisions, type Panel, type VisorPart } from '../../src/model';
 import { shellSides } from '../../src/shell';
 import { surfaceOfTruth } from '../foam/shellFigures';
 import { seamsOfTruth } from '../foam/truthSeams';
+import { testFont } from '../support/lettering';
 import { cut, extrasOf, partsOf, windowed } from './tubes';
 
 const flat4 = [100, 100, 100, 100];
@@ -179,6 +181,18 @@ describe('a visor blank', () => {
     // Folded over a corner: the fold stands on the corner's line.
     const [fold] = corner.foam.standing![0]!.folds;
     for (const p of fold!) expect(Math.hypot(p.x, p.y)).toBeCloseTo(100 + 1 / Math.cos(Math.PI / 6), 6);
+  });
+
+  it('says at its folds how far each bends, unless folds are left out', () => {
+    const words = (folds: boolean) => {
+      const panels = partsOf(corner.foam);
+      const seams = seamsOfTruth(truthOf(6, 2));
+      const marks = { ...defaultDecisions.marks, folds };
+      const [visor] = markPanels({ ...corner.foam, panels }, seams, marks, testFont()).panels;
+      return visor!.lettering.map((l) => l.text);
+    };
+    expect(words(true)).toContain('bend 60°');
+    expect(words(false).filter((w) => w.startsWith('bend'))).toEqual([]);
   });
 
   it('is refused where no sheet follows, with the figures and a way out', () => {

@@ -2,7 +2,7 @@ import { Trash2 } from 'lucide-react';
 import type { BandPart, ExtraPart, LayerPart, OpeningChoice } from '../../../src/model';
 import { formatLength } from '../../../src/units';
 import { runCommand } from '../../commands';
-import { Choice, LengthField, NumberField, SelectField, TextField } from '../../ui/fields';
+import { Choice, NumberField, SelectField, TextField } from '../../ui/fields';
 import { CautionNote, Folded } from '../../ui/parts';
 import { usualThicknesses } from '../foamChoices';
 import { counted } from '../names';
@@ -11,7 +11,7 @@ import { endMerge, useDecisions, useUnit } from '../useWork';
 import { ExtraPicture } from './ExtraPicture';
 import { type ExtraRow, kindWords } from './extraRows';
 import { OutlineFields } from './OutlineFields';
-import { OpeningField, put, Side, Size } from './partFields';
+import { type OfOpening, OpeningField, put, Side, Size } from './partFields';
 import { StencilFields } from './StencilFields';
 import { VisorFields } from './VisorFields';
 
@@ -129,13 +129,7 @@ function OwnFields({
   }
 }
 
-function BandFields({
-  part,
-  openings,
-}: {
-  readonly part: BandPart;
-  readonly openings: readonly OpeningChoice[];
-}) {
+function BandFields({ part, openings }: OfOpening<BandPart>) {
   return (
     <>
       <OpeningField edges={part.edges} openings={openings} onChange={(edges) => put({ ...part, edges })} />
@@ -221,15 +215,13 @@ function Thickness({ part }: { readonly part: ExtraPart }) {
         }
       />
       {listed ? null : (
-        <LengthField
+        <Size
           label="Thickness of its sheet"
-          unit={unit}
           fine
           min={0.2}
           max={100}
           value={own}
-          onCommit={(thickness, live) => put({ ...part, thickness }, live ? 'thickness' : null)}
-          onSettle={endMerge}
+          change={(thickness) => ({ ...part, thickness })}
         />
       )}
     </>

@@ -1,19 +1,11 @@
-import type { OpeningChoice, VisorPart } from '../../../src/model';
+import type { VisorPart } from '../../../src/model';
 import { useSession } from '../../document';
-import { Choice, LengthField } from '../../ui/fields';
-import { endMerge, useUnit } from '../useWork';
-import { OpeningField, put, Side, Size } from './partFields';
+import { Choice } from '../../ui/fields';
+import { type OfOpening, OpeningField, put, Side, Size } from './partFields';
 import { selectedRim } from './rim';
 
 /** What a visor covers, how far it reaches, and where the eyes are. */
-export function VisorFields({
-  part,
-  openings,
-}: {
-  readonly part: VisorPart;
-  readonly openings: readonly OpeningChoice[];
-}) {
-  const unit = useUnit();
+export function VisorFields({ part, openings }: OfOpening<VisorPart>) {
   const selection = useSession((s) => s.selection);
   const rim = selectedRim(selection, openings);
   return (
@@ -55,16 +47,14 @@ export function VisorFields({
         hint="How far it reaches over the shell round the opening."
         change={(margin) => ({ ...part, margin })}
       />
-      <LengthField
+      <Size
         label="Eyes below the brow"
-        unit={unit}
         min={0}
         max={200}
         value={part.eyes}
         hint="Down the face from the brow line of the Size step to the pupils. Empty: no eye line is marked."
-        onClear={() => put({ ...part, eyes: null })}
-        onCommit={(eyes, live) => put({ ...part, eyes }, live ? 'eyes' : null)}
-        onSettle={endMerge}
+        change={(eyes) => ({ ...part, eyes })}
+        without={() => ({ ...part, eyes: null })}
       />
     </>
   );

@@ -11,25 +11,36 @@ export const put = (part: ExtraPart, live: string | null = null) =>
 
 interface SizeProps {
   readonly label: string;
-  readonly value: number;
+  readonly value: number | null;
   readonly min?: number;
   readonly max?: number;
   readonly hint?: string;
+  /** Counted in tenths. */
+  readonly fine?: boolean;
   /** The part with another value. */
   readonly change: (value: number) => ExtraPart;
+  /** The part without a value, where it may go without. */
+  readonly without?: () => ExtraPart;
 }
 
-export function Size({ label, value, min = 1, max = 3000, hint, change }: SizeProps) {
+/** What stands at an opening, with the openings to choose from. */
+export interface OfOpening<Part extends ExtraPart> {
+  readonly part: Part;
+  readonly openings: readonly OpeningChoice[];
+}
+
+export function Size({ label, value, min = 1, max = 3000, hint, fine = false, change, without }: SizeProps) {
   const unit = useUnit();
   return (
     <LengthField
       label={label}
       unit={unit}
-      decimals={unit === 'mm' ? 1 : 2}
+      {...(fine ? { fine } : { decimals: unit === 'mm' ? 1 : 2 })}
       min={min}
       max={max}
       value={value}
       {...(hint === undefined ? {} : { hint })}
+      {...(without ? { onClear: () => put(without()) } : {})}
       onCommit={(mm, live) => put(change(mm), live ? label : null)}
       onSettle={endMerge}
     />
