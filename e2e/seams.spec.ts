@@ -105,7 +105,9 @@ async function pairInLists(page: Page, hand: Hand, a: KnownEdge, b: KnownEdge) {
 
 async function leaveOpen(page: Page, hand: Hand, edge: KnownEdge) {
   if (hand.name === 'pointer') {
-    await hand.press(page.getByRole('toolbar', { name: 'Tools' }).getByRole('button', { name: 'Select' }));
+    await hand.press(
+      page.getByRole('toolbar', { name: 'Tools' }).getByRole('button', { name: 'Select', exact: true }),
+    );
     await lookAt(page, edge.middle, 3);
     await clickAt(page, edge.middle);
     await hand.press(page.getByRole('button', { name: 'Mark 1 selected edge as border' }));
