@@ -86,8 +86,8 @@ export function pictureLine(step: BuildStep, { shows, broken, strokes }: Shown):
     return 'Nothing is glued here: what this step needs is not there yet. Move it later.';
   if (shows === 'part')
     return step.adds.length > 1
-      ? 'The picture shows the parts by themselves: no place on the shell is known for them yet.'
-      : 'The picture shows the part by itself: no place on the shell is known for it yet.';
+      ? 'The picture shows the parts by themselves: they have no place on what is there so far.'
+      : 'The picture shows the part by itself: it has no place on what is there so far.';
   if (broken === 'inside') return 'Broken lines: it goes on the inside, behind the wall that is drawn.';
   if (broken === 'behind') return 'Broken lines: they are behind what is drawn.';
   return null;

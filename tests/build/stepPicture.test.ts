@@ -113,7 +113,7 @@ describe('the pictures of the steps', () => {
     expect(loose).toEqual(['disc', 'ring', 'bar']);
     expect(shown.filter(([, shows]) => shows === 'panels')).toEqual([]);
     for (const id of loose)
-      expect(pictureLine(ownStep(id), ownPicture(id))).toContain('no place on the shell is known');
+      expect(pictureLine(ownStep(id), ownPicture(id))).toContain('no place on what is there');
   });
 
   it.each(['layer', 'pad'])('show a whole panel by its edge and not by its folds: %s', (id) => {
