@@ -7,13 +7,13 @@ const thickness = Number(process.argv[2] ?? 5);
 const of = ({ median, p95, max }: Spread, scale = 1) =>
   [median, p95, max].map((v) => (v * scale).toFixed(3)).join(' / ');
 const line = (name: string, f: ShellFigures, ms: number) =>
-  `| ${name} | ${f.panels} | ${f.neutral.max.toExponential(0)} | ${of(f.flat)} | ${of(f.bent)} | ${of(f.thickness, 100)} | ${f.squared} | ${f.overlapping} | ${f.colliding} | ${ms.toFixed(0)} |`;
+  `| ${name} | ${f.panels} | ${f.neutral.max.toExponential(0)} | ${of(f.flat)} | ${of(f.bent)} | ${of(f.stretches)} | ${of(f.thickness, 100)} | ${f.squared} | ${f.overlapping} | ${f.colliding} | ${ms.toFixed(0)} |`;
 
 console.log(`Foam of ${thickness} mm, bevelled, paper outside, traced outside; median / p95 / max, mm.\n`);
 console.log(
-  '| shell | panels | neutral, max | traced flat, whole seams | after bending | thickness error, % | seams squared | overlap flat | collide | CPU, ms |',
+  '| shell | panels | neutral, max | traced flat, whole seams | after bending | single stretches | thickness error, % | seams squared | overlap flat | collide | CPU, ms |',
 );
-console.log('|---|---|---|---|---|---|---|---|---|---|');
+console.log('|---|---|---|---|---|---|---|---|---|---|---|');
 for (const { name, make } of process.argv[3] === 'held' ? heldShells : corpus) {
   if (name === 'Keel bracer') continue;
   const truth = make();

@@ -27,14 +27,21 @@ const onRecord: Readonly<Record<string, readonly [p95: number, max: number]>> = 
 /** At the neutral layer, where both sides are unfolded from the same lengths: rounding of quads that are not quite plane. */
 const neutralOnRecord = 1e-6;
 
+/** Aims for single stretches, as for whole seams: notches are put between their ends. */
+const stretchAims = { p95: 0.03, max: 0.3 };
+/** Where the aim for the largest is missed: what was reached (2.01 before single stretches had to agree). */
+const stretchesBeyond: Readonly<Record<string, number>> = { 'shell 6': 0.45 };
+
 describe.each(Object.entries(onRecord))('%s', (start, [p95, max]) => {
   it('agrees as well as ever', () => {
     const truth = corpus.find(({ name }) => name.startsWith(start))!.make();
-    const { neutral, bent, seams, overlapping } = shellFigures(truth);
+    const { neutral, bent, stretches, seams, overlapping } = shellFigures(truth);
     expect(seams).toBeGreaterThan(0);
     expect(neutral.max).toBeLessThanOrEqual(neutralOnRecord);
     expect(bent.p95).toBeLessThanOrEqual(p95);
     expect(bent.max).toBeLessThanOrEqual(max);
+    expect(stretches.p95).toBeLessThanOrEqual(stretchAims.p95);
+    expect(stretches.max).toBeLessThanOrEqual(stretchesBeyond[start] ?? stretchAims.max);
     expect(overlapping).toBe(0);
   });
 });

@@ -23,6 +23,8 @@ export interface ShellFigures {
   readonly flat: Spread;
   /** The same once the panels are bent. */
   readonly bent: Spread;
+  /** Differences after bending between two corners of the outlines that follow each other: single stretches of a seam. */
+  readonly stretches: Spread;
   /** Thickness of the foam between the offset surfaces, in parts of the nominal one, corner by corner. */
   readonly thickness: Spread;
   /** Seams cut square because their bevels collide. */
@@ -117,6 +119,7 @@ export function shellFigures(truth: Truth, changes: Partial<FoamDecisions> = {})
     bent: spreadOf(
       whole.map((run) => sum(run, (row) => row.lengthA + row.stretchA - row.lengthB - row.stretchB)),
     ),
+    stretches: spreadOf(result.rows.map((row) => row.mismatch)),
     thickness: spreadOf(thickness),
     squared: said('bevel-collides').flatMap((issue) => issue.place.ids ?? []).length,
     overlapping: said('panel-overlaps-itself').length,
