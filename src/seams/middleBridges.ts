@@ -6,8 +6,8 @@
  */
 import type { Mm } from '../units';
 import type { FaceMirror } from './faceMirror';
-import type { GluedOutlines } from './gluedOutlines';
-import { looseEvidence } from './matchTolerance';
+import type { GluedOutlines, OpenCorner } from './gluedOutlines';
+import { looseEvidence, mostPlugEdges } from './matchTolerance';
 import { middleChains } from './middleChains';
 import { closedFactor, rimFactor } from './openEnds';
 
@@ -36,7 +36,11 @@ export function middleWays(
   mayGlue: (a: number, b: number) => boolean,
 ): MiddleWay[] {
   const { half } = glued;
-  const items = middleChains(glued, mirror).chains.flatMap((c) => c.pairs.map((p) => p.pair));
+  const { chains, rest } = middleChains(glued, mirror);
+  const items = [
+    ...chains.flatMap((c) => c.pairs.map((p) => p.pair)),
+    ...rest.flatMap((l) => halfOf(l, mirror)),
+  ];
   const lengthOf = ([a, b]: Pair) => (half.length[a]! + half.length[b]!) / 2;
   const before = scoreOf(glued, mirror);
   const ways: MiddleWay[] = [];
@@ -59,6 +63,15 @@ export function middleWays(
     }
   });
   return ways.sort((p, q) => q.gain - p.gain || p.pairs[0][0] - q.pairs[0][0]);
+}
+
+/** Edges of a strip that is cut in two along the middle, with their images on its other half. */
+function halfOf(loop: readonly OpenCorner[], mirror: FaceMirror): Pair[] {
+  if (loop.length > mostPlugEdges) return [];
+  return loop.flatMap(({ into }): Pair[] => {
+    const image = mirror.imageOf(into);
+    return image > into ? [[into, image]] : [];
+  });
 }
 
 /** Edges per mm of length are counted within this on either side. */

@@ -29,9 +29,9 @@ export function settleMiddle(pattern: Pattern, state: MatchState): SettledMiddle
   const apart = unlikeOtherSide(state, mirror);
   takeBack(state, apart);
   for (const pair of likeOtherSide(state, mirror)) make(state, pair, otherSideBelief, otherSideReason);
-  const sewn = found.filter((f) => mirror.imageOf(f.a) === f.b).map((f): Pair => [f.a, f.b]);
   const bridges = bridgesInQuestion(state, mirror);
-  for (const [a] of [...sewn, ...bridges]) glued.open(a);
+  for (const [a] of bridges) glued.open(a);
+  const sewn = openMiddle(state, mirror);
   const { asked, claimed } = glueBridges(state, mirror);
   const right = weighChains(state, mirror, asked, claimed);
   const wrong: Pair[] = [];
@@ -52,6 +52,15 @@ export function settleMiddle(pattern: Pattern, state: MatchState): SettledMiddle
   for (const { pair, lead } of right.seams) make(state, pair, shareOf(lead), middleReason);
   const made = found.map((f): Pair => [f.a, f.b]).filter(([a, b]) => !before.has(pairKey(a, b)));
   return { made, apart: apart.length + wrong.length };
+}
+
+/** Opens the seams of edges with their own mirror images; halves that nothing else holds together stay as they are. */
+function openMiddle({ glued, found }: MatchState, mirror: FaceMirror): Pair[] {
+  const sewn = found.filter((f) => mirror.imageOf(f.a) === f.b).map((f): Pair => [f.a, f.b]);
+  for (const [a] of sewn) glued.open(a);
+  if (middleChains(glued, mirror).chains.length > 0) return sewn;
+  for (const [a, b] of sewn) glued.glue(a, b);
+  return [];
 }
 
 /** Glues two open edges; a seam that was opened only to be weighed is one already. */
