@@ -85,7 +85,8 @@ function chooseSides(pattern: Pattern, state: MatchState): Float64Array | null {
   return matchLeft(state);
 }
 
-const commonest = (values: Int32Array): number => {
+/** The value that comes most often. */
+export const commonest = (values: Int32Array): number => {
   const times = new Map<number, number>();
   for (const v of values) times.set(v, (times.get(v) ?? 0) + 1);
   return [...times].reduce((p, q) => (q[1] > p[1] ? q : p))[0];

@@ -230,10 +230,8 @@ export const mirrorClear = 1.5;
 /** Faces that are begun from, those with the fewest faces of their shape. */
 export const mirrorSeeds = 24;
 /** An edge of the middle is a rim or a seam where one way is exp of this likelier than the other: where no strip was
- *  left loose, the wrong way never led on 240 drawings of 120 domes … */
+ *  left loose, the wrong way never led on 240 drawings of 120 domes. */
 export const middleClear = 1.6;
-/** … and beside a strip whose place is asked about a seam needs exp of this: wrong ones led by up to 4.7. */
-export const middleSure = 6;
 /** A strip across the middle is glued where that makes the whole exp of this likelier … */
 export const bridgeGain = 2.5;
 /** … and exp of this likelier than any other way for its edges. */

@@ -6,8 +6,8 @@
 import type { Pattern } from '../model';
 import { type FaceMirror, faceMirror } from './faceMirror';
 import { type MatchState, pairKey, takeBack } from './matchState';
-import { bridgeAhead, bridgeGain, middleClear, middleSure, sureBridge, zipReach } from './matchTolerance';
-import { edgesOf, middleWays } from './middleBridges';
+import { bridgeAhead, bridgeGain, middleClear, sureBridge, zipReach } from './matchTolerance';
+import { edgesOf, type MiddleWay, middleWays } from './middleBridges';
 import { middleChains } from './middleChains';
 import { seamIdOf } from './seamId';
 
@@ -32,8 +32,10 @@ export function settleMiddle(pattern: Pattern, state: MatchState): SettledMiddle
   const bridges = bridgesInQuestion(state, mirror);
   for (const [a] of bridges) glued.open(a);
   const sewn = openMiddle(state, mirror);
-  const { asked, claimed } = glueBridges(state, mirror);
-  const right = weighChains(state, mirror, asked, claimed);
+  const strips = glueBridges(state, mirror);
+  state.asked.push(...strips.asked);
+  const asked = new Set(strips.asked.flat().flatMap(edgesOf));
+  const right = weighChains(state, mirror, strips);
   const wrong: Pair[] = [];
   for (const pair of bridges) {
     const [a, b] = pair;
@@ -110,66 +112,102 @@ function bridgesInQuestion({ glued, found }: MatchState, mirror: FaceMirror): Pa
     .map(({ a, b }): Pair => [a, b]);
 }
 
-/**
- * Glues strips across the middle, the likeliest first, while one way is clearly the best.
- * @returns edges of strips that fit several ways, and of others that may belong to one
- */
-function glueBridges(
-  state: MatchState,
-  mirror: FaceMirror,
-): { readonly asked: ReadonlySet<number>; readonly claimed: ReadonlySet<number> } {
+interface Bridges {
+  /** Ways for strips that fit several ways. */
+  readonly asked: readonly (readonly MiddleWay[])[];
+  /** Edges of others that may belong to a strip. */
+  readonly claimed: ReadonlySet<number>;
+}
+
+/** Glues strips across the middle, the likeliest first, while one way is clearly the best. */
+function glueBridges(state: MatchState, mirror: FaceMirror): Bridges {
   const { glued, pairs } = state;
-  const asked = new Set<number>();
+  const asked: MiddleWay[][] = [];
+  const busy = new Set<number>();
+  const waysNow = () =>
+    middleWays(glued, mirror, pairs.noise, zipReach * pairs.reach, (a, b) => fits(state, a, b));
   for (;;) {
-    const mayGlue = (a: number, b: number) => fits(state, a, b);
-    const ways = middleWays(glued, mirror, pairs.noise, zipReach * pairs.reach, mayGlue);
-    const best = ways.find((w) => !edgesOf(w).some((e) => asked.has(e)));
-    if (!best || best.gain < bridgeGain)
-      return { asked, claimed: new Set(ways.filter((w) => w.gain > 0).flatMap(edgesOf)) };
+    const all = waysNow();
+    const free = all.filter((w) => !edgesOf(w).some((e) => busy.has(e)));
+    const [best] = free;
+    if (!best || best.gain < bridgeGain) break;
     const edges = edgesOf(best);
-    const rivals = ways.filter(
+    const near = all.filter(
       (w) => w !== best && w.gain > best.gain - bridgeAhead && edgesOf(w).some((e) => edges.includes(e)),
     );
-    if (rivals.length === 0)
+    if (near.length === 0) {
       for (const pair of best.pairs) make(state, pair, shareOf(best.gain), bridgeReason);
-    else {
-      const ways = [best, ...rivals];
-      for (const e of ways.flatMap(edgesOf)) asked.add(e);
-      // Nothing but the folded shell or the person may decide.
-      for (const [a, b] of ways.flatMap((w) => w.pairs)) {
-        state.refused.add(pairKey(a, b));
-        state.heldBack.delete(pairKey(a, b));
-      }
-      state.asked.push(ways);
+      continue;
     }
+    const ways = [best, ...near];
+    for (const e of ways.flatMap(edgesOf)) busy.add(e);
+    // Nothing but the folded shell or the person may decide.
+    for (const [a, b] of ways.flatMap((w) => w.pairs)) {
+      state.refused.add(pairKey(a, b));
+      state.heldBack.delete(pairKey(a, b));
+    }
+    asked.push(ways);
   }
+  const likely = asked.flatMap((ways) => ways[0]!.pairs);
+  for (const pair of likely) glued.glue(...pair);
+  const left = waysNow().filter((w) => w.gain > 0 && !edgesOf(w).some((e) => busy.has(e)));
+  for (const [a] of likely) glued.open(a);
+  return { asked, claimed: new Set(left.flatMap(edgesOf)) };
 }
 
 /** Edges of the middle to glue, and those that are rims: these are ruled out as seams. */
 function weighChains(
   state: MatchState,
   mirror: FaceMirror,
-  asked: ReadonlySet<number>,
-  claimed: ReadonlySet<number>,
+  { asked, claimed }: Bridges,
 ): { readonly seams: { pair: Pair; lead: number }[]; readonly rims: ReadonlySet<string> } {
   const seams: { pair: Pair; lead: number }[] = [];
-  const rims = new Set<string>();
-  for (const { pairs } of middleChains(state.glued, mirror).chains) {
-    const isAsked = pairs.map(({ pair }) => pair.some((e) => asked.has(e)));
-    const anyClaimed = pairs.some(({ pair }) => pair.some((e) => asked.has(e) || claimed.has(e)));
-    pairs.forEach(({ pair, lead }, i) => {
-      const key = pairKey(...pair);
-      const beside = isAsked[i - 1] || isAsked[i + 1];
-      if (isAsked[i] || lead < (beside ? middleSure : -middleClear)) rims.add(key);
-      if (lead > middleClear && !anyClaimed && fits(state, ...pair)) seams.push({ pair, lead });
-      else {
-        // Only all edges together may make it a seam, never its length.
-        state.refused.add(key);
-        state.heldBack.delete(key);
-      }
-    });
+  const inQuestion = asked.flat().flatMap(edgesOf);
+  const rims = new Set(inQuestion.map((e) => pairKey(e, mirror.imageOf(e))));
+  for (const { pair, lead, isClaimed } of leadsEitherWay(state, mirror, asked, claimed)) {
+    const key = pairKey(...pair);
+    if (lead < -middleClear) rims.add(key);
+    if (lead > middleClear && !rims.has(key) && !isClaimed && fits(state, ...pair))
+      seams.push({ pair, lead });
+    else {
+      // Only all edges together may make it a seam, never its length.
+      state.refused.add(key);
+      state.heldBack.delete(key);
+    }
   }
   return { seams, rims };
+}
+
+/** The least lead of each pair of the middle, whichever way the strips in question are glued. */
+function leadsEitherWay(
+  { glued }: MatchState,
+  mirror: FaceMirror,
+  asked: readonly (readonly MiddleWay[])[],
+  claimed: ReadonlySet<number>,
+): Iterable<{ readonly pair: Pair; readonly lead: number; readonly isClaimed: boolean }> {
+  const leads = new Map<string, { pair: Pair; lead: number; isClaimed: boolean }>();
+  const mostWays = Math.max(1, ...asked.map((ways) => ways.length));
+  for (let i = 0; i < mostWays; i++) {
+    const made: Pair[] = [];
+    for (const ways of asked)
+      for (const pair of ways[Math.min(i, ways.length - 1)]!.pairs) {
+        glued.glue(...pair);
+        made.push(pair);
+      }
+    for (const { pairs } of middleChains(glued, mirror).chains) {
+      const isClaimed = pairs.some(({ pair }) => pair.some((e) => claimed.has(e)));
+      for (const { pair, lead } of pairs) {
+        const was = leads.get(pairKey(...pair));
+        leads.set(pairKey(...pair), {
+          pair,
+          lead: Math.min(lead, was?.lead ?? lead),
+          isClaimed: isClaimed || was?.isClaimed === true,
+        });
+      }
+    }
+    for (const [a] of made) glued.open(a);
+  }
+  return leads.values();
 }
 
 /** Whether two edges could be glued as far as their lengths, the person and the shell's openings go. */

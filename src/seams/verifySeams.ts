@@ -13,7 +13,7 @@ import { exchangeByShell, exchangesInQuestion } from './exchangeByShell';
 import { reportExchanges } from './exchanges';
 import { findSeams } from './findSeams';
 import { joiningOf } from './looseParts';
-import { firstMatch, matchLeft, renewSides } from './matchSeams';
+import { commonest, firstMatch, matchLeft, renewSides } from './matchSeams';
 import { type FoundByGeometry, type MatchState, pairKey, seamsOfState } from './matchState';
 import {
   doubtSteps,
@@ -27,6 +27,7 @@ import {
   soundFold,
   worthFolding,
 } from './matchTolerance';
+import { edgesOf } from './middleBridges';
 import { type Middle, middleOf, mirrorRuns } from './mirrorJoin';
 import { pieceTurns } from './pieceTurns';
 import { settleBridges } from './settleBridges';
@@ -241,7 +242,15 @@ function joinMiddles(pattern: Pattern, state: MatchState): (readonly [number, nu
 /** Joins parts that hang loose; returns the seams made. */
 function joinLooseParts(pattern: Pattern, state: MatchState): (readonly [number, number])[] {
   const { glued, pairs, mayPair, found } = state;
-  const joining = joiningOf(glued, pairs, mayPair, pieceTurns(pattern, glued, pairs.reach));
+  // Where a strip across the middle belongs is asked as a whole.
+  const part = glued.parts();
+  const partOf = (e: number) => part[glued.half.piece[e]!]!;
+  const asked = new Set(state.asked.flat().flatMap(edgesOf));
+  const strips = new Set([...asked].map(partOf));
+  strips.delete(commonest(part));
+  const isAsked = (e: number) => asked.has(e) || strips.has(partOf(e));
+  const mayJoin = (a: number, b: number) => mayPair(a, b) && !isAsked(a) && !isAsked(b);
+  const joining = joiningOf(glued, pairs, mayJoin, pieceTurns(pattern, glued, pairs.reach));
   if (!joining) return [];
   for (const [a, b] of joining.pairs) {
     glued.glue(a, b);
