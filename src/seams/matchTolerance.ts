@@ -234,6 +234,8 @@ export const mirrorSeeds = 24;
 export const middleClear = 1.6;
 /** A strip across the middle is glued where that makes the whole exp of this likelier … */
 export const bridgeGain = 2.5;
+/** … or this where it joins no loose part: among all edges of the middle one pair was found that led by 5.1 by chance … */
+export const closingGain = 6;
 /** … and exp of this likelier than any other way for its edges. */
 export const bridgeAhead = 1.6;
 /** Single edges that bridge the middle are weighed again when they are believed less. */

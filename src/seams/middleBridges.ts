@@ -18,6 +18,8 @@ export interface MiddleWay {
   readonly pairs: readonly [Pair, Pair];
   /** Logarithm of how much likelier they make the whole. */
   readonly gain: number;
+  /** Whether they join parts that hang apart. */
+  readonly joins: boolean;
 }
 
 export const edgesOf = (w: MiddleWay): readonly number[] => w.pairs.flat();
@@ -43,6 +45,7 @@ export function middleWays(
   ];
   const lengthOf = ([a, b]: Pair) => (half.length[a]! + half.length[b]!) / 2;
   const before = scoreOf(glued, mirror);
+  const part = glued.parts();
   const ways: MiddleWay[] = [];
   items.forEach((p, i) => {
     for (const q of items.slice(i + 1)) {
@@ -58,7 +61,8 @@ export function middleWays(
         ];
         if (!pairs.every(([a, b]) => mayGlue(a, b))) continue;
         const after = scoreWith(glued, mirror, pairs);
-        if (after !== null) ways.push({ pairs, gain: length + after - before });
+        const joins = part[half.piece[p[0]]!] !== part[half.piece[c]!];
+        if (after !== null) ways.push({ pairs, gain: length + after - before, joins });
       }
     }
   });

@@ -6,7 +6,7 @@
 import type { Pattern } from '../model';
 import { type FaceMirror, faceMirror } from './faceMirror';
 import { type MatchState, pairKey, takeBack } from './matchState';
-import { bridgeAhead, bridgeGain, middleClear, sureBridge, zipReach } from './matchTolerance';
+import { bridgeAhead, bridgeGain, closingGain, middleClear, sureBridge, zipReach } from './matchTolerance';
 import { edgesOf, type MiddleWay, middleWays } from './middleBridges';
 import { middleChains } from './middleChains';
 import { seamIdOf } from './seamId';
@@ -128,9 +128,10 @@ function glueBridges(state: MatchState, mirror: FaceMirror): Bridges {
     middleWays(glued, mirror, pairs.noise, zipReach * pairs.reach, (a, b) => fits(state, a, b));
   for (;;) {
     const all = waysNow();
-    const free = all.filter((w) => !edgesOf(w).some((e) => busy.has(e)));
-    const [best] = free;
-    if (!best || best.gain < bridgeGain) break;
+    const best = all.find(
+      (w) => w.gain > (w.joins ? bridgeGain : closingGain) && !edgesOf(w).some((e) => busy.has(e)),
+    );
+    if (!best) break;
     const edges = edgesOf(best);
     const near = all.filter(
       (w) => w !== best && w.gain > best.gain - bridgeAhead && edgesOf(w).some((e) => edges.includes(e)),
