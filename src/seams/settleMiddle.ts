@@ -123,37 +123,29 @@ interface Bridges {
 function glueBridges(state: MatchState, mirror: FaceMirror): Bridges {
   const { glued, pairs } = state;
   const asked: MiddleWay[][] = [];
-  const busy = new Set<number>();
-  const waysNow = () =>
-    middleWays(glued, mirror, pairs.noise, zipReach * pairs.reach, (a, b) => fits(state, a, b));
   for (;;) {
-    const all = waysNow();
-    const best = all.find(
-      (w) => w.gain > (w.joins ? bridgeGain : closingGain) && !edgesOf(w).some((e) => busy.has(e)),
-    );
-    if (!best) break;
+    const all = middleWays(glued, mirror, pairs.noise, zipReach * pairs.reach, (a, b) => fits(state, a, b));
+    const best = all.find((w) => w.gain > (w.joins ? bridgeGain : closingGain));
+    if (!best) {
+      for (const [first] of asked) for (const [a] of first!.pairs) glued.open(a);
+      return { asked, claimed: new Set(all.filter((w) => w.gain > 0).flatMap(edgesOf)) };
+    }
     const edges = edgesOf(best);
-    const near = all.filter(
-      (w) => w !== best && w.gain > best.gain - bridgeAhead && edgesOf(w).some((e) => edges.includes(e)),
+    const ways = all.filter(
+      (w) => w === best || (w.gain > best.gain - bridgeAhead && edgesOf(w).some((e) => edges.includes(e))),
     );
-    if (near.length === 0) {
+    if (ways.length === 1) {
       for (const pair of best.pairs) make(state, pair, shareOf(best.gain), bridgeReason);
       continue;
     }
-    const ways = [best, ...near];
-    for (const e of ways.flatMap(edgesOf)) busy.add(e);
-    // Nothing but the folded shell or the person may decide.
+    // Nothing but the folded shell or the person may decide; the others are weighed as if this way was taken.
     for (const [a, b] of ways.flatMap((w) => w.pairs)) {
       state.refused.add(pairKey(a, b));
       state.heldBack.delete(pairKey(a, b));
     }
+    for (const pair of best.pairs) glued.glue(...pair);
     asked.push(ways);
   }
-  const likely = asked.flatMap((ways) => ways[0]!.pairs);
-  for (const pair of likely) glued.glue(...pair);
-  const left = waysNow().filter((w) => w.gain > 0 && !edgesOf(w).some((e) => busy.has(e)));
-  for (const [a] of likely) glued.open(a);
-  return { asked, claimed: new Set(left.flatMap(edgesOf)) };
 }
 
 /** Edges of the middle to glue, and those that are rims: these are ruled out as seams. */
