@@ -181,7 +181,7 @@ export const mostBridgeSeams = 4;
  *  the wrong way was found to lead by up to 1.5. */
 export const bridgeBehind = 2.5;
 /** One way is clearly the best when it is so many times likelier than the next. */
-export const bridgeLead = 2;
+export const bridgeLead = 5;
 /** Sums of bends of two shells tell nothing within this part: an upside-down bridge was found 4 % smoother … */
 export const equallySmooth = 0.05;
 /** … and each 5 % beyond that count as much as rims that are twice as likely. */
