@@ -191,6 +191,9 @@ export const smoothnessWeight = 14;
 export const equallyClose = 0.05;
 /** … and beyond that they count as much as so many lengths that are free to disagree, of hundreds on any shell. */
 export const closenessWeight = 25;
+/** One shell so many times as far off as the other is strained for another reason: a right one was seen whose fold-up
+ *  stuck at 26 times what the wrong one reached. */
+export const stuckFold = 3;
 /** Folds spent on bridges. */
 export const mostBridgeFolds = 6;
 /** Openings that a part plugs as a whole have at least so many edges: two could be any pair of equal length … */

@@ -16,6 +16,7 @@ import {
   mostBridgeFolds,
   smoothnessWeight,
   soundFold,
+  stuckFold,
 } from './matchTolerance';
 import { type OtherWay, otherWays } from './otherWays';
 import { pieceTurns, type Turn } from './pieceTurns';
@@ -117,7 +118,9 @@ export function likelierThan(before: Folding | null, after: Folding | null): num
   if (after === null) return Number.NEGATIVE_INFINITY;
   if (before === null) return 0;
   const smoother = lessThan(before.bend, after.bend, equallySmooth);
-  return smoothnessWeight * smoother + closenessWeight * lessThan(before.off, after.off, equallyClose);
+  const stuck = Math.abs(Math.log(before.off / after.off)) > Math.log(stuckFold);
+  const closer = stuck ? 0 : lessThan(before.off, after.off, equallyClose);
+  return smoothnessWeight * smoother + closenessWeight * closer;
 }
 
 /** By how much one figure is less than another, as a logarithm, as far as that says anything. */
