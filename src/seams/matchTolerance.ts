@@ -181,7 +181,7 @@ export const mostBridgeSeams = 4;
  *  the wrong way was found to lead by up to 1.5. */
 export const bridgeBehind = 2.5;
 /** One way is clearly the best when it is so many times likelier than the next. */
-export const bridgeLead = 5;
+export const bridgeLead = 2;
 /** Sums of bends of two shells tell nothing within this part: an upside-down bridge was found 4 % smoother … */
 export const equallySmooth = 0.05;
 /** … and each 5 % beyond that count as much as rims that are twice as likely. */
@@ -241,6 +241,8 @@ export const bridgeGain = 2.5;
 export const closingGain = 6;
 /** … and exp of this likelier than any other way for its edges. */
 export const bridgeAhead = 1.6;
+/** Ways that are within exp of this of each other are a tie: wrong ones led by up to 0.63. */
+export const bridgeTie = 0.9;
 /** Single edges that bridge the middle are weighed again when they are believed less. */
 export const sureBridge = 0.9;
 /** What the middle sets free may be matched, and the middle weighed again: so many times at most. */

@@ -6,7 +6,15 @@
 import type { Pattern } from '../model';
 import { type FaceMirror, faceMirror } from './faceMirror';
 import { type MatchState, pairKey, takeBack } from './matchState';
-import { bridgeAhead, bridgeGain, closingGain, middleClear, sureBridge, zipReach } from './matchTolerance';
+import {
+  bridgeAhead,
+  bridgeGain,
+  bridgeTie,
+  closingGain,
+  middleClear,
+  sureBridge,
+  zipReach,
+} from './matchTolerance';
 import { edgesOf, type MiddleWay, middleWays } from './middleBridges';
 import { middleChains } from './middleChains';
 import { seamIdOf } from './seamId';
@@ -20,8 +28,15 @@ export interface SettledMiddle {
   readonly apart: number;
 }
 
-/** Settles the middle in `state`; nothing is done where the faces have no mirror. */
-export function settleMiddle(pattern: Pattern, state: MatchState): SettledMiddle {
+/**
+ * Settles the middle in `state`; nothing is done where the faces have no mirror.
+ * @param weighed seams that were weighed as a whole already
+ */
+export function settleMiddle(
+  pattern: Pattern,
+  state: MatchState,
+  weighed: readonly Pair[] = [],
+): SettledMiddle {
   const { glued, pairs, found } = state;
   const mirror = faceMirror(pattern, glued, zipReach * pairs.reach);
   if (!mirror) return { made: [], apart: 0 };
@@ -29,7 +44,8 @@ export function settleMiddle(pattern: Pattern, state: MatchState): SettledMiddle
   const apart = unlikeOtherSide(state, mirror);
   takeBack(state, apart);
   for (const pair of likeOtherSide(state, mirror)) make(state, pair, otherSideBelief, otherSideReason);
-  const bridges = bridgesInQuestion(state, mirror);
+  const isWeighed = new Set(weighed.map((pair) => pairKey(...pair)));
+  const bridges = bridgesInQuestion(state, mirror).filter((pair) => !isWeighed.has(pairKey(...pair)));
   for (const [a] of bridges) glued.open(a);
   const sewn = openMiddle(state, mirror);
   const strips = glueBridges(state, mirror);
@@ -123,9 +139,12 @@ interface Bridges {
 function glueBridges(state: MatchState, mirror: FaceMirror): Bridges {
   const { glued, pairs } = state;
   const asked: MiddleWay[][] = [];
+  const leftToOthers = new Set<number>();
   for (;;) {
     const all = middleWays(glued, mirror, pairs.noise, zipReach * pairs.reach, (a, b) => fits(state, a, b));
-    const best = all.find((w) => w.gain > (w.joins ? bridgeGain : closingGain));
+    const best = all.find(
+      (w) => w.gain > (w.joins ? bridgeGain : closingGain) && !edgesOf(w).some((e) => leftToOthers.has(e)),
+    );
     if (!best) {
       for (const [first] of asked) for (const [a] of first!.pairs) glued.open(a);
       return { asked, claimed: new Set(all.filter((w) => w.gain > 0).flatMap(edgesOf)) };
@@ -136,6 +155,11 @@ function glueBridges(state: MatchState, mirror: FaceMirror): Bridges {
     );
     if (ways.length === 1) {
       for (const pair of best.pairs) make(state, pair, shareOf(best.gain), bridgeReason);
+      continue;
+    }
+    if (ways[1]!.gain < best.gain - bridgeTie) {
+      // Neither clear nor a tie: all loose parts together may tell, and that is said.
+      for (const e of ways.flatMap(edgesOf)) leftToOthers.add(e);
       continue;
     }
     // Nothing but the folded shell or the person may decide; the others are weighed as if this way was taken.

@@ -87,9 +87,9 @@ export async function verifySeams(
   let { belief } = matched;
   const joined = joinMiddles(pattern, state);
   if (joined.length > 0) belief = matchLeft(state);
-  const settle = () => {
+  const settle = (weighed: readonly (readonly [number, number])[] = []) => {
     for (let rounds = 0; rounds < mostMiddleRounds; rounds++) {
-      const { made, apart } = settleMiddle(pattern, state);
+      const { made, apart } = settleMiddle(pattern, state, weighed);
       joined.push(...made);
       if (made.length + apart === 0) break;
       belief = matchLeft(state);
@@ -101,7 +101,7 @@ export async function verifySeams(
   if (hung.length > 0) {
     belief = matchLeft(state);
     // What hung loose may have stood between the two sides of a seam of the middle.
-    settle();
+    settle(hung);
   }
   const fold = (done: number, from?: FoldFrom) => foldWith(state, probe, work, done, from);
   let ring = ringInQuestion(state);
