@@ -41,12 +41,17 @@ export function closingCorners(
   /** Goes on from the corner at the end of `at`; `first` is the lowest edge that ends here. */
   const goOn = (at: number, left: number, sum: number): void => {
     const out = h.next[at]!;
+    // Most ways end here: no mate of the last edge makes the angles close.
+    if (left === 0 && Math.abs(sum - full) > mostDefect) {
+      steps += options[out]!.length;
+      return;
+    }
     for (const pair of options[out]!) {
       if (++steps > searchSteps) return;
       const into = otherOf(pairs, pair, out);
       const link = 2 * pair + (pairs.low[pair] === out ? 1 : 0);
       if (into === first) {
-        if (left !== 0 || Math.abs(sum - full) > mostDefect) continue;
+        if (left !== 0) continue;
         for (const l of path) links.push(l);
         links.push(link);
         from.push(links.length);
