@@ -11,6 +11,23 @@ type Ring = readonly Point[];
 /** Sides that are tried as the place of the lead-in, longest first. */
 const mostTries = 12;
 
+/** An outline as it is cut: closed, or open with a lead-in. */
+export interface CutPath {
+  readonly points: readonly Point[];
+  readonly closed: boolean;
+}
+
+/** All outlines of a drawing with lead-ins of this length, 0 for none; those without room for one stay closed. */
+export function withLeadIns(rings: readonly Ring[], length: Mm): CutPath[] {
+  const closed = (points: Ring): CutPath => ({ points, closed: true });
+  if (length <= 0) return rings.map(closed);
+  const material = inMaterial(rings);
+  return rings.map((ring) => {
+    const points = withLeadIn(ring, length, rings, material);
+    return points ? { points, closed: false } : closed(ring);
+  });
+}
+
 /**
  * The outline as one open path that starts with a lead-in of this length at the middle of a long side and ends where it
  * met the outline. The lead-in touches none of `all` and lies in no material.
@@ -18,7 +35,7 @@ const mostTries = 12;
  * @param material whether a point lies in foam that is wanted
  * @returns null where there is no room on any of the longest sides
  */
-export function withLeadIn(
+function withLeadIn(
   ring: Ring,
   length: Mm,
   all: readonly Ring[],
@@ -46,7 +63,7 @@ export function withLeadIn(
 }
 
 /** Even-odd over all outlines: foam that is wanted has an odd number of outlines round it. */
-export const inMaterial =
+const inMaterial =
   (all: readonly Ring[]) =>
   (p: Point): boolean =>
     all.filter((ring) => isInside(p, ring)).length % 2 === 1;

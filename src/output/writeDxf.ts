@@ -14,7 +14,7 @@ import {
 } from '../model';
 import type { Mm } from '../units';
 import { ringsInCutOrder } from './cutOrder';
-import { inMaterial, withLeadIn } from './leadIn';
+import { withLeadIns } from './leadIn';
 import { asDrawn, onSheet, type PlacedPanel } from './placed';
 import { strokeLettering } from './strokeLetters';
 
@@ -108,7 +108,7 @@ const dashKinds: Readonly<Record<string, LineKind>> = {
 
 function pathsOf(placed: readonly PlacedPanel[], { lettering, leadIn }: DxfMeta): Path[] {
   const marks: Path[] = [];
-  const cuts: Path[] = [];
+  const cuts: (readonly Point[])[] = [];
   for (const { marked, placing } of placed) {
     for (const own of marked.lettering) {
       const placedText = placeLettering(own, placing);
@@ -131,20 +131,11 @@ function pathsOf(placed: readonly PlacedPanel[], { lettering, leadIn }: DxfMeta)
       marks.push({ layer, dash, points: placePoints(line.points, placing), closed: line.closed });
     }
     const outlines = marked.lines.filter((l) => l.kind === 'cut').map((l) => l.points);
-    for (const ring of ringsInCutOrder(outlines))
-      cuts.push({ layer: 'CUT', dash: '', points: placePoints(ring, placing), closed: true });
+    for (const ring of ringsInCutOrder(outlines)) cuts.push(placePoints(ring, placing));
   }
   marks.sort((a, b) => dxfLayers.indexOf(a.layer) - dxfLayers.indexOf(b.layer));
-  return [...marks, ...(leadIn > 0 ? led(cuts, leadIn) : cuts)];
-}
-
-function led(cuts: readonly Path[], length: Mm): Path[] {
-  const rings = cuts.map((c) => c.points);
-  const material = inMaterial(rings);
-  return cuts.map((cut) => {
-    const points = withLeadIn(cut.points, length, rings, material);
-    return points ? { ...cut, points, closed: false } : cut;
-  });
+  const led = withLeadIns(cuts, leadIn).map((cut): Path => ({ layer: 'CUT', dash: '', ...cut }));
+  return [...marks, ...led];
 }
 
 /** A real number: always with a point, six decimals at most. */

@@ -1,6 +1,7 @@
 /**
  * The panels as one SVG drawing in millimetres: one group per kind of line, in it one group per panel, so that a cutter
- * or a drawing program can pick a kind and still tell the panels apart. Each closed outline is one path.
+ * or a drawing program can pick a kind and still tell the panels apart. Each outline is one path, closed
+ * unless it starts with a lead-in.
  */
 import { type Box, boxOf, joinBoxes, type Point } from '../math';
 import {
@@ -8,13 +9,13 @@ import {
   lineLooks,
   type MarkedPanel,
   type MarkedPanels,
-  type MarkLine,
   placeLettering,
   placePoints,
   type Sheet,
 } from '../model';
 import type { Mm } from '../units';
 import { ringsInCutOrder } from './cutOrder';
+import { type CutPath, withLeadIns } from './leadIn';
 import { compact } from './numbers';
 import { asDrawn, inkBox, onSheet, type PlacedPanel } from './placed';
 import { strokeLettering } from './strokeLetters';
@@ -28,6 +29,8 @@ export interface SvgMeta {
    * stay outlines. Absent: outlines.
    */
   readonly lettering?: 'outlines' | 'strokes';
+  /** Length of the lead-in of every cut; absent or 0: none. */
+  readonly leadIn?: Mm;
 }
 
 const rim: Mm = 5;
@@ -82,7 +85,8 @@ function drawing(placed: readonly PlacedPanel[], view: Box, meta: SvgMeta, note:
     `<title>${escapeText(meta.title)}</title>`,
     `<desc>Girthwise panels, ${face}. One unit is one millimetre.${escapeText(note)}</desc>`,
   ];
-  for (const kind of kinds) lines.push(...kindGroup(kind, placed));
+  const cuts = cutPaths(placed, meta.leadIn ?? 0);
+  for (const kind of kinds) lines.push(...kindGroup(kind, placed, cuts));
   // A cutter may leave the bevels out, or write them with another tool: they are a group of their own.
   for (const group of ['bevel', 'lettering'] as const) {
     const texts = textsOf(group, placed, meta.lettering === 'strokes');
@@ -95,8 +99,23 @@ function drawing(placed: readonly PlacedPanel[], view: Box, meta: SvgMeta, note:
   return lines.join('\n');
 }
 
-function kindGroup(kind: LineKind, placed: readonly PlacedPanel[]): string[] {
-  const groups = placed.flatMap(({ marked, placing, key }) => {
+/** The outlines of every panel where it lies, in the order of cutting. */
+function cutPaths(placed: readonly PlacedPanel[], leadIn: Mm): ReadonlyMap<PlacedPanel, readonly CutPath[]> {
+  const rings = placed.map(({ marked, placing }) => {
+    const outlines = marked.lines.filter((l) => l.kind === 'cut').map((l) => l.points);
+    return ringsInCutOrder(outlines).map((ring) => placePoints(ring, placing));
+  });
+  const led = withLeadIns(rings.flat(), leadIn);
+  return new Map(placed.map((p, i) => [p, led.splice(0, rings[i]!.length)]));
+}
+
+function kindGroup(
+  kind: LineKind,
+  placed: readonly PlacedPanel[],
+  cuts: ReadonlyMap<PlacedPanel, readonly CutPath[]>,
+): string[] {
+  const groups = placed.flatMap((one) => {
+    const { marked, placing, key } = one;
     const paths =
       kind === 'notch'
         ? marked.notches.map((n) =>
@@ -106,13 +125,11 @@ function kindGroup(kind: LineKind, placed: readonly PlacedPanel[]): string[] {
               ` data-seam="${escapeText(n.seam)}" data-edge="${escapeText(n.edge)}" data-along="${compact(n.along)}"`,
             ),
           )
-        : linesOf(marked, kind).map((l) =>
-            path(
-              placePoints(l.points, placing),
-              l.closed,
-              kind === 'cut' ? '' : ` data-of="${escapeText(l.of)}"`,
-            ),
-          );
+        : kind === 'cut'
+          ? cuts.get(one)!.map(({ points, closed }) => path(points, closed, ''))
+          : marked.lines
+              .filter((l) => l.kind === kind)
+              .map((l) => path(placePoints(l.points, placing), l.closed, ` data-of="${escapeText(l.of)}"`));
     return paths.length === 0 ? [] : [panelGroup(kind, marked, key), ...paths, '</g>'];
   });
   if (groups.length === 0) return [];
@@ -123,14 +140,6 @@ function kindGroup(kind: LineKind, placed: readonly PlacedPanel[]): string[] {
     ...groups,
     '</g>',
   ];
-}
-
-/** Lines of one kind, outlines in the order of cutting. */
-function linesOf(marked: MarkedPanel, kind: LineKind): readonly MarkLine[] {
-  const lines = marked.lines.filter((l) => l.kind === kind);
-  if (kind !== 'cut') return lines;
-  const order = ringsInCutOrder(lines.map((l) => l.points));
-  return [...lines].sort((a, b) => order.indexOf(a.points) - order.indexOf(b.points));
 }
 
 /** The letters of one panel as paths. */

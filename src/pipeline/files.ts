@@ -70,6 +70,7 @@ export async function makePanelsSvg(
       title: document.title,
       tracedFace: document.decisions.foam.traced,
       lettering: document.decisions.cutting.lettering,
+      leadIn: document.decisions.cutting.leadIn,
     }),
   );
 }

@@ -283,5 +283,12 @@ describe('a sheet of foam', () => {
       });
       expect(around.length % 2).toBe(0);
     });
+    const drawn = svgCuts(writeSheetSvg(sheet, marked, { ...meta, leadIn: 4 }));
+    expect(drawn.map((points) => points.length)).toEqual(cuts.map(({ points }) => points.length));
+    drawn.forEach((points, i) => {
+      points.forEach((p, k) => {
+        expect(distance(p, cuts[i]!.points[k]!)).toBeLessThan(1e-3);
+      });
+    });
   });
 });

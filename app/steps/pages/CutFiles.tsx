@@ -84,7 +84,7 @@ export function CutChoices() {
         In SVG and DXF files alike. Single lines are for a pen or a light laser; a cutter needs none.
       </p>
       <DecidedLength
-        label="Lead-in (DXF)"
+        label="Lead-in"
         min={0}
         max={30}
         part="cutting"
