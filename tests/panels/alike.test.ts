@@ -100,15 +100,24 @@ describe('making panels symmetric', () => {
     );
   });
 
-  it('offers true pairs alone, however much is allowed', () => {
+  it('offers true pairs alone while panels differ by little, however much is allowed; beyond, what agrees best', () => {
     const truly = new Set(pairs.map((p) => `${p.kept} ${p.twin}`));
     fc.assert(
       fc.property(fc.double({ min: 0.01, max: 1, noNaN: true }), fc.nat({ max: 1000 }), (by, seed) => {
         const twins = new Set(pairs.map((p) => p.twin));
         const panels = foam.panels.map((p) => (twins.has(p.id) ? shaken(p, by, seed) : p));
         const offered = nearMirrorPairs({ panels }, 20);
-        for (const p of offered) expect(truly.has(`${p.kept} ${p.twin}`)).toBe(true);
-        if (by < 0.3) expect(offered).toHaveLength(pairs.length);
+        const wrong = offered.filter((p) => !truly.has(`${p.kept} ${p.twin}`));
+        if (by < 0.3) expect([wrong.length, offered.length]).toEqual([0, pairs.length]);
+        // Shaken by more, a panel can come nearer to a neighbour of its image than to the image, and is then offered with it.
+        for (const p of wrong)
+          for (const own of pairs.filter((q) =>
+            [q.kept, q.twin].some((id) => id === p.kept || id === p.twin),
+          )) {
+            const two = panels.filter(({ id }) => id === own.kept || id === own.twin);
+            for (const { off } of nearMirrorPairs({ panels: two }, 20))
+              expect(p.off).toBeLessThan(1.05 * off);
+          }
       }),
       { numRuns: 3 },
     );

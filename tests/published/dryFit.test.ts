@@ -129,6 +129,7 @@ it('a sharp fold inside a panel of a tetrahedron: no corner pleases stiff faces 
   expect(seams.length).toBe(4);
   for (const { worstBy } of seams) {
     expect(worstBy.rigid + worstBy.mitre).toBeGreaterThan(apart - 1e-9);
-    expect(Math.max(worstBy.rigid, worstBy.mitre)).toBeLessThan(1.06 * (apart / 2));
+    // A little off half way, since what overlaps counts for more than what stays open.
+    expect(Math.max(worstBy.rigid, worstBy.mitre)).toBeLessThan(1.08 * (apart / 2));
   }
 });
