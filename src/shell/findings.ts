@@ -39,7 +39,7 @@ export function worstPlace(
   if (off.by > doubtfulResidual)
     return {
       ids: [off.id],
-      what: `${nameOf(pattern, seams, off.id)} is ${formatLength(off.by, 'mm')} off its drawn length`,
+      what: `${nameOf(pattern, seams, off.id)} is ${formatLength(off.by, 'mm', { decimals: 2 })} off its drawn length`,
     };
   if (against.id !== '')
     return {
@@ -134,7 +134,7 @@ export function shellIssues(
     add(
       'shell-not-closed',
       'warning',
-      `The pieces do not close to a shell: edges are ${formatLength(facts.residual.max, 'mm')} off at most${facts.worst ? `, and ${facts.worst.what}` : ''}. A seam may be paired wrongly.`,
+      `The pieces do not close to a shell: edges are ${formatLength(facts.residual.max, 'mm', { decimals: 2 })} off at most${facts.worst ? `, and ${facts.worst.what}` : ''}. A seam may be paired wrongly.`,
       'Check the seams there; the bend angles of this shell are doubtful until it closes.',
       facts.worst?.ids ?? [],
     );

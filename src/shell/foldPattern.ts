@@ -234,8 +234,15 @@ function assemble(
   const mirror = parts[0]?.result.mirror ?? null;
   // How a face bends between its curves is the smoothest guess; only a rigid shell leaves no choice.
   const bentFaces = parts.some((p) => p.result.flexes > 0 && p.faces.some((f) => glued.faces[f]!.bends));
-  const misfit =
-    rho > doubtfulRho || parts.some((p) => p.result.residual.rms > doubtfulResidual) || wrongSigns.length > 0;
+  // A small part that does not close would be lost in the mean of all.
+  const leastClosed = parts.reduce(
+    (most, p) => (p.result.residual.rms > most.rms ? p.result.residual : most),
+    {
+      rms: 0,
+      max: 0,
+    },
+  );
+  const misfit = rho > doubtfulRho || leastClosed.rms > doubtfulResidual || wrongSigns.length > 0;
   const doubtful = misfit || bentFaces || unsure.part > doubtfulShape;
   const worst = worstPlace(pattern, seams, parts, glued.foldSign);
   const flexes = components.reduce((n, c) => n + c.flexes, 0);
@@ -281,7 +288,17 @@ function assemble(
       return bend > toldBend ? [{ face: glued.faces[f]!.face, bend }] : [];
     }),
   );
-  const facts = { residual, rho, wrongSigns, worst, knownResults, flexes, bentFaces, slight, unsure };
+  const facts = {
+    residual: leastClosed,
+    rho,
+    wrongSigns,
+    worst,
+    knownResults,
+    flexes,
+    bentFaces,
+    slight,
+    unsure,
+  };
   return { ...shell, known: knownResults, issues: shellIssues(pattern, seams, glued, facts) };
 }
 
