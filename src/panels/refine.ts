@@ -5,7 +5,6 @@
 import { distance, lerp, nearestAlong, type Point, polylineLength, ringArea } from '../math';
 import {
   drawnFoldId,
-  type Edge,
   type Face,
   type FaceSide,
   type Fold,
@@ -16,6 +15,7 @@ import {
   slitRestId,
 } from '../model';
 import { type Chord, type Contact, inside, offSegment } from './crossing';
+import { divideLines, divideSides, ringAlong } from './divideLines';
 import { divideSeams } from './divideSeams';
 import { type HoleWay, type Site, wayThrough } from './holeWay';
 import { alongLine, joinPlaces, partsOfLine } from './lines';
@@ -205,42 +205,13 @@ function refinePiece(
   edit: string,
   names: string[],
 ): Piece {
-  const divided = <T extends Edge | Fold>(line: T): T[] => {
-    const own = cuts.get(line.id);
-    if (!own) return [line];
-    return partsOfLine(line.points, own).map((points, k) => ({
-      ...line,
-      id: partId(line.id, edit, k),
-      points,
-    }));
-  };
-  const loop = (edges: readonly Edge[]) => edges.flatMap(divided);
-  const outline = loop(piece.outline);
-  const holes = piece.holes.map(loop);
-  const folds = piece.folds.flatMap(divided);
-  const points = new Map<string, readonly Point[]>(
-    [...outline, ...holes.flat(), ...folds].map((l) => [l.id, l.points]),
-  );
-  const sidesOf = (face: Face): FaceSide[] =>
-    face.sides.flatMap((side): FaceSide[] => {
-      const own = cuts.get(side.id);
-      if (!own) return [side];
-      const parts = Array.from({ length: own.length + 1 }, (_, k) => ({
-        ...side,
-        id: partId(side.id, edit, k),
-      }));
-      return side.forward ? parts : parts.reverse();
-    });
-  const ringOf = (sides: readonly FaceSide[]): Point[] =>
-    sides.flatMap(({ id, forward }) => {
-      const line = points.get(id)!;
-      return (forward ? line : [...line].reverse()).slice(0, -1);
-    });
+  const { outline, holes, folds, points } = divideLines(piece, cuts, edit);
+  const ringOf = (sides: readonly FaceSide[]) => ringAlong(sides, points);
   const startOf = ({ id, forward }: FaceSide): Point =>
     forward ? points.get(id)![0]! : points.get(id)!.at(-1)!;
   const newFolds: Fold[] = [];
   const faces = piece.faces.flatMap((face): Face[] => {
-    const sides = sidesOf(face);
+    const sides = divideSides(face.sides, cuts, edit);
     const chords = byFace.get(face.id) ?? [];
     if (chords.length === 0 && sides.length === face.sides.length) return [face];
     let open: OpenFace[] = [{ id: face.id, sides }];

@@ -6,7 +6,6 @@
  */
 import { nearestAlong, type Point, polylineLength, ringArea } from '../math';
 import {
-  type Edge,
   type Face,
   type FaceSide,
   type Fold,
@@ -19,9 +18,9 @@ import {
 import { type GluedFace, shortestSeam } from '../shell';
 import type { Mm } from '../units';
 import { inside } from './crossing';
+import { divideLines, divideSides, ringAlong } from './divideLines';
 import { divideSeams } from './divideSeams';
-
-import { alongLine, joinPlaces, partsOfLine } from './lines';
+import { alongLine, joinPlaces } from './lines';
 import { beside, linesOf } from './refine';
 import type { Surface } from './surface';
 import { samePlace } from './tolerance';
@@ -184,43 +183,15 @@ interface Cutting {
 
 function dividePiece(piece: Piece, cutting: Cutting): Piece | null {
   const { cuts, strips, group } = cutting;
-  const divided = <T extends Edge | Fold>(line: T): T[] => {
-    const own = cuts.get(line.id);
-    if (!own) return [line];
-    return partsOfLine(line.points, own).map((points, k) => ({
-      ...line,
-      flat: true as const,
-      id: partId(line.id, group, k),
-      points,
-    }));
-  };
-  const loop = (edges: readonly Edge[]) => edges.flatMap(divided);
-  const outline = loop(piece.outline);
-  const holes = piece.holes.map(loop);
-  const folds = piece.folds.flatMap(divided);
-  const points = new Map<string, readonly Point[]>(
-    [...outline, ...holes.flat(), ...folds].map((l) => [l.id, l.points]),
-  );
+  const { outline, holes, folds, points } = divideLines(piece, cuts, group, { flat: true });
   const kinds = new Map<string, FaceSide['kind']>(piece.folds.map((f) => [f.id, 'fold']));
   const rulings: Fold[] = [];
-  const ringOf = (sides: readonly FaceSide[]): Point[] =>
-    sides.flatMap(({ id, forward }) => {
-      const line = points.get(id)!;
-      return (forward ? line : [...line].reverse()).slice(0, -1);
-    });
+  const ringOf = (sides: readonly FaceSide[]) => ringAlong(sides, points);
   let lost = false;
   const faces = piece.faces.flatMap((face): Face[] => {
     const own = strips.get(face.id);
     if (!own) {
-      const sides = face.sides.flatMap((side): FaceSide[] => {
-        const count = cuts.get(side.id)?.length;
-        if (count === undefined) return [side];
-        const parts = Array.from({ length: count + 1 }, (_, k) => ({
-          ...side,
-          id: partId(side.id, group, k),
-        }));
-        return side.forward ? parts : parts.reverse();
-      });
+      const sides = divideSides(face.sides, cuts, group);
       return [sides.length === face.sides.length ? face : { ...face, sides, polygon: ringOf(sides) }];
     }
     const made = own.map((strip) => sidesOf(strip, face.id, cutting, kinds, points, rulings));
