@@ -44,6 +44,13 @@ export function settleFlat(start: readonly Point[], wanted: readonly WantedLengt
   return at;
 }
 
+/** Of several flat places of the same corners those whose distances are nearest to the wanted ones. */
+export const nearest = (
+  candidates: readonly (readonly Point[])[],
+  wanted: readonly WantedLength[],
+): readonly Point[] =>
+  candidates.reduce((best, at) => (costOf(at, wanted) < costOf(best, wanted) ? at : best));
+
 const costOf = (at: readonly Point[], wanted: readonly WantedLength[]): number =>
   wanted.reduce((sum, { a, b, length, weight }) => {
     const miss = weight * (distance(at[a]!, at[b]!) - length);
