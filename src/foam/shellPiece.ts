@@ -146,8 +146,9 @@ function joined(shifted: readonly ShiftedEdge[]): readonly Point[] {
 
 /**
  * How far along the traced edge the vertices of the shell lie, from its first point: where marks meet those of the mate
- * once the panel is bent, at the depth where it is glued; a mark stands square through the foam. The foam beside the
- * fold is as flat as its face, so it is measured on the stretch's own face.
+ * once the panel is bent, at the depth where it is glued; a mark stands square through the foam. Half-way between where
+ * the vertex lies on the stretch's own face, which stays flat, and where it lies on skins that stretch to the mitre: the
+ * worse of both models is then as small as it can be, since what a mark is moved by takes from one and gives to the other.
  */
 function vertexPlaces(
   group: readonly CutStretch[],
@@ -159,27 +160,62 @@ function vertexPlaces(
   plan: PiecePlan,
 ): readonly Mm[] | null {
   if (shifted.some((edge) => edge.parts.length !== 1)) return null;
-  const kerf = plan.kerf / 2;
   const found: Mm[] = [];
   let start = 0;
   group.forEach((stretch, i) => {
     const flat = unitOf(subtract(stretch.line.at(-1)!, stretch.line[0]!));
-    const space = unitOf3(
-      subtract3(neutral.places[stretch.endVertex]!, neutral.places[stretch.startVertex]!),
-    );
-    const h = gluedHeight(stretch, plan);
-    const place = (corner: CornerMoves, vertex: number) =>
-      h * dot3(net.vectors[vertex]!, space) - dot(add(corner[plan.traced], scaleBy(corner.kerf, kerf)), flat);
-    const length = polylineLength(shifted[i]!.parts[0]!);
-    const from =
-      start + place(corners[(first + i + corners.length - 1) % corners.length]!, stretch.startVertex);
-    const to = start + length + place(corners[first + i]!, stretch.endVertex);
+    const before = corners[(first + i + corners.length - 1) % corners.length]!;
+    const after = corners[first + i]!;
+    const { atStart, atEnd } = vertexShifts(stretch, before, after, flat, neutral, net, plan);
+    const part = shifted[i]!.parts[0]!;
+    const length = polylineLength(part);
+    // By the ends of what is left of the edge: another edge may have cut it short of its corner.
+    const from = start + atStart - dot(subtract(part[0]!, stretch.line[0]!), flat);
+    const to = start + length + atEnd - dot(subtract(part.at(-1)!, stretch.line.at(-1)!), flat);
     if (i === 0) found.push(from);
     else found[found.length - 1] = (found.at(-1)! + from) / 2;
     found.push(to);
     start += length;
   });
   return found;
+}
+
+/**
+ * How far the vertices of the offset shell lie past the flat neutral ends of a stretch, along it, as a mark stands square
+ * through the foam at the depth where it is glued.
+ */
+function vertexShifts(
+  stretch: CutStretch,
+  before: CornerMoves,
+  after: CornerMoves,
+  flat: Point,
+  neutral: NeutralPiece,
+  net: FoamNet,
+  plan: PiecePlan,
+): { readonly atStart: Mm; readonly atEnd: Mm } {
+  const { startVertex, endVertex, startNode, endNode, line } = stretch;
+  const h = gluedHeight(stretch, plan);
+  const side = subtract3(neutral.places[endVertex]!, neutral.places[startVertex]!);
+  const along = unitOf3(side);
+  const rigid = [startVertex, endVertex].map((v) => h * dot3(net.vectors[v]!, along));
+  // The cut edge at that depth, flat and as it is bent, from the neutral start on.
+  const ends = [
+    { node: startNode, corner: before, flatAt: 0, bentAt: 0 },
+    { node: endNode, corner: after, flatAt: distance(line[0]!, line.at(-1)!), bentAt: norm3(side) },
+  ].map(({ node, corner, flatAt, bentAt }) => {
+    const fan = neutral.fans[node]!;
+    const move = moveAt(corner, h, plan);
+    const off = add3(scaleBy3(fanMitre(fan), h), inSpace(fan, move));
+    return { flat: flatAt + dot(move, flat), bent: bentAt + dot3(off, along), flatAt, bentAt };
+  });
+  const [p, q] = ends as [(typeof ends)[number], (typeof ends)[number]];
+  const rate = (q.flat - p.flat) / (q.bent - p.bent);
+  // A stretch that is gone at this depth carries no marks.
+  if (!(rate > 0) || !Number.isFinite(rate)) return { atStart: rigid[0]!, atEnd: rigid[1]! };
+  // Half of what lies between both in space: stretched skins carry a mark that is moved by 1 on by 1 / rate.
+  const between = ({ flatAt, bentAt }: typeof p, shift: Mm) =>
+    shift + (p.flat + rate * (bentAt + shift - p.bent) - flatAt - shift) / (1 + rate);
+  return { atStart: between(p, rigid[0]!), atEnd: between(q, rigid[1]!) };
 }
 
 /** Lengths of every seam side and border: flat on the traced face, at the neutral depth, and glued after bending. */

@@ -1,6 +1,7 @@
 /**
  * Notches: the chosen tick patterns laid on both edges of every pair, at equal arc length from the corner that both
- * sides share; on panels from a shell at places between the same vertices of it, which meet once the panels are bent. Ticks stand square on the traced edge and point into the panel.
+ * sides share; on panels from a shell at places between the same vertices of it, which meet once the panels are bent.
+ * Ticks stand square on the traced edge and point into the panel.
  */
 import type { Issue } from '../base';
 import { add, type Point, pointAlong, ringArea, scaleBy, subtract, turnLeft, unitOf } from '../math';
@@ -9,7 +10,7 @@ import type { Mm } from '../units';
 import { chooseNotches, type NotchChoice } from './notchCodes';
 import { distanceTo, linesOf, makeRoom } from './room';
 import type { EdgePair, RunPairs, RunSide, SideEdge } from './runSides';
-import { onOutline } from './tolerance';
+import { notchWithinEdge, onOutline } from './tolerance';
 import { listNumbers } from './words';
 
 export interface PlacedNotches {
@@ -28,13 +29,14 @@ export function placeNotches(
     panels.map((p) => [p.id, p.outlines.traced.flatMap((ring) => linesOf([...ring, ...ring.slice(0, 1)]))]),
   );
   const usable = (pair: EdgePair, along: Mm): boolean =>
-    [pair.a, pair.b].every(
-      (side) =>
-        side !== null &&
-        (outlines.get(side.panel) ?? []).some(
-          (line) => distanceTo(pointAlong(side.fromStart, placeOn(pair, side, along)).at, line) <= onOutline,
-        ),
-    );
+    [pair.a, pair.b].every((side) => {
+      if (side === null) return false;
+      const place = placeOn(pair, side, along);
+      // In thick foam what meets there may lie beyond the corner on one of the two panels.
+      if (Math.min(place, side.length - place) < notchWithinEdge) return false;
+      const { at } = pointAlong(side.fromStart, place);
+      return (outlines.get(side.panel) ?? []).some((line) => distanceTo(at, line) <= onOutline);
+    });
   const choice = chooseNotches(
     runs.map((run) => ({
       run: run.run,

@@ -27,6 +27,8 @@ export const shortestNotchedEdge: Mm = 6;
 export const notchFromCorner: Mm = 2.5;
 /** On the shortest notched edges. */
 export const notchFromCornerLeast: Mm = 1.5;
+/** On panels from a shell a notch moves along its edge to where it meets its mate; no nearer to a corner than this. */
+export const notchWithinEdge: Mm = 0.5;
 /** Two tick patterns that agree within this are taken for the same by a maker holding two edges together. */
 export const notchesLookAlike: Mm = 2;
 /** Long runs get a further single tick after about this length, to spread stretch and cutting errors. */

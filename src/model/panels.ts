@@ -106,7 +106,7 @@ export interface PanelEdge {
   /**
    * How far along `points` the vertices of the shell lie, in outline order, the first and the last at its ends (they
    * may lie a little beyond them): those of a mate are the same vertices, so what stands between them meets once the
-   * panel is bent. Absent for a panel that was not made from a shell.
+   * panel is bent, as nearly as stiff faces and stretched skins agree. Absent for a panel that was not made from a shell.
    */
   readonly vertices?: readonly Mm[];
 }

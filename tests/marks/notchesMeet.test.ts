@@ -8,7 +8,9 @@ import { offsetVectors } from '../../src/shell';
 import { panelsOfTruth, spreadOf, surfaceOfTruth } from '../foam/shellFigures';
 import { seamsOfTruth } from '../foam/truthSeams';
 import { corpus } from '../support/harbourWatch';
+import { heldShells } from '../support/heldShells';
 import { testFont } from '../support/lettering';
+import { notchPairs } from './notchesApart';
 
 const truth = corpus.find(({ name }) => name.startsWith('shell 3'))!.make();
 const { shell, places } = surfaceOfTruth(truth);
@@ -64,5 +66,43 @@ describe('notches of panels from a shell of 160 faces, 5 mm, traced on the outsi
     const { p95, max } = spreadOf(apart);
     expect(p95).toBeLessThan(mostOf95);
     expect(max).toBeLessThan(most);
+  });
+});
+
+describe('notches of mates along their seam', () => {
+  // Placed for rigid faces alone they are 0.63 / 0.99 mm apart with skins at the mitre, square 0.60 / 1.05.
+  it.each([
+    ['bevelled', foam, 0.33, 0.5],
+    ['square', panelsOfTruth(truth, { preparation: 'square' }), 0.33, 0.6],
+  ] as const)('are as near to each other in both models as one place allows, %s', (_, made, most95, most) => {
+    const pairs = notchPairs(made, seamsOfTruth(truth), surfaceOfTruth(truth), 'outside');
+    expect(pairs.length).toBeGreaterThan(150);
+    for (const model of ['rigid', 'mitre'] as const) {
+      const { p95, max } = spreadOf(pairs.map(({ apart }) => apart[model]));
+      expect(p95).toBeLessThan(most95);
+      expect(max).toBeLessThan(most);
+    }
+  });
+
+  const other = (start: string) =>
+    [...corpus, ...heldShells].find(({ name }) => name.startsWith(start))!.make();
+
+  it('stay in order and on their edges in foam so thick that what meets lies past a corner', () => {
+    const small = other('shell 2');
+    const thick = panelsOfTruth(small, { preparation: 'square', thickness: 12 });
+    const pairs = notchPairs(thick, seamsOfTruth(small), surfaceOfTruth(small), 'outside');
+    expect(pairs.length).toBeGreaterThan(50);
+    for (const { fromCorner, inOrder } of pairs) {
+      expect(fromCorner).toBeGreaterThanOrEqual(0.5);
+      expect(inOrder).toBe(true);
+    }
+  });
+
+  it('lie half-way between both models where another edge has cut theirs short of its corner', () => {
+    const strip = other('held 9112');
+    const thick = panelsOfTruth(strip, { thickness: 12, traced: 'inside' });
+    const pairs = notchPairs(thick, seamsOfTruth(strip), surfaceOfTruth(strip), 'inside');
+    expect(pairs.length).toBeGreaterThan(50);
+    for (const { apart } of pairs) expect(Math.abs(apart.rigid - apart.mitre)).toBeLessThan(0.15);
   });
 });
