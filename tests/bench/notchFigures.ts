@@ -100,7 +100,7 @@ async function main() {
           pairs.length,
           of(pairs.map(({ apart }) => apart.rigid)),
           of(pairs.map(({ apart }) => apart.mitre)),
-          of(pairs.map(({ apart }) => Math.max(apart.rigid, apart.mitre))),
+          of(pairs.map(({ apart }) => Math.max(Math.abs(apart.rigid), Math.abs(apart.mitre)))),
           Math.min(...pairs.map(({ fromCorner }) => fromCorner)).toFixed(2),
           pairs.filter(({ inOrder }) => !inOrder).length,
         ];

@@ -21,19 +21,13 @@ import {
   subtract3,
   unitOf3,
 } from '../../src/math';
-import {
-  type BendModel,
-  defaultDecisions,
-  type FoamResult,
-  type NotchMark,
-  type Seams,
-} from '../../src/model';
+import { type BendModel, defaultDecisions, type FoamResult, type Seams } from '../../src/model';
 import { offsetVectors } from '../../src/shell';
 import { testFont } from '../support/lettering';
 
 export interface NotchPair {
   readonly seam: string;
-  /** How far the two lie apart along the seam, mm. */
+  /** How far the second lies past the first along the seam, mm. */
   readonly apart: Readonly<Record<BendModel, number>>;
   /** How far the nearer corner of its edge is from the notch that is nearest to one; below zero beyond it. */
   readonly fromCorner: number;
@@ -71,7 +65,7 @@ export function notchPairs(
       const edges = found.get(notch.seam) ?? new Map<string, Lying[]>();
       found.set(notch.seam, edges);
       const lying = {
-        ...inSpace(placed, notch, rows.get(notch.seam)!, traced, surface),
+        ...onShell(placed, notch.at, rows.get(notch.seam)!, traced, surface),
         along: notch.along,
         length: lengths.get(notch.edge)!,
       };
@@ -83,7 +77,7 @@ export function notchPairs(
     if (edges.size !== 2 || one!.length !== two!.length) throw new Error('a notch without its mate');
     return one!.map((own, i): NotchPair => {
       const other = two![i]!;
-      const apart = (model: BendModel) => Math.abs(dot3(subtract3(own.at[model], other.at[model]), own.way));
+      const apart = (model: BendModel) => dot3(subtract3(other.at[model], own.at[model]), own.way);
       return {
         seam,
         apart: { rigid: apart('rigid'), mitre: apart('mitre') },
@@ -102,10 +96,11 @@ const partOf = (at: Point, [p, q]: Line): number =>
 const offLine = (at: Point, [p, q]: Line): number =>
   distance(at, lerp(p, q, Math.min(1, Math.max(0, partOf(at, [p, q])))));
 
-function inSpace(
+/** Where a place on the traced edge of a panel comes to lie, square through the foam, where the seam is glued. */
+export function onShell(
   placed: PlacedPanel,
-  notch: NotchMark,
-  { touches }: FoamResult['rows'][number],
+  place: Point,
+  { seam: glued, touches }: FoamResult['rows'][number],
   traced: 'inside' | 'outside',
   { shell, places }: Pick<FoamSurface, 'shell' | 'places'>,
 ): Pick<Lying, 'at' | 'way'> {
@@ -119,11 +114,11 @@ function inSpace(
     return [p!, q!];
   };
   const near = body.outline
-    .filter(({ seam }) => seam === notch.seam)
-    .map((o) => ({ ...o, off: offLine(notch.at, line(o.face, o.side, body.heights[traced])) }))
+    .filter(({ seam }) => seam === glued)
+    .map((o) => ({ ...o, off: offLine(place, line(o.face, o.side, body.heights[traced])) }))
     .sort((p, q) => p.off - q.off)[0]!;
   const height = body.heights[touches === 'both' ? traced : touches];
-  const part = partOf(notch.at, line(near.face, near.side, height));
+  const part = partOf(place, line(near.face, near.side, height));
   const at = (model: BendModel): Point3 => {
     const [from, to] = [0, 1].map((k) => cornerAt(placed, near.face, near.side + k, height, model));
     return add3(from!, scaleBy3(subtract3(to!, from!), part));
