@@ -2,8 +2,9 @@
 import type { Work } from '../base';
 import { add3, type Point3, point3, scaleBy3 } from '../math';
 import type { BendModel } from '../model';
-import { cornerAt, type DryFitSurface, type PlacedPanel } from './placing';
-import type { Prism, Solid, SolidLibrary } from './solidLibrary';
+import type { DryFitSurface, PlacedPanel } from './placing';
+import { prismsOf } from './slabs';
+import type { Solid, SolidLibrary } from './solidLibrary';
 
 export interface SharedVolume {
   /** Places in the list of panels. */
@@ -17,17 +18,6 @@ export interface Volumes {
   /** Of all panels together, mm³. */
   readonly foam: number;
   readonly shared: readonly SharedVolume[];
-}
-
-/** The slabs of a panel's faces between its skins. */
-export function prismsOf(panel: PlacedPanel, { patches }: DryFitSurface, model: BendModel): Prism[] {
-  const { heights, corners } = panel.body;
-  return panel.faces.map(({ patch, ring }, f) => ({
-    lower: ring.map((_, i) => cornerAt(panel, f, i, heights.inside, model)),
-    upper: ring.map((_, i) => cornerAt(panel, f, i, heights.outside, model)),
-    flat: ring.map((node) => corners[node]!),
-    corners: patches[patch]!.vertices,
-  }));
 }
 
 const middleOf = ({ places }: DryFitSurface): Point3 =>

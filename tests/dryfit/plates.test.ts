@@ -1,4 +1,4 @@
-/** Two plates of different thickness along one seam: what closed geometry says of their square cuts. */
+/** Two plates along one seam: what closed geometry says of square cuts at different thickness, and of a deep bevel. */
 import { expect, it } from 'vitest';
 import { MeshBuilder, shellPattern, vec } from '../support/harbourWatch';
 import { dryFitOfTruth } from './truthFit';
@@ -35,3 +35,28 @@ it.each([
     expect(designed.overlapShare).toBeLessThan(1e-9);
   },
 );
+
+it('a bevel deeper than the strip beside it goes on beyond a fold that bends nowhere', async () => {
+  const [half, strip, far, length, thickness] = [(50 * Math.PI) / 180, 4, 64, 80, 5];
+  const at = (x: number, away: number) => vec(x, away * Math.cos(half), -Math.abs(away) * Math.sin(half));
+  const builder = new MeshBuilder();
+  for (const [from, to] of [
+    [-far, -strip],
+    [-strip, 0],
+    [0, strip],
+    [strip, far],
+  ] as const)
+    builder.face(at(0, from), at(length, from), at(length, to), at(0, to));
+  const truth = shellPattern(builder.build('roof'), { maxFaces: 2 });
+  expect(truth.pieces.map((piece) => piece.folds.map((fold) => Math.abs(fold.bend) < 1e-9))).toEqual([
+    [true],
+    [true],
+  ]);
+  const { designed, foamVolume } = await dryFitOfTruth(truth, { thickness, preparation: 'bevel' });
+  expect(designed.bevelled!.max).toBeLessThan(1e-9);
+  expect(designed.overlapShare).toBeLessThan(1e-6);
+  // At the inside each plate is shorter by t tan(φ/2), which is more than the strip.
+  const back = thickness * Math.tan(half);
+  expect(back).toBeGreaterThan(strip);
+  expect(foamVolume / (2 * length * thickness * (far - back / 2))).toBeCloseTo(1, 5);
+});
