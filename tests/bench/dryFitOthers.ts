@@ -47,6 +47,9 @@ const heldOf = (truth: Truth): Held => ({
 /** Members that fold up in a few seconds. */
 const members = corpus.filter(({ name }) => /^shell [1-5]|^Bollard/.test(name));
 
+/** The keel's ridge, whose bend lengths leave open. */
+const ridge = 'P1.f1';
+
 const groups: Readonly<
   Record<string, () => readonly { readonly name: string; readonly make: () => Promise<Held> }[]>
 > = {
@@ -62,7 +65,14 @@ const groups: Readonly<
       name: `${kind} of 110 faces`,
       make: async () => heldOf(shellPattern(otherShell(kind, 3, 110), { seed: 3 })),
     })),
-  bracer: () => [{ name: 'Keel bracer, folded up', make: () => foldedOf(keelPattern()) }],
+  bracer: () => [
+    { name: 'Keel bracer, folded up', make: () => foldedOf(keelPattern()) },
+    { name: 'Keel bracer, its ridge typed', make: () => foldedOf(keelPattern(), [ridge]) },
+    {
+      name: 'Keel bracer, its ridge typed and split',
+      make: async () => joinedOf(await foldedOf(keelPattern(), [ridge]), 'splits'),
+    },
+  ],
 };
 
 async function main() {

@@ -7,6 +7,7 @@ import {
   defaultDecisions,
   type FoamDecisions,
   noEdits,
+  nothingKnown,
   type Pattern,
   type Seams,
   type Shell,
@@ -14,7 +15,7 @@ import {
 import { proposePanels, recutPattern } from '../../src/panels';
 import { foldPattern } from '../../src/shell';
 import { marks } from '../foam/strips';
-import { seamsOfTruth } from '../foam/truthSeams';
+import { bendsOfTruth, seamsOfTruth } from '../foam/truthSeams';
 import { patternFromTruth, type Truth } from '../support/harbourWatch';
 
 export interface Held {
@@ -23,16 +24,24 @@ export interface Held {
   readonly shell: Shell;
 }
 
-/** Folds a pattern up from its faces, folds and mates alone. */
-export async function foldedOf(truth: Truth): Promise<Held> {
+/**
+ * Folds a pattern up from its faces, folds and mates alone.
+ * @param typed folds and seams whose true bend is typed
+ */
+export async function foldedOf(truth: Truth, typed: readonly string[] = []): Promise<Held> {
   const pattern = patternFromTruth(truth);
   const seams = seamsOfTruth(truth);
-  return { pattern, seams, shell: await foldPattern(pattern, seams) };
+  const is = bendsOfTruth(truth);
+  const bends = Object.fromEntries(typed.map((id) => [id, is[id]!]));
+  return { pattern, seams, shell: await foldPattern(pattern, seams, { ...nothingKnown, bends }) };
 }
 
-/** The same panels joined to as few as foam follows, by the program's own proposal. */
-export async function joinedOf({ pattern, seams, shell }: Held): Promise<Held> {
-  const proposal = await proposePanels(pattern, seams, shell, noEdits, 'joins', unwatched);
+/** The same panels joined to as few as foam follows, or split where it cannot follow, by the program's own proposal. */
+export async function joinedOf(
+  { pattern, seams, shell }: Held,
+  kind: 'joins' | 'splits' = 'joins',
+): Promise<Held> {
+  const proposal = await proposePanels(pattern, seams, shell, noEdits, kind, unwatched);
   if (!proposal.ok) throw new Error(proposal.issues.map((i) => i.message).join(' '));
   const recut = recutPattern(pattern, seams, shell, {
     edits: proposal.value.edits.map((edit, k) => ({ ...edit, id: `e${k + 1}` })),
