@@ -22,7 +22,10 @@ import {
 import type { BendModel, PanelBody, ShellPatch } from '../model';
 import { faceNormals, offsetPlaces } from '../shell';
 import type { Mm } from '../units';
+import { type HingedFace, hingedFit, hingesApart } from './hingedFit';
+import { type Pose, poseOf } from './pose';
 import { rigidFit } from './rigidFit';
+import { ringMisfit } from './tolerance';
 
 /** The shell that panels are put on: its paper's surface at the final size. */
 export interface DryFitSurface {
@@ -68,20 +71,26 @@ export function placePanel(
 ): PlacedPanel {
   const height = layer(body);
   const goal = offsetPlaces(surface.places, surface.vectors, body.depth + height);
-  const bent = foldFaces(body, surface, goal);
-  const from: Point3[] = [];
-  const to: Point3[] = [];
-  body.faces.forEach(({ patch, ring }, f) => {
-    ring.forEach((node, i) => {
+  const parts = body.faces.map(
+    ({ patch, ring }): HingedFace => ({
+      ring,
+      flat: ring.map((node) => body.corners[node]!),
       // Where the cut of a square edge was moved to does not matter here, only how it goes with the height.
-      const moved = subtract(moveAt(body, node, height), moveAt(body, node, 0));
-      from.push(bent[f]!.put(add(body.corners[node]!, moved)));
-      to.push(goal[surface.patches[patch]!.vertices[i]!]!);
-    });
-  });
-  const { turn, move } = rigidFit(from, to);
+      laid: ring.map((node) =>
+        add(body.corners[node]!, subtract(moveAt(body, node, height), moveAt(body, node, 0))),
+      ),
+      goal: surface.patches[patch]!.vertices.map((v) => goal[v]!),
+    }),
+  );
+  const bent = foldFaces(body, surface, goal);
+  const apart = hingesApart(parts, bent, body.corners.length);
+  const poses = apart > ringMisfit ? hingedFit(parts, body.corners.length) : bent;
+  const { turn, move } = rigidFit(
+    parts.flatMap(({ laid }, f) => laid.map((p) => poses[f]!.put(p))),
+    parts.flatMap(({ goal: at }) => at),
+  );
   const faces = body.faces.map(({ patch, ring }, f): PlacedFace => {
-    const { x, y, normal, put } = bent[f]!;
+    const { x, y, normal, put } = poses[f]!;
     return {
       patch,
       ring,
@@ -176,20 +185,6 @@ function nodesOf(body: PanelBody, faces: readonly PlacedFace[]): PlacedPanel['no
     };
   });
 }
-
-interface Pose {
-  readonly x: Point3;
-  readonly y: Point3;
-  readonly normal: Point3;
-  readonly put: (p: Point) => Point3;
-}
-
-const poseOf = (x: Point3, y: Point3, origin: Point3): Pose => ({
-  x,
-  y,
-  normal: cross3(x, y),
-  put: (p) => add3(origin, add3(scaleBy3(x, p.x), scaleBy3(y, p.y))),
-});
 
 /** Face by face from the first, breadth first, each turned about the fold that it was reached across. */
 function foldFaces(body: PanelBody, surface: DryFitSurface, goal: readonly Point3[]): Pose[] {

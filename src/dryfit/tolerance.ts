@@ -24,3 +24,11 @@ export const leastPrism = 1e-3;
 /** Faces of a panel that bend less against the first of them are one slab: strips of a flank that is drawn flat come out
  *  of the fold-up bent by 0.2° against each other. It moves the far side of a strip of 14 mm by 0.1 mm. */
 export const onePlane: Rad = Math.PI / 360;
+
+/** Faces of a panel further apart than this at a corner have folds that do not close their rings as the shell bends them;
+ *  below it the misfit is less than a gap figure shows. */
+export const ringMisfit: Mm = 0.005;
+
+/** Faces that are brought together at their hinges come this near, and in this many turns at the most. */
+export const hingeSlack: Mm = 0.1;
+export const hingeRounds = 400;

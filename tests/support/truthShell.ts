@@ -1,5 +1,6 @@
 /** The folded shell of a generated pattern, straight from its mesh: what folding up should find. */
 import type { Shell } from '../../src/model';
+import { bendsOfTruth } from '../foam/truthSeams';
 import { mirrorOf, type ShellMesh, type Truth } from './harbourWatch';
 
 /** A mesh as a shell of one part, each face a piece of its own; no bends. */
@@ -55,8 +56,6 @@ export function shellOfTruth(truth: Truth): Shell {
       flat,
       vertices: truth.shell.faces[mesh[0]!]!,
     })),
-    bends: Object.fromEntries(
-      truth.pieces.flatMap((piece) => piece.folds.map((fold) => [fold.id, fold.bend] as const)),
-    ),
+    bends: bendsOfTruth(truth),
   };
 }
