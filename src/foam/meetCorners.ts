@@ -10,29 +10,16 @@
  * The dry fit measures by the same two models, but places panels by folding them flat to bent; what it finds small is
  * small for foam between the two, which is not proof for any foam.
  */
-import {
-  add,
-  add3,
-  cross,
-  cross3,
-  dot3,
-  norm,
-  norm3,
-  type Point,
-  type Point3,
-  scaleBy,
-  scaleBy3,
-  subtract3,
-  unitOf3,
-} from '../math';
+import { add3, cross, cross3, dot3, norm3, type Point3, scaleBy3, subtract3, unitOf3 } from '../math';
 import type { Mm } from '../units';
 import { type CornerMoves, type CutPiece, type CutStretch, directionsAt } from './cutPiece';
 import { gluedPlaces, gluedRuns, type StretchPlace } from './gluedRuns';
 import { gluedHeight, moveAt } from './gluedSkin';
+import { type Firsts, movedCorner, pinsOf, type Skins, within } from './heldCorners';
 import { type LeastSquares, type LinearMiss, leastSquares } from './leastSquares';
 import { fanMitre, inSpace } from './shellCorners';
 import type { FoamNet } from './surface';
-import { cornerReach, meetWeights } from './tolerance';
+import { meetWeights } from './tolerance';
 
 /** Rounds in which corners that went too far are held. After two of them, cutting back the others made runs of shell 7
  *  differ by 0.4 mm; after five the most is 0.03 mm on the family. */
@@ -45,22 +32,20 @@ export function meetCorners(pieces: readonly CutPiece[], net: FoamNet): CutPiece
   const { count, first } = numberMoves(pieces);
   if (count === 0) return [...pieces];
   const others = [...gapMisses(pieces, first, net), ...holds(pieces, first), ...sideways(pieces, first)];
-  const solve = (from: LeastSquares | null, pins: readonly LinearMiss[], rounds?: number) =>
-    leastSquares(
-      [...others, ...slipMisses(pieces, first, net, from?.unknowns ?? null), ...pins],
-      count,
-      from,
-      rounds,
-    );
+  const solve = (from: LeastSquares | null, pins: readonly LinearMiss[], rounds?: number) => {
+    const held = new Set(pins.flatMap(({ terms }) => terms.map(([u]) => u)));
+    const slips = slipMisses(pieces, first, net, from?.unknowns ?? null, held);
+    return leastSquares([...others, ...slips, ...pins], count, from, rounds);
+  };
   // Bent lengths are linear in the moves only for one direction of each stretch: the second pass has that of the first.
   let found = solve(solve(null, [], 2), []);
   // Where a corner is held back its neighbours and mates have to know; those that give way may then go too far.
-  let pins: LinearMiss[] = [];
+  const pins = new Map<string, readonly LinearMiss[]>();
   for (let round = 0; round < pinRounds; round++) {
     const more = pinsOf(pieces, first, found.unknowns);
     if (more.length === 0) break;
-    pins = [...pins, ...more];
-    found = solve(found, pins, roundsPinned);
+    for (const [corner, held] of more) pins.set(corner, held);
+    found = solve(found, [...pins.values()].flat(), roundsPinned);
   }
   return pieces.map((piece, p) => ({
     ...piece,
@@ -74,63 +59,6 @@ export function meetCorners(pieces: readonly CutPiece[], net: FoamNet): CutPiece
     ),
   }));
 }
-
-type Skins = Record<'inside' | 'outside', Point>;
-
-const skins = ['inside', 'outside'] as const;
-
-function movedCorner({ freedom, inside, outside }: CornerMoves, from: number, by: Float64Array): Skins {
-  return freedom.reduce<Skins>(
-    (at, one, j) => ({
-      inside: add(at.inside, scaleBy(one.inside, by[from + j]!)),
-      outside: add(at.outside, scaleBy(one.outside, by[from + j]!)),
-    }),
-    { inside, outside },
-  );
-}
-
-/** No corner runs away from its panel: the tip of a square dart would, since nothing else holds it. */
-function within(piece: CutPiece, l: number, k: number, at: Skins): Skins {
-  const loop = piece.loops[l]!;
-  const two = [loop[k]!, loop[(k + 1) % loop.length]!];
-  const held = (skin: keyof Skins): Point => {
-    const reach = Math.max(
-      norm(piece.corners[l]![k]![skin]),
-      piece.plan.thickness,
-      ...two.map(({ cut }) => cornerReach * Math.abs(cut[skin])),
-    );
-    const far = norm(at[skin]);
-    return far > reach ? scaleBy(at[skin], reach / far) : at[skin];
-  };
-  return { inside: held('inside'), outside: held('outside') };
-}
-
-/** Corners that went too far, held where they may go. */
-function pinsOf(pieces: readonly CutPiece[], first: Firsts, found: Float64Array): LinearMiss[] {
-  return pieces.flatMap((piece, p) =>
-    piece.corners.flatMap((loop, l) =>
-      loop.flatMap((corner, k) => {
-        const from = first[p]![l]![k]!;
-        const at = movedCorner(corner, from, found);
-        const goal = within(piece, l, k, at);
-        return skins.flatMap((skin) =>
-          goal[skin] === at[skin]
-            ? []
-            : (['x', 'y'] as const).map(
-                (axis): LinearMiss => ({
-                  constant: corner[skin][axis] - goal[skin][axis],
-                  terms: corner.freedom.map((one, j) => [from + j, one[skin][axis]] as const),
-                  weight: meetWeights.pin,
-                }),
-              ),
-        );
-      }),
-    ),
-  );
-}
-
-/** The number of the first unknown of each corner. */
-type Firsts = readonly (readonly (readonly number[])[])[];
 
 function numberMoves(pieces: readonly CutPiece[]): { count: number; first: Firsts } {
   let count = 0;
@@ -246,12 +174,14 @@ function meetingDepths(pieces: readonly CutPiece[], a: StretchPlace, b: StretchP
  * By how much mates differ in length where they are glued, once they are bent: every stretch, and every run as a whole; of
  * a dart, which is narrow near its tip, every stretch as firmly as a run.
  * @param about moves from which the lengths change little; null: along the sides of the shell
+ * @param held moves of corners that are held back: they leave more to their neighbours, and lengths would give first
  */
 function slipMisses(
   pieces: readonly CutPiece[],
   first: Firsts,
   net: FoamNet,
   about: Float64Array | null,
+  held: ReadonlySet<number>,
 ): LinearMiss[] {
   const slip = (a: StretchPlace, b: StretchPlace): Omit<LinearMiss, 'weight'> => {
     const along = directionOf(stretchAt(pieces, a), net);
@@ -272,9 +202,11 @@ function slipMisses(
   const bevels = pieces.some(({ loops }) =>
     loops.some((loop) => loop.some(({ planned }) => planned?.preparation === 'bevel')),
   );
-  const [one, all] = bevels
-    ? [meetWeights.slip, meetWeights.wholeSlip]
-    : [meetWeights.squareSlip, meetWeights.squareWholeSlip];
+  const all = bevels ? meetWeights.wholeSlip : meetWeights.squareWholeSlip;
+  const one = ({ terms }: Pick<LinearMiss, 'terms'>) => {
+    if (!bevels) return meetWeights.squareSlip;
+    return terms.some(([u]) => held.has(u)) ? meetWeights.slipAtPin : meetWeights.slip;
+  };
   return gluedRuns(pieces).flatMap((run) => {
     const parts = run.map(([a, b]) => slip(a, b));
     const whole: LinearMiss = {
@@ -283,7 +215,10 @@ function slipMisses(
       weight: all,
     };
     const isDart = run.every(([a, b]) => a.piece === b.piece);
-    return [...parts.map((miss) => ({ ...miss, weight: isDart ? all : one })), ...(isDart ? [] : [whole])];
+    return [
+      ...parts.map((miss) => ({ ...miss, weight: isDart ? all : one(miss) })),
+      ...(isDart ? [] : [whole]),
+    ];
   });
 }
 
