@@ -46,6 +46,8 @@ const tightPower = 1.45;
 const roundedBelow = 0.5;
 const easyMean = 0.045;
 const tightMean = 0.066;
+/** However far a miss is, it counts at most this many times: beyond, the equations lose what holds the other unknowns. */
+const mostFar = 1000;
 /** Where the mean is tight, what lies below zero counts by this power of its `belowZero`: room for the mean. */
 const tightBelow = 0.5;
 
@@ -141,7 +143,7 @@ function sizeWeights(
   const all = meanOf(sizes.map((m) => m * m)) / meanOf(sizes.map((m) => shape(m) * m * m));
   return miss.map((m, r) => {
     const { far = 0 } = misses[r]!;
-    return far > 0 ? all * shape(m) * (1 + (m / far) ** 6) : 1;
+    return far > 0 ? all * shape(m) * (1 + Math.min(mostFar, (m / far) ** 6)) : 1;
   });
 }
 

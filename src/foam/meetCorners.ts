@@ -10,7 +10,19 @@
  * The dry fit measures by the same two models, but places panels by folding them flat to bent; what it finds small is
  * small for foam between the two, which is not proof for any foam.
  */
-import { add3, cross, cross3, dot3, norm3, type Point3, scaleBy3, subtract3, unitOf3 } from '../math';
+import {
+  add3,
+  cross,
+  cross3,
+  dot3,
+  norm3,
+  type Point3,
+  point3,
+  polylineLength,
+  scaleBy3,
+  subtract3,
+  unitOf3,
+} from '../math';
 import type { Mm } from '../units';
 import { type CornerMoves, type CutPiece, type CutStretch, directionsAt } from './cutPiece';
 import { gluedPlaces, gluedRuns, type StretchPlace } from './gluedRuns';
@@ -19,7 +31,7 @@ import { type Firsts, movedCorner, pinsOf, type Skins, within } from './heldCorn
 import { type LeastSquares, type LinearMiss, leastSquares } from './leastSquares';
 import { fanMitre, inSpace } from './shellCorners';
 import type { FoamNet } from './surface';
-import { meetWeights } from './tolerance';
+import { meetWeights, narrowPanel, shallowWedge } from './tolerance';
 
 /** Rounds in which corners that went too far are held. After two of them, cutting back the others made runs of shell 7
  *  differ by 0.4 mm; after five the most is 0.03 mm on the family. */
@@ -94,31 +106,42 @@ function holds(pieces: readonly CutPiece[], first: Firsts): LinearMiss[] {
  * across it at no cost, and would where that brings lengths together: right through a panel narrower than its foam.
  */
 function sideways(pieces: readonly CutPiece[], first: Firsts): LinearMiss[] {
-  return pieces.flatMap(({ loops, corners }, p) =>
-    corners.flatMap((loop, l) =>
-      loop.flatMap(({ freedom }, k) => {
-        const before = loops[l]![k]!;
-        const after = loops[l]![(k + 1) % loop.length]!;
-        const directions = directionsAt(before, after);
-        return (
-          [
-            [before, directions.before],
-            [after, directions.after],
-          ] as const
-        ).flatMap(([stretch, along]) =>
-          isUpright(stretch)
-            ? [
-                {
-                  constant: 0,
-                  terms: freedom.map((one, j) => [first[p]![l]![k]! + j, cross(along, one.inside)] as const),
-                  weight: meetWeights.sideways,
-                },
-              ]
-            : [],
-        );
+  const widths = pieces.map(widthOf);
+  const outward = ({ piece, loop, place }: StretchPlace, vertex: number, sign: number) => {
+    const { loops, corners } = pieces[piece]!;
+    const count = loops[loop]!.length;
+    const atStart = loops[loop]![place]!.startVertex === vertex;
+    const k = atStart ? (place + count - 1) % count : place;
+    const { before, after } = directionsAt(loops[loop]![k]!, loops[loop]![(k + 1) % count]!);
+    const along = atStart ? after : before;
+    const from = first[piece]![loop]![k]!;
+    return corners[loop]![k]!.freedom.map(
+      (one, j) => [from + j, (sign * cross(along, one.inside)) / 2] as const,
+    );
+  };
+  return gluedPlaces(pieces).flatMap(([a, b]) => {
+    const own = stretchAt(pieces, a);
+    if (!isUpright(own)) return [];
+    const width = Math.min(widths[a.piece]!, widths[b.piece]!);
+    const weight = meetWeights.sideways * Math.min(1, narrowPanel / width) ** 2;
+    return [own.startVertex, own.endVertex].map(
+      (vertex): LinearMiss => ({
+        constant: 0,
+        terms: [...outward(a, vertex, 1), ...outward(b, vertex, -1)],
+        weight,
       }),
-    ),
+    );
+  });
+}
+
+/** Area over outline: half the width of a long strip. */
+function widthOf({ loops }: CutPiece): Mm {
+  const lines = loops.flatMap((loop) => loop.map(({ points }) => points));
+  const area = lines.reduce(
+    (sum, line) => sum + line.reduce((s, p, i) => (i > 0 ? s + cross(line[i - 1]!, p) / 2 : s), 0),
+    0,
   );
+  return Math.abs(area) / lines.reduce((sum, line) => sum + polylineLength(line), 0);
 }
 
 const isUpright = ({ planned }: CutStretch): boolean =>
@@ -126,6 +149,7 @@ const isUpright = ({ planned }: CutStretch): boolean =>
 
 /** Gaps at the ends of every glued stretch, at the depths where its cut is meant to meet, in both models. */
 function gapMisses(pieces: readonly CutPiece[], first: Firsts, net: FoamNet): LinearMiss[] {
+  const bevels = haveBevels(pieces);
   return gluedPlaces(pieces).flatMap(([a, b]) => {
     const own = stretchAt(pieces, a);
     const { from, to, face } = own.side;
@@ -134,16 +158,21 @@ function gapMisses(pieces: readonly CutPiece[], first: Firsts, net: FoamNet): Li
     if (norm3(middle) < 1e-6 || norm3(along) === 0) return [];
     const across = cross3(along, unitOf3(middle));
     const thin = Math.min(...[a, b].map(({ piece }) => pieces[piece]!.plan.thickness));
+    const far = own.planned?.preparation === 'bevel' || !bevels ? meetWeights.far * thin : 0;
     return (['rigid', 'mitre'] as const).flatMap((model) =>
-      meetingDepths(pieces, a, b).flatMap((depth, level) =>
+      meetingDepths(pieces, a, b).flatMap(({ depth, wedge, counts }, level) =>
         [from, to].map((vertex): LinearMiss => {
-          const spots = [b, a].map((place) => spotAt(pieces, first, place, vertex, depth, model));
+          const spots = [b, a].map((place) => spotAt(pieces, first, place, vertex, depth, model, true));
+          const apart = difference(spots[0]!, spots[1]!, across);
           return {
-            ...difference(spots[0]!, spots[1]!, across),
+            ...apart,
+            constant: apart.constant - wedge,
+            weight: meetWeights[model] * (counts ? 1 : meetWeights.farSkin),
             // The figure that counts is the mean of the worst depth in the worse model.
-            group: 3 * (model === 'rigid' ? 0 : 1) + level,
-            weight: meetWeights[model],
-            far: own.planned?.preparation === 'bevel' ? meetWeights.far * thin : 0,
+            ...(counts && {
+              group: 3 * (model === 'rigid' ? 0 : 1) + level,
+              far,
+            }),
             belowZero:
               own.planned?.preparation === 'square' ? meetWeights.squareOverlap : meetWeights.overlap,
           };
@@ -153,18 +182,34 @@ function gapMisses(pieces: readonly CutPiece[], first: Firsts, net: FoamNet): Li
   });
 }
 
-/** Heights above the paper's surface at which both cut faces should touch, within the depth that both panels have. */
-function meetingDepths(pieces: readonly CutPiece[], a: StretchPlace, b: StretchPlace): Mm[] {
+interface MeetingDepth {
+  /** Above the paper's surface. */
+  readonly depth: Mm;
+  /** How far apart both cut faces should be there. */
+  readonly wedge: Mm;
+  /** It is one of the depths that make the figures. */
+  readonly counts: boolean;
+}
+
+/** Where both cut faces should touch, within the depth that both panels have. */
+function meetingDepths(pieces: readonly CutPiece[], a: StretchPlace, b: StretchPlace): MeetingDepth[] {
   const two = [pieces[a.piece]!, pieces[b.piece]!];
   const low = Math.max(...two.map(({ neutral, plan }) => neutral.depth - plan.depths.inside));
   const high = Math.min(...two.map(({ neutral, plan }) => neutral.depth + plan.depths.outside));
-  const { planned } = stretchAt(pieces, a);
+  const { planned, bend } = stretchAt(pieces, a);
+  const touch = (depth: Mm): MeetingDepth => ({ depth, wedge: 0, counts: true });
+  const glued = () => two[0]!.neutral.depth + gluedHeight(stretchAt(pieces, a), two[0]!.plan);
   switch (planned!.preparation) {
     case 'bevel':
-      return [low, (low + high) / 2, high];
-    case 'square':
+      return [low, (low + high) / 2, high].map(touch);
+    case 'square': {
+      // Where next to nothing gapes on the far skin, panels press there as soon as they do on the near one.
+      const wedge = 2 * (high - low) * Math.sin(Math.abs(bend) / 2);
+      const far = glued() > (low + high) / 2 ? low : high;
+      return [touch(glued()), ...(wedge < shallowWedge ? [{ depth: far, wedge, counts: false }] : [])];
+    }
     case 'flush':
-      return [two[0]!.neutral.depth + gluedHeight(stretchAt(pieces, a), two[0]!.plan)];
+      return [touch(glued())];
     case 'lapped':
       return [];
   }
@@ -189,7 +234,7 @@ function slipMisses(
     const lengthOf = (place: StretchPlace) => {
       const { neutral, plan } = pieces[place.piece]!;
       const depth = neutral.depth + gluedHeight(stretchAt(pieces, place), plan);
-      const spots = [to, from].map((v) => spotAt(pieces, first, place, v, depth, 'mitre'));
+      const spots = [to, from].map((v) => spotAt(pieces, first, place, v, depth, 'mitre', false));
       const way = about ? subtract3(moved(spots[0]!, about), moved(spots[1]!, about)) : along;
       return difference(spots[0]!, spots[1]!, norm3(way) > 0 ? unitOf3(way) : along);
     };
@@ -199,9 +244,7 @@ function slipMisses(
       terms: [...own.terms, ...mate.terms.map(([u, f]) => [u, -f] as const)],
     };
   };
-  const bevels = pieces.some(({ loops }) =>
-    loops.some((loop) => loop.some(({ planned }) => planned?.preparation === 'bevel')),
-  );
+  const bevels = haveBevels(pieces);
   const all = bevels ? meetWeights.wholeSlip : meetWeights.squareWholeSlip;
   const one = ({ terms }: Pick<LinearMiss, 'terms'>) => {
     if (!bevels) return meetWeights.squareSlip;
@@ -221,6 +264,11 @@ function slipMisses(
     ];
   });
 }
+
+const haveBevels = (pieces: readonly CutPiece[]): boolean =>
+  pieces.some(({ loops }) =>
+    loops.some((loop) => loop.some(({ planned }) => planned?.preparation === 'bevel')),
+  );
 
 const stretchAt = (pieces: readonly CutPiece[], { piece, loop, place }: StretchPlace): CutStretch =>
   pieces[piece]!.loops[loop]![place]!;
@@ -256,6 +304,7 @@ function spotAt(
   vertex: number,
   depth: Mm,
   model: 'rigid' | 'mitre',
+  asLaid: boolean,
 ): Spot {
   const { neutral, plan, loops, corners } = pieces[piece]!;
   const stretch = loops[loop]![place]!;
@@ -269,8 +318,10 @@ function spotAt(
   const fan = model === 'mitre' ? round : round.filter(({ face }) => face === stretch.side.face);
   const put = (move: Skins): Point3 => inSpace(fan, moveAt(move, height, plan));
   const from = first[piece]![loop]![k]!;
+  const off = fan.reduce((sum, face) => add3(sum, scaleBy3(face.off, 1 / fan.length)), point3(0, 0, 0));
+  const foot = asLaid ? add3(neutral.places[vertex]!, off) : neutral.places[vertex]!;
   return {
-    at: add3(add3(neutral.places[vertex]!, scaleBy3(fanMitre(fan), height)), put(corner)),
+    at: add3(add3(foot, scaleBy3(fanMitre(fan), height)), put(corner)),
     steps: corner.freedom.map((one, j) => [from + j, put(one)] as const),
   };
 }

@@ -7,26 +7,22 @@ import {
   add,
   alongMovedSide,
   cross,
-  cross3,
   distance,
   distance3,
   dot,
-  dot3,
   type Point,
   type Point3,
   point,
   polylineLength,
   rotate,
   scaleBy,
-  scaleBy3,
   subtract,
-  subtract3,
-  unitOf3,
 } from '../math';
 import type { Edge, Pattern, Piece, Seam, Seams } from '../model';
-import { faceNormals, offsetPlaces } from '../shell';
+import { offsetPlaces } from '../shell';
 import type { Mm } from '../units';
 import { drawnPart, orderAlong } from './drawnLines';
+import { type FaceFrame, flatAxes, flatMisfit, framesOf } from './flatFaces';
 import { dartSides, dartsRound, type FoundDart, openDarts } from './openDarts';
 import { nearest, settleFlat, type WantedLength } from './settleFlat';
 import { type FoamNet, innerNeighbour, type NetSide } from './surface';
@@ -38,6 +34,8 @@ export interface FanFace {
   readonly x: Point3;
   readonly y: Point3;
   readonly normal: Point3;
+  /** How far the flat face, laid on its place in space, has the corner from there: what spreading a ring did to it. */
+  readonly off: Point3;
 }
 
 /** A stretch of the outline along one side of a face, in the direction of the drawn outline. */
@@ -136,7 +134,14 @@ export function neutralPiece(
   const fans: FanFace[][] = Array.from({ length: nodes.count }, () => []);
   shapes.forEach(({ f, ring, frame }, k) => {
     const axes = flatAxes(frame, ring, over);
-    for (const node of rings[k]!) fans[node]!.push({ face: f, ...axes, normal: frame.normal });
+    const off = flatMisfit(
+      frame,
+      rings[k]!.map((n) => posed[n]!),
+      over,
+    );
+    rings[k]!.forEach(
+      (node, i) => void fans[node]!.push({ face: f, ...axes, normal: frame.normal, off: off[i]! }),
+    );
   });
   const laid = (list: readonly DrawnStretch[]) =>
     list.map((s): NeutralStretch => {
@@ -179,31 +184,6 @@ function outward(ring: readonly Point[]): readonly Point[] {
 
 const twiceArea = (ring: readonly Point[]): number =>
   ring.reduce((sum, p, i) => sum + cross(p, ring[(i + 1) % ring.length]!), 0);
-
-/** A face on its mean plane: its own flat corners, and the axes of that frame in space. */
-interface Frame {
-  readonly local: readonly Point[];
-  readonly along: Point3;
-  readonly up: Point3;
-  readonly normal: Point3;
-}
-
-function framesOf(net: FoamNet, faces: readonly number[], places: readonly Point3[]): Frame[] {
-  const normals = faceNormals({ vertices: places, faces: faces.map((f) => net.patches[f]!) });
-  return faces.map((f, k) => {
-    const { vertices } = net.patches[f]!;
-    const o = places[vertices[0]!]!;
-    const normal = normals[k]!;
-    const side = subtract3(places[vertices[1]!]!, o);
-    const along = unitOf3(subtract3(side, scaleBy3(normal, dot3(side, normal))));
-    const up = cross3(normal, along);
-    const local = vertices.map((v) => {
-      const d = subtract3(places[v]!, o);
-      return point(dot3(d, along), dot3(d, up));
-    });
-    return { local, along, up, normal };
-  });
-}
 
 /** Corners of the faces that are one corner of the flat panel share a number. */
 interface Nodes {
@@ -252,7 +232,7 @@ function nodesOf(net: FoamNet, faces: readonly number[]): Nodes {
 }
 
 /** Breadth first from the first face, each laid against the face it was reached from. */
-function placeAcrossFolds(net: FoamNet, faces: readonly number[], frames: readonly Frame[]): Point[][] {
+function placeAcrossFolds(net: FoamNet, faces: readonly number[], frames: readonly FaceFrame[]): Point[][] {
   const order = new Map(faces.map((f, k) => [f, k]));
   const placed: (Point[] | null)[] = faces.map(() => null);
   placed[0] = [...frames[0]!.local];
@@ -317,7 +297,7 @@ const allPairsUpTo = 8;
 function wantedLengths(
   { net, drawn, seams }: UnfoldInput,
   faces: readonly number[],
-  frames: readonly Frame[],
+  frames: readonly FaceFrame[],
   nodes: Nodes,
   places: readonly Point3[],
   bent: boolean,
@@ -445,35 +425,6 @@ function pose(
   }
   const angle = Math.atan2(s, c);
   return at.map((p) => add(to, rotate(subtract(p, from), angle)));
-}
-
-/** The flat axes of a face in space, from its frame and from how its ring lies flat. */
-function flatAxes(frame: Frame, ring: readonly Point[], over: boolean): { x: Point3; y: Point3 } {
-  const seen = over ? ring.map((p) => point(-p.x, p.y)) : ring;
-  const middle = (points: readonly Point[]) =>
-    scaleBy(
-      points.reduce((sum, p) => add(sum, p), point(0, 0)),
-      1 / points.length,
-    );
-  const from = middle(frame.local);
-  const to = middle(seen);
-  let c = 0;
-  let s = 0;
-  frame.local.forEach((p, i) => {
-    const a = subtract(p, from);
-    const b = subtract(seen[i]!, to);
-    c += dot(a, b);
-    s += cross(a, b);
-  });
-  const size = Math.hypot(c, s) || 1;
-  const [cos, sin] = [c / size, s / size];
-  const inSpace = (u: number, v: number): Point3 => ({
-    x: frame.along.x * u + frame.up.x * v,
-    y: frame.along.y * u + frame.up.y * v,
-    z: frame.along.z * u + frame.up.z * v,
-  });
-  const x = inSpace(cos, -sin);
-  return { x: over ? scaleBy3(x, -1) : x, y: inSpace(sin, cos) };
 }
 
 /** The piece where it lies now; what has no place in the net (a fold that ends inside a face) goes with its ends. */

@@ -40,6 +40,12 @@ export const spreadLimit: Mm = 0.6;
 /** A part of a skin with less area, mm², is a shaving that the knife leaves anyway, not a part of a panel. */
 export const shaving = 4;
 
+/** A square cut that opens less than this on its far skin (a bend under 6° in foam of 5 mm) has to keep clear there too. */
+export const shallowWedge: Mm = 0.5;
+
+/** Area over outline of a strip of 5 mm. Square cuts of such a panel and its neighbours are held the most (`sideways`). */
+export const narrowPanel: Mm = 2.5;
+
 /**
  * What misses weigh when corners are chosen (`meetCorners`), per millimetre. Found by trial on the generated shells of
  * the corpus at 5 mm; shells that were held back show what they are worth (README of the dry fit).
@@ -48,11 +54,13 @@ export const meetWeights = {
   /** Gaps where faces stay rigid; they come out larger than in the mitre model at equal weights. */
   rigid: 1.2,
   mitre: 1,
-  /** About the part of the thickness from which on a gap at a bevel counts for more than its square. */
+  /** About the part of the thickness from which on a gap counts for more than its square. */
   far: 0.25,
   /** An overlap counts this many times, squared; at a square cut, which nothing but its corners presses, more. */
   overlap: 2.3,
-  squareOverlap: 4,
+  squareOverlap: 6,
+  /** Gaps on the far skin of square cuts that hardly open there (`shallowWedge`). */
+  farSkin: 0.8,
   /** Differences of bent lengths: one stretch, whose ends are marked, and a whole run, whose ends have to come together.
    *  At 0.25 stretches of the helm differed by up to 2 mm, between steep folds where moves along a seam close gaps. */
   slip: 6,
@@ -61,9 +69,10 @@ export const meetWeights = {
   wholeSlip: 20,
   /** The same where nothing is bevelled: bringing square mates to one length opens their corners. */
   squareSlip: 0.015,
-  squareWholeSlip: 1.2,
-  /** Moves of a square cut across itself: nothing else keeps both sides of a seam where their skins touch. */
-  sideways: 0.4,
+  squareWholeSlip: 1.15,
+  /** Moves of both square cuts of a seam together across it, at a panel no wider than `narrowPanel`; of wider ones
+   *  less, by the square of their width. */
+  sideways: 1.5,
   /** Moves themselves, so that a corner goes nowhere for nothing; and moves that trim a bevel at every depth. */
   hold: 0.11,
   trim: 0.12,
