@@ -1,4 +1,4 @@
-/** The dry fit of panels from a shell that was folded up from the flat pattern, not from the true one. */
+/** The dry fit of panels with the program's own proposals accepted, and of shells folded up from the flat pattern. */
 import { unwatched } from '../../src/base';
 import { dryFit } from '../../src/dryfit';
 import { makePanels } from '../../src/foam';
@@ -9,6 +9,7 @@ import {
   noEdits,
   nothingKnown,
   type Pattern,
+  type ProposalKind,
   type Seams,
   type Shell,
 } from '../../src/model';
@@ -17,6 +18,7 @@ import { foldPattern } from '../../src/shell';
 import { marks } from '../foam/strips';
 import { bendsOfTruth, seamsOfTruth } from '../foam/truthSeams';
 import { patternFromTruth, type Truth } from '../support/harbourWatch';
+import { shellOfTruth } from '../support/truthShell';
 
 export interface Held {
   readonly pattern: Pattern;
@@ -36,18 +38,27 @@ export async function foldedOf(truth: Truth, typed: readonly string[] = []): Pro
   return { pattern, seams, shell: await foldPattern(pattern, seams, { ...nothingKnown, bends }) };
 }
 
-/** The same panels joined to as few as foam follows, or split where it cannot follow, by the program's own proposal. */
-export async function joinedOf(
-  { pattern, seams, shell }: Held,
-  kind: 'joins' | 'splits' = 'joins',
-): Promise<Held> {
-  const proposal = await proposePanels(pattern, seams, shell, noEdits, kind, unwatched);
-  if (!proposal.ok) throw new Error(proposal.issues.map((i) => i.message).join(' '));
-  const recut = recutPattern(pattern, seams, shell, {
-    edits: proposal.value.edits.map((edit, k) => ({ ...edit, id: `e${k + 1}` })),
-  });
-  if (!recut.shell) throw new Error('no shell is left');
-  return { pattern: recut.pattern, seams: recut.seams, shell: recut.shell };
+/** A pattern cut from a mesh, with its true seams and shell. */
+export const heldOf = (truth: Truth): Held => ({
+  pattern: patternFromTruth(truth),
+  seams: seamsOfTruth(truth),
+  shell: shellOfTruth(truth),
+});
+
+/** The panels with the program's own proposals accepted, one after the other. */
+export async function proposedOf(held: Held, ...kinds: readonly ProposalKind[]): Promise<Held> {
+  let { pattern, seams, shell } = held;
+  for (const kind of kinds) {
+    const proposal = await proposePanels(pattern, seams, shell, noEdits, kind, unwatched);
+    if (!proposal.ok) throw new Error(proposal.issues.map((i) => i.message).join(' '));
+    const recut = recutPattern(pattern, seams, shell, {
+      edits: proposal.value.edits.map((edit, k) => ({ ...edit, id: `e${k + 1}` })),
+    });
+    if (!recut.shell) throw new Error('no shell is left');
+    ({ pattern, seams } = recut);
+    shell = recut.shell;
+  }
+  return { pattern, seams, shell };
 }
 
 /** Panels of a shell at its own size, put together. Bends are the shell's. */
