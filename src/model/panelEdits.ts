@@ -186,5 +186,5 @@ export const noEdits: PanelDecisions = {
   edits: [],
   smooth: false,
   pairWithin: 0,
-  limits: { bend: (38 * Math.PI) / 180, spread: (35 * Math.PI) / 180, misfit: 1, dart: 12, reach: 350 },
+  limits: { bend: (38 * Math.PI) / 180, spread: (35 * Math.PI) / 180, misfit: 0.5, dart: 12, reach: 350 },
 };
