@@ -1,12 +1,14 @@
 /**
  * The dry fit beyond the true shells of the generated family: `npx tsx tests/bench/dryFitOthers.ts [GROUP ...]`, groups
- * `folded` (shells folded up from the flat), `joined` (their panels joined to as few as foam follows), `others` (domes,
+ * `folded` (shells folded up from the flat), `joined` (their panels joined to as few as foam follows), `anew` (fewest
+ * panels from the faces alone), `others` (domes,
  * bodies, stones, tubes, strips of quads), `bracer`. Sharp folds are cut first; both by the program's own proposals. Foam
  * of 5 mm, bevelled, paper outside. Every figure is the worse of both models.
  */
 import type { DryFit, GapFigures } from '../../src/model';
 import { dryFitOf, foldedOf, type Held, heldOf, proposedOf } from '../dryfit/foldedFit';
 import { corpus, keelPattern, shellPattern } from '../support/harbourWatch';
+import { heldShells } from '../support/heldShells';
 import { otherKinds, otherShell } from '../support/otherShells';
 
 const aims = { mean: 0.1, p95: 0.4, max: 1.5, share: 0.0015 };
@@ -56,6 +58,11 @@ const groups: Readonly<
     members.map(({ name, make }) => ({
       name: `${name}, joined`,
       make: () => proposedOf(heldOf(make()), 'splits', 'joins'),
+    })),
+  anew: () =>
+    [...members, ...heldShells].map(({ name, make }) => ({
+      name: `${name}, cut anew`,
+      make: () => proposedOf(heldOf(make()), 'anew'),
     })),
   others: () =>
     otherKinds.map((kind) => ({
