@@ -57,12 +57,13 @@ export function Proposals() {
           </li>
         ))}
       </ul>
-      <div aria-live="polite">{made ? <Proposal made={made} /> : null}</div>
+      <div aria-live="polite">{made ? <Proposal made={made} busy={busy} /> : null}</div>
     </Part>
   );
 }
 
-function Proposal({ made }: { readonly made: PanelProposal }) {
+/** @param busy another one is being looked for: what is still shown can't be taken meanwhile */
+function Proposal({ made, busy }: { readonly made: PanelProposal; readonly busy: boolean }) {
   const unit = useUnit();
   const { recut, fit } = useResults();
   const scale = fit?.scale ?? 1;
@@ -112,7 +113,12 @@ function Proposal({ made }: { readonly made: PanelProposal }) {
         </p>
       ) : null}
       <div className="buttons">
-        <button type="button" className="main-action" onClick={() => runCommand('acceptProposal')}>
+        <button
+          type="button"
+          className="main-action"
+          disabled={busy}
+          onClick={() => runCommand('acceptProposal')}
+        >
           <Check aria-hidden="true" size={16} /> Accept
         </button>
         <button type="button" onClick={() => runCommand('discardProposal')}>
