@@ -24,9 +24,12 @@ export function run(program, args, env = {}) {
 }
 
 /** Runs a program beside others; resolves with its exit code and all that it printed. */
-export function runAside(program, args) {
+export const runAside = (program, args) => runScript(programs[program], args);
+
+/** The same for a script of this project, its path from the project's folder. */
+export function runScript(script, args = []) {
   return new Promise((resolve) => {
-    const child = spawn(process.execPath, [join(root, programs[program]), ...args], {
+    const child = spawn(process.execPath, [join(root, script), ...args], {
       cwd: root,
       stdio: ['ignore', 'pipe', 'pipe'],
     });

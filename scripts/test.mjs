@@ -1,10 +1,10 @@
-// The whole check: browser and PDF programs, types, lint, unit and published-value and law tests, build, end to end.
+// The whole check: browser and PDF programs, types, lint and build, unit and published-value and law tests, end to end.
 // Prints one closing line with the number of tests, and fails when any part failed or ran nothing.
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { ensurePrograms, findChromium } from './find-chromium.mjs';
-import { run } from './local.mjs';
+import { run, runAside, runScript } from './local.mjs';
 
 const chrome = await findChromium();
 ensurePrograms({ pdfinfo: 'poppler-utils', pdftoppm: 'poppler-utils', qpdf: 'qpdf' });
@@ -19,14 +19,17 @@ const part = (name, status) => {
 const started = Date.now();
 const say = (what) => console.log(`\n── ${what} (${Math.round((Date.now() - started) / 1000)} s)`);
 
-say('Types');
-const { spawnSync } = await import('node:child_process');
-part(
-  'types',
-  spawnSync(process.execPath, ['scripts/types.mjs'], { stdio: ['ignore', 'inherit', 'inherit'] }).status ?? 1,
-);
-say('Lint');
-part('lint', run('biome', ['check', '.']));
+say('Types, lint and build');
+// The build and lint fill the processor that the longest type check leaves free.
+const types = runScript('scripts/types.mjs');
+const [lint, build] = [
+  await runAside('biome', ['check', '.']),
+  await runAside('vite', ['build', '--logLevel', 'warn']),
+];
+for (const [name, { code, printed }] of Object.entries({ types: await types, lint, build })) {
+  process.stdout.write(printed);
+  part(name, code);
+}
 say('Unit, published-value and law tests');
 part(
   'unit',
@@ -34,8 +37,6 @@ part(
     CHROME_PATH: chrome,
   }),
 );
-say('Build');
-part('build', run('vite', ['build', '--logLevel', 'warn']));
 say('End to end');
 part(
   'end to end',

@@ -17,14 +17,13 @@ export interface HingedFace {
   readonly ring: readonly number[];
   /** Where they lie flat. */
   readonly flat: readonly Point[];
-  /** The points to be laid on `goal`, flat: the corners as high up as the goal is. */
-  readonly laid: readonly Point[];
+  /** Where the shell has them, on the layer that the panel was made for. */
   readonly goal: readonly Point3[];
 }
 
 /** @param corners of the panel, how many. @returns by face, where it lies */
 export function hingedFit(faces: readonly HingedFace[], corners: number): Pose[] {
-  let poses = faces.map(({ laid, goal }) => layFlat(laid, goal));
+  let poses = faces.map(({ flat, goal }) => layFlat(flat, goal));
   for (let round = 0; round < hingeRounds; round++) {
     const nodes = nodesOf(faces, poses, corners);
     if (farthest(faces, poses, nodes) < hingeSlack) break;

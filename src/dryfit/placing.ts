@@ -70,25 +70,30 @@ export function placePanel(
   layer: (body: PanelBody) => Mm = () => 0,
 ): PlacedPanel {
   const height = layer(body);
-  const goal = offsetPlaces(surface.places, surface.vectors, body.depth + height);
+  const [made, goal] = [body.depth, body.depth + height].map((depth) =>
+    offsetPlaces(surface.places, surface.vectors, depth),
+  ) as [Point3[], Point3[]];
   const parts = body.faces.map(
     ({ patch, ring }): HingedFace => ({
       ring,
       flat: ring.map((node) => body.corners[node]!),
-      // Where the cut of a square edge was moved to does not matter here, only how it goes with the height.
-      laid: ring.map((node) =>
-        add(body.corners[node]!, subtract(moveAt(body, node, height), moveAt(body, node, 0))),
-      ),
-      goal: surface.patches[patch]!.vertices.map((v) => goal[v]!),
+      goal: surface.patches[patch]!.vertices.map((v) => made[v]!),
     }),
   );
   const bent = foldFaces(body, surface, goal);
   const apart = hingesApart(parts, bent, body.corners.length);
   const poses = apart > ringMisfit ? hingedFit(parts, body.corners.length) : bent;
-  const { turn, move } = rigidFit(
-    parts.flatMap(({ laid }, f) => laid.map((p) => poses[f]!.put(p))),
-    parts.flatMap(({ goal: at }) => at),
-  );
+  const from: Point3[] = [];
+  const to: Point3[] = [];
+  body.faces.forEach(({ patch, ring }, f) => {
+    ring.forEach((node, i) => {
+      // Where the cut of a square edge was moved to does not matter here, only how it goes with the height.
+      const moved = subtract(moveAt(body, node, height), moveAt(body, node, 0));
+      from.push(poses[f]!.put(add(body.corners[node]!, moved)));
+      to.push(goal[surface.patches[patch]!.vertices[i]!]!);
+    });
+  });
+  const { turn, move } = rigidFit(from, to);
   const faces = body.faces.map(({ patch, ring }, f): PlacedFace => {
     const { x, y, normal, put } = poses[f]!;
     return {
