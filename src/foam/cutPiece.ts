@@ -4,7 +4,8 @@
 import { add, type Point, point, scaleBy, subtract, turnRight, unitOf } from '../math';
 import type { Mm, Rad } from '../units';
 import { type CornerMove, foldMoves, moveLine } from './foldShift';
-import type { NeutralPiece, NeutralStretch } from './neutralPieces';
+import type { NeutralStretch } from './neutralOutline';
+import type { NeutralPiece } from './neutralPieces';
 import { borderCut, type SeamCut } from './seamCut';
 import { type PiecePlan, type PlannedSeam, plannedCut } from './shapePiece';
 import { lineCorner, shellCorner } from './shellCorners';
