@@ -1,5 +1,5 @@
 /** Corners of faces that become one corner of a flat panel, and where they lie face by face. */
-import { add, type Point, point, rotate, scaleBy, subtract } from '../math';
+import { add, DisjointSets, type Point, point, rotate, scaleBy, subtract } from '../math';
 import type { FaceFrame } from './flatFaces';
 import { type FoamNet, innerNeighbour } from './surface';
 
@@ -16,24 +16,14 @@ export function nodesOf(net: FoamNet, faces: readonly number[]): Nodes {
     first.set(f, corners);
     corners += net.patches[f]!.vertices.length;
   }
-  const root = Array.from({ length: corners }, (_, i) => i);
-  const find = (i: number): number => {
-    let r = i;
-    while (root[r] !== r) r = root[r]!;
-    root[i] = r;
-    return r;
-  };
-  const join = (a: number, b: number) => {
-    const [p, q] = [find(a), find(b)];
-    if (p !== q) root[Math.max(p, q)] = Math.min(p, q);
-  };
+  const one = new DisjointSets(corners);
   const corner = (f: number, i: number) => first.get(f)! + (i % net.patches[f]!.vertices.length);
   for (const f of faces)
     for (const side of net.sides[f]!) {
       const other = innerNeighbour(net, side);
       if (!other) continue;
-      join(corner(f, side.corner), corner(other.face, other.corner + 1));
-      join(corner(f, side.corner + 1), corner(other.face, other.corner));
+      one.join(corner(f, side.corner), corner(other.face, other.corner + 1));
+      one.join(corner(f, side.corner + 1), corner(other.face, other.corner));
     }
   const number = new Map<number, number>();
   const of = new Map<number, number[]>();
@@ -41,7 +31,7 @@ export function nodesOf(net: FoamNet, faces: readonly number[]): Nodes {
     of.set(
       f,
       net.patches[f]!.vertices.map((_, i) => {
-        const r = find(corner(f, i));
+        const r = one.find(corner(f, i));
         if (!number.has(r)) number.set(r, number.size);
         return number.get(r)!;
       }),

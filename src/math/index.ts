@@ -1,4 +1,5 @@
 export * from './blockCholesky';
+export * from './disjointSets';
 export * from './point';
 export * from './point3';
 export * from './polyline';

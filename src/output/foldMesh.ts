@@ -5,7 +5,7 @@
  * straight steps of equal length, as many on both edges of a seam, so that seams pair step by step. A hole inside a
  * face is tied to its ring by a join edge that is walked to and fro, as the FOLD format asks for.
  */
-import { distance, type Point, type Point3, pointAlong, polylineLength } from '../math';
+import { DisjointSets, distance, type Point, type Point3, pointAlong, polylineLength } from '../math';
 import type { FaceSide, Pattern, Piece, Seam, Seams, Shell } from '../model';
 import { joinHole } from './foldHoles';
 import { type ShellLines, sameCorner, shellLines } from './shellLines';
@@ -223,26 +223,16 @@ class MeshMaker {
   }
 
   finish(pattern: Pattern, seams: readonly Seam[]): FlatMesh {
-    const root = Int32Array.from(this.at, (_, i) => i);
-    const find = (v: number): number => {
-      let r = v;
-      while (root[r] !== r) r = root[r]!;
-      root[v] = r;
-      return r;
-    };
+    const alike = new DisjointSets(this.at.length);
     for (const fold of pattern.pieces.flatMap((p) => p.folds)) {
       const [one, other] = this.chains.get(fold.id) ?? [];
-      if (one && other)
-        one.forEach((c, i) => {
-          const [p, q] = [find(c), find(other[i]!)];
-          root[Math.max(p, q)] = Math.min(p, q);
-        });
+      if (one && other) one.forEach((c, i) => void alike.join(c, other[i]!));
     }
     const vertexOf = new Map<number, number>();
     const vertices: Point[] = [];
     const folded: (Point3 | null)[] = [];
     const vertex = (corner: number): number => {
-      const r = find(corner);
+      const r = alike.find(corner);
       let v = vertexOf.get(r);
       if (v === undefined) {
         v = vertices.length;

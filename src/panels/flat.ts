@@ -4,7 +4,7 @@
  * outline held at their length (local/global after Sorkine and Alexa 2007, stiff outline after an own study). A sound
  * layout to look at and to cut along; the foam stage unfolds panels once more from its own surface.
  */
-import { type Point, point } from '../math';
+import { DisjointSets, type Point, point } from '../math';
 import type { Mm } from '../units';
 import { bestMotion, type Motion, moved, still } from './procrustes';
 import { cornersOf, type Surface } from './surface';
@@ -114,18 +114,7 @@ export function nodesOf(
     first.set(f, total);
     total += surface.faces[f]!.vertices.length;
   }
-  const root = Int32Array.from({ length: total }, (_, i) => i);
-  const find = (i: number): number => {
-    let r = i;
-    while (root[r] !== r) r = root[r]!;
-    root[i] = r;
-    return r;
-  };
-  const join = (a: number, b: number) => {
-    const p = find(a);
-    const q = find(b);
-    if (p !== q) root[Math.max(p, q)] = Math.min(p, q);
-  };
+  const one = new DisjointSets(total);
   for (const f of faces) {
     const n = surface.faces[f]!.vertices.length;
     for (let i = 0; i < n; i++) {
@@ -137,8 +126,8 @@ export function nodesOf(
       if (hinge < 0 || cut[hinge] || !first.has(g)) continue;
       const j = t - surface.start[g]!;
       const m = surface.faces[g]!.vertices.length;
-      join(first.get(f)! + i, first.get(g)! + ((j + 1) % m));
-      join(first.get(f)! + ((i + 1) % n), first.get(g)! + j);
+      one.join(first.get(f)! + i, first.get(g)! + ((j + 1) % m));
+      one.join(first.get(f)! + ((i + 1) % n), first.get(g)! + j);
     }
   }
   const number = new Map<number, number>();
@@ -148,7 +137,7 @@ export function nodesOf(
     faces.map((f) => [
       f,
       placed.get(f)!.map((p, i) => {
-        const r = find(first.get(f)! + i);
+        const r = one.find(first.get(f)! + i);
         if (!number.has(r)) {
           number.set(r, number.size);
           where.push(p);

@@ -1,5 +1,5 @@
 /** Which faces hang together as panels, and what each panel is called. */
-import { ringArea } from '../math';
+import { DisjointSets, ringArea } from '../math';
 import type { Pattern, Piece } from '../model';
 import { cutSeamId } from '../model';
 import type { Surface } from './surface';
@@ -19,24 +19,13 @@ export interface PanelPart {
 
 /** Panels in the order of their first face; pieces without a usable face follow as they are. */
 export function partsOf(pattern: Pattern, surface: Surface, cut: readonly boolean[]): PanelPart[] {
-  const root = surface.faces.map((_, f) => f);
-  const find = (f: number): number => {
-    let r = f;
-    while (root[r] !== r) r = root[r]!;
-    root[f] = r;
-    return r;
-  };
-  const join = (f: number, g: number) => {
-    const a = find(f);
-    const b = find(g);
-    if (a !== b) root[Math.max(a, b)] = Math.min(a, b);
-  };
+  const together = new DisjointSets(surface.faces.length);
   /** Pairs of faces whose hinge is not what it was drawn as. */
   const changed: (readonly [number, number])[] = [];
   surface.hinges.forEach((hinge, h) => {
     const f = surface.chains[hinge.a]!.face;
     const g = surface.chains[hinge.b]!.face;
-    if (!cut[h]) join(f, g);
+    if (!cut[h]) together.join(f, g);
     if (cut[h] !== (hinge.kind === 'seam')) changed.push([f, g]);
   });
   const facesOf = new Map<string, number[]>();
@@ -46,11 +35,11 @@ export function partsOf(pattern: Pattern, surface: Surface, cut: readonly boolea
   // Faces of a piece that cannot be edited (see `frozenPieces`) stay together whatever joins them.
   for (const piece of frozenPieces(pattern, surface)) {
     const [first, ...rest] = facesOf.get(piece) ?? [];
-    for (const f of rest) join(first!, f);
+    for (const f of rest) together.join(first!, f);
   }
   const members = new Map<number, number[]>();
   surface.faces.forEach((_, f) => {
-    const r = find(f);
+    const r = together.find(f);
     members.set(r, [...(members.get(r) ?? []), f]);
   });
   const area = surface.faces.map((face) => Math.abs(ringArea(face.flat)));

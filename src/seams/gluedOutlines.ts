@@ -2,6 +2,7 @@
  * Outlines with some pairs glued: who is whose mate, and how the open edges follow each other round the openings that
  * are left.
  */
+import { DisjointSets } from '../math';
 import { endAngle, type HalfEdges } from './halfEdges';
 
 /** The corner between an open edge and the open edge after it along the same opening. */
@@ -178,17 +179,11 @@ export class GluedOutlines {
   parts(): Int32Array {
     const { half, mate } = this;
     const pieces = 1 + half.piece.reduce((m, p) => Math.max(m, p), -1);
-    const root = Int32Array.from({ length: pieces }, (_, i) => i);
-    const find = (p: number): number => {
-      let r = p;
-      while (root[r] !== r) r = root[r]!;
-      return r;
-    };
+    const parts = new DisjointSets(pieces);
     for (let e = 0; e < half.count; e++) {
       if (mate[e]! <= e) continue;
-      const [a, b] = [find(half.piece[e]!), find(half.piece[mate[e]!]!)];
-      if (a !== b) root[Math.max(a, b)] = Math.min(a, b);
+      parts.join(half.piece[e]!, half.piece[mate[e]!]!);
     }
-    return root.map((_, p) => find(p));
+    return Int32Array.from({ length: pieces }, (_, p) => parts.find(p));
   }
 }

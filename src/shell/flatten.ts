@@ -1,5 +1,15 @@
 /** The faces of one piece laid flat side by side across their folds. */
-import { cross3, distance3, dot3, type Point, type Point3, point, subtract3, unitOf3 } from '../math';
+import {
+  cross3,
+  DisjointSets,
+  distance3,
+  dot3,
+  type Point,
+  type Point3,
+  point,
+  subtract3,
+  unitOf3,
+} from '../math';
 import type { ShellPatch } from '../model';
 import type { Mm } from '../units';
 import { faceNormals } from './offset';
@@ -125,26 +135,16 @@ function placeAcrossFolds(shapes: readonly Point[][], links: readonly Link[][]):
 function nodesOf(patches: readonly ShellPatch[], links: readonly Link[][]): number[][] {
   let count = 0;
   const ids = patches.map(({ vertices }) => vertices.map(() => count++));
-  const root = Array.from({ length: count }, (_, i) => i);
-  const find = (i: number): number => {
-    let r = i;
-    while (root[r] !== r) r = root[r]!;
-    return r;
-  };
-  const join = (a: number, b: number) => {
-    const p = find(a);
-    const q = find(b);
-    if (p !== q) root[Math.max(p, q)] = Math.min(p, q);
-  };
+  const one = new DisjointSets(count);
   links.forEach((list, face) => {
     for (const { to, here, there } of list) {
       const own = ids[face]!;
       const other = ids[to]!;
-      join(own[here]!, other[(there + 1) % other.length]!);
-      join(own[(here + 1) % own.length]!, other[there]!);
+      one.join(own[here]!, other[(there + 1) % other.length]!);
+      one.join(own[(here + 1) % own.length]!, other[there]!);
     }
   });
-  return ids.map((ring) => ring.map(find));
+  return ids.map((ring) => ring.map((corner) => one.find(corner)));
 }
 
 /** Shared corners averaged; where they do not meet, faces and corners settle in turns. */

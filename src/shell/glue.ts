@@ -1,4 +1,4 @@
-import { type Point, polylineLength } from '../math';
+import { DisjointSets, type Point, polylineLength } from '../math';
 import type { Pattern, Seam, Seams } from '../model';
 import type { Rad } from '../units';
 import { type Chain, type Ring, ringsOf } from './rings';
@@ -50,28 +50,6 @@ export interface GluedSurface {
   readonly turnedOver: readonly string[];
   /** Faces that are no polygon: fewer than three corners. */
   readonly unusable: readonly string[];
-}
-
-class Union {
-  readonly #root: Int32Array;
-  constructor(size: number) {
-    this.#root = Int32Array.from({ length: size }, (_, i) => i);
-  }
-  find(v: number): number {
-    let r = v;
-    while (this.#root[r] !== r) r = this.#root[r]!;
-    for (let x = v; this.#root[x] !== r; ) {
-      const next = this.#root[x]!;
-      this.#root[x] = r;
-      x = next;
-    }
-    return r;
-  }
-  join(a: number, b: number) {
-    const p = this.find(a);
-    const q = this.find(b);
-    if (p !== q) this.#root[Math.max(p, q)] = Math.min(p, q);
-  }
 }
 
 /** Surest first: the person's word, then confidence, then sides that agree in length. */
@@ -227,7 +205,7 @@ function unite(
   pattern: Pattern,
   seams: readonly Seam[],
 ): Int32Array {
-  const union = new Union(cornerCount);
+  const union = new DisjointSets(cornerCount);
   for (const [c, d] of joins) union.join(c, d);
   for (const piece of pattern.pieces)
     for (const fold of piece.folds) {

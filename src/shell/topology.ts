@@ -1,5 +1,5 @@
 import { GirthwiseError } from '../base';
-import type { Point } from '../math';
+import { DisjointSets, type Point } from '../math';
 import type { Mm } from '../units';
 
 /**
@@ -91,25 +91,11 @@ export function buildTopology(vertexCount: number, faces: readonly ShellFace[]):
   }
   const hinges = edges.flatMap((e, i) => (e.right >= 0 ? [i] : []));
 
-  const root = Int32Array.from({ length: vertexCount }, (_, v) => v);
-  const find = (v: number): number => {
-    let r = v;
-    while (root[r] !== r) r = root[r]!;
-    for (let x = v; root[x] !== r; ) {
-      const next = root[x]!;
-      root[x] = r;
-      x = next;
-    }
-    return r;
-  };
-  for (const e of edges) {
-    const a = find(e.a);
-    const b = find(e.b);
-    if (a !== b) root[Math.max(a, b)] = Math.min(a, b);
-  }
+  const together = new DisjointSets(vertexCount);
+  for (const e of edges) together.join(e.a, e.b);
   const numberOf = new Map<number, number>();
   const component = Array.from({ length: vertexCount }, (_, v) => {
-    const r = find(v);
+    const r = together.find(v);
     if (!numberOf.has(r)) numberOf.set(r, numberOf.size);
     return numberOf.get(r)!;
   });
