@@ -21,7 +21,10 @@ export interface HingedFace {
   readonly goal: readonly Point3[];
 }
 
-/** @param corners of the panel, how many. @returns by face, where it lies */
+/**
+ * @param corners of the panel, how many
+ * @returns by face, where it lies; faces that `hingeRounds` turns do not bring together stay apart, and gape as they lie
+ */
 export function hingedFit(faces: readonly HingedFace[], corners: number): Pose[] {
   let poses = faces.map(({ flat, goal }) => layFlat(flat, goal));
   for (let round = 0; round < hingeRounds; round++) {

@@ -1,7 +1,9 @@
 /** The dry fit of panels with the program's own proposals accepted, and of shells folded up from the flat pattern. */
 import { unwatched } from '../../src/base';
 import { dryFit } from '../../src/dryfit';
+import { type PlacedPanel, placePanel } from '../../src/dryfit/placing';
 import { makePanels } from '../../src/foam';
+import type { Point3 } from '../../src/math';
 import {
   type DryFit,
   defaultDecisions,
@@ -14,7 +16,7 @@ import {
   type Shell,
 } from '../../src/model';
 import { proposePanels, recutPattern } from '../../src/panels';
-import { foldPattern } from '../../src/shell';
+import { foldPattern, offsetPlaces, offsetVectors } from '../../src/shell';
 import { marks } from '../foam/strips';
 import { bendsOfTruth, seamsOfTruth } from '../foam/truthSeams';
 import { patternFromTruth, type Truth } from '../support/harbourWatch';
@@ -61,9 +63,8 @@ export async function proposedOf(held: Held, ...kinds: readonly ProposalKind[]):
   return { pattern, seams, shell };
 }
 
-/** Panels of a shell at its own size, put together. Bends are the shell's. */
-export function dryFitOf(held: Held, changes: Partial<FoamDecisions> = {}, brief = false): Promise<DryFit> {
-  const { pattern, seams, shell } = held;
+/** Panels of a shell at its own size. Bends are the shell's. */
+function foamOf({ pattern, seams, shell }: Held, changes: Partial<FoamDecisions>) {
   const places = shell.vertices;
   const decisions = { ...defaultDecisions.foam, ...changes };
   const foam = makePanels(
@@ -76,5 +77,24 @@ export function dryFitOf(held: Held, changes: Partial<FoamDecisions> = {}, brief
     { bends: shell.bends, taken: true },
     { pattern, shell, places },
   );
-  return dryFit({ foam, decisions, shell, places, brow: null, brief }, unwatched);
+  return { foam, decisions, shell, places };
+}
+
+/** The same, each at its place on the shell, with where the shell has the corners of its faces. */
+export function placedOf(held: Held): { readonly placed: PlacedPanel; readonly goal: Point3[][] }[] {
+  const { foam, shell, places } = foamOf(held, {});
+  const vectors = offsetVectors({ vertices: places, faces: shell.faces });
+  return foam.panels.map(({ id, body }) => {
+    const placed = placePanel(id, body!, { patches: shell.faces, places, vectors });
+    const neutral = offsetPlaces(places, vectors, body!.depth);
+    return {
+      placed,
+      goal: placed.faces.map(({ patch }) => shell.faces[patch]!.vertices.map((v) => neutral[v]!)),
+    };
+  });
+}
+
+/** The same, put together. */
+export function dryFitOf(held: Held, changes: Partial<FoamDecisions> = {}, brief = false): Promise<DryFit> {
+  return dryFit({ ...foamOf(held, changes), brow: null, brief }, unwatched);
 }
